@@ -1,0 +1,18 @@
+import { defineConfig } from 'vitest/config'
+
+/**
+ * One project a kind of test. `unit` is pure and shares its process; everything that needs a database gets a clone of the
+ * template for each file (tests/support/database.ts); journeys drive a browser against a running product.
+ */
+export default defineConfig({
+  test: {
+    projects: [
+      { test: { name: 'unit', include: ['packages/**/src/**/*.test.ts', 'apps/web/**/*.test.ts'], exclude: ['**/node_modules/**', 'packages/database/**'], isolate: false } },
+      { test: { name: 'published', include: ['tests/published/**/*.test.ts'], isolate: false } },
+      { test: { name: 'api', include: ['apps/api/src/**/*.test.ts', 'packages/database/src/**/*.test.ts'], globalSetup: ['tests/support/global-database.ts'], testTimeout: 30_000, hookTimeout: 60_000, maxWorkers: 2 } },
+      { test: { name: 'access', include: ['tests/access/**/*.test.ts'], globalSetup: ['tests/support/global-database.ts'], testTimeout: 60_000, hookTimeout: 60_000, maxWorkers: 2 } },
+      { test: { name: 'faults', include: ['tests/faults/**/*.test.ts'], globalSetup: ['tests/support/global-database.ts'], testTimeout: 120_000, hookTimeout: 120_000, maxWorkers: 1 } },
+      { test: { name: 'journeys', include: ['tests/journeys/**/*.test.ts'], globalSetup: ['tests/support/global-journey.ts'], testTimeout: 600_000, hookTimeout: 300_000, maxWorkers: 1, fileParallelism: false } },
+    ],
+  },
+})
