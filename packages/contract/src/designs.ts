@@ -1,0 +1,168 @@
+import { z } from 'zod'
+import { DaySchema, DigitsSchema, IdSchema, InstantSchema, PersonNameSchema, TypedSchema } from './common.ts'
+import { MaterialSchema } from './materials.ts'
+import { DesignStateSchema, JobKindSchema } from './projects.ts'
+import { SpecificationSchema } from './specifications.ts'
+
+export const DesignSummarySchema = z.object({
+  id: IdSchema,
+  name: z.string(),
+  projectId: IdSchema,
+  projectName: z.string(),
+  clientName: z.string(),
+  kind: JobKindSchema,
+  revisionId: IdSchema,
+  revision: z.number().int(),
+  state: DesignStateSchema,
+  /** Tests finished, void ones left out, of all that count. */
+  testsDone: z.number().int(),
+  testsTotal: z.number().int(),
+})
+export type DesignSummary = z.infer<typeof DesignSummarySchema>
+
+/** A result entered rather than computed here: residue, aggregate moisture. */
+export const EnteredResultSchema = z.object({
+  id: IdSchema,
+  key: z.enum(['residue', 'aggregate-moisture']),
+  /** As typed. */
+  typed: z.string(),
+  value: DigitsSchema,
+  unit: z.string(),
+  /** "Own test, ASTM D6934" or "Supplier's certificate 4417". */
+  source: z.string(),
+  observedOn: DaySchema,
+  by: PersonNameSchema,
+  at: InstantSchema,
+  supersedes: z.object({ id: IdSchema, typed: z.string(), reason: z.string() }).nullable(),
+})
+export type EnteredResult = z.infer<typeof EnteredResultSchema>
+
+export const EnterResultSchema = z.strictObject({
+  id: IdSchema,
+  key: z.enum(['residue', 'aggregate-moisture']),
+  typed: TypedSchema,
+  unit: z.literal('%'),
+  source: z.string().trim().min(1, 'Say where the value comes from: own test or certificate, and which').max(300),
+  observedOn: DaySchema,
+  /** With the present value's id and a reason where it replaces one. */
+  supersedes: z.strictObject({ id: IdSchema, reason: z.string().trim().min(1, 'Give the reason of the change').max(500) }).optional(),
+})
+export type EnterResult = z.infer<typeof EnterResultSchema>
+
+/** One content of the binder series. Percentages are of dry aggregate, as typed. */
+export const MixSchema = z.object({
+  id: IdSchema,
+  ordinal: z.number().int(),
+  emulsionPercent: DigitsSchema,
+  waterPercent: DigitsSchema,
+  fillerPercent: DigitsSchema,
+  additivePercent: DigitsSchema,
+})
+export type Mix = z.infer<typeof MixSchema>
+
+export const DesignSchema = DesignSummarySchema.extend({
+  version: z.number().int(),
+  specification: SpecificationSchema,
+  materials: z.object({
+    aggregate: MaterialSchema,
+    emulsion: MaterialSchema,
+    filler: MaterialSchema.nullable(),
+    additive: MaterialSchema.nullable(),
+    water: MaterialSchema.nullable(),
+  }),
+  /** Fraction of the aggregate that specimens are cast from, and how much was taken off. */
+  fractionUsed: z.string(),
+  scalpedPercent: z.string(),
+  residue: EnteredResultSchema.nullable(),
+  moisture: EnteredResultSchema.nullable(),
+  mixes: z.array(MixSchema),
+  revisions: z.array(z.object({ id: IdSchema, number: z.number().int(), state: DesignStateSchema })),
+  /** Set while the design is sent back: by whom, why, and the points it names. */
+  sentBack: z.object({ by: PersonNameSchema, at: InstantSchema, reason: z.string(), points: z.array(z.string()) }).nullable(),
+})
+export type Design = z.infer<typeof DesignSchema>
+
+export const CreateDesignSchema = z.strictObject({
+  id: IdSchema,
+  revisionId: IdSchema,
+  projectId: IdSchema,
+  name: z.string().trim().min(1, 'Name the design').max(200),
+  specificationId: IdSchema,
+  aggregateId: IdSchema,
+  emulsionId: IdSchema,
+  fillerId: IdSchema.nullable(),
+  additiveId: IdSchema.nullable(),
+  waterId: IdSchema.nullable(),
+  fractionUsed: z.string().trim().max(200).default(''),
+  scalpedPercent: z.string().trim().max(20).default(''),
+})
+export type CreateDesign = z.infer<typeof CreateDesignSchema>
+
+/** Plans a binder series: mixes with their batch sheets, specimens with codes, tests. Needs an Idempotency-Key. */
+export const PlanSeriesSchema = z.strictObject({
+  contents: z
+    .array(
+      z.strictObject({
+        emulsionPercent: DigitsSchema,
+        waterPercent: DigitsSchema,
+        fillerPercent: DigitsSchema,
+        additivePercent: DigitsSchema,
+      }),
+    )
+    .min(1, 'Give at least one emulsion content')
+    .max(12),
+  methods: z
+    .array(
+      z.strictObject({
+        methodKey: z.string(),
+        replicates: z.number().int().min(1).max(10),
+        /** Spares at chosen contents: [{ emulsionPercent: '12', count: 1 }]. */
+        spares: z.array(z.strictObject({ emulsionPercent: DigitsSchema, count: z.number().int().min(1).max(10) })).default([]),
+      }),
+    )
+    .min(1, 'Choose at least one test'),
+})
+export type PlanSeries = z.infer<typeof PlanSeriesSchema>
+
+/** One component of a batch sheet, target in g at full precision. */
+export const BatchSheetRowSchema = z.object({ component: z.enum(['aggregate', 'filler', 'water', 'additive', 'emulsion']), targetG: DigitsSchema })
+export const BatchSheetSchema = z.object({
+  mixId: IdSchema,
+  emulsionPercent: DigitsSchema,
+  form: z.enum(['disc', 'strip']),
+  methodKey: z.string(),
+  dryAggregateG: DigitsSchema,
+  moisturePercent: DigitsSchema.nullable(),
+  rows: z.array(BatchSheetRowSchema),
+  /** Residual binder by basis, where the residue is known. */
+  residual: z.array(z.object({ basis: z.string(), percent: DigitsSchema })),
+  /** What cannot be computed and why, in a sentence. */
+  refusal: z.string().nullable(),
+})
+export type BatchSheet = z.infer<typeof BatchSheetSchema>
+
+export const TestStateSchema = z.enum(['waiting', 'in-work', 'done', 'void', 'replaced', 'spare'])
+export type TestState = z.infer<typeof TestStateSchema>
+
+/** One specimen with its test, and the batch it is cast from. */
+export const SpecimenRowSchema = z.object({
+  itemId: IdSchema,
+  code: z.string(),
+  /** Content and replicate: "12-1". */
+  label: z.string(),
+  form: z.enum(['disc', 'strip']),
+  testId: IdSchema,
+  batchTestId: IdSchema,
+  methodKey: z.string(),
+  methodName: z.string(),
+  mixId: IdSchema,
+  emulsionPercent: DigitsSchema,
+  replicate: z.number().int(),
+  purpose: z.enum(['series', 'spare']),
+  state: TestStateSchema,
+  stepTitle: z.string().nullable(),
+  assignee: PersonNameSchema.nullable(),
+  replaces: z.string().nullable(),
+  voidReason: z.string().nullable(),
+})
+export type SpecimenRow = z.infer<typeof SpecimenRowSchema>

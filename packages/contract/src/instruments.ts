@@ -1,0 +1,77 @@
+import { z } from 'zod'
+import { DaySchema, DigitsSchema, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
+
+export const InstrumentKindSchema = z.enum(['balance', 'wet-track-machine', 'loaded-wheel', 'oven', 'bath', 'thermometer', 'timer'])
+
+/** A machine's factor as published, in one unit, from a date on. */
+export const InstrumentFactorSchema = z.object({
+  id: IdSchema,
+  key: z.enum(['area', 'frame']),
+  typed: z.string(),
+  value: DigitsSchema,
+  unit: z.string(),
+  measuredAreaCm2: DigitsSchema.nullable(),
+  edition: z.string(),
+  effectiveFrom: DaySchema,
+  current: z.boolean(),
+  /** Said where the factor and the measured area, or the class table, disagree by more than 2 %. */
+  warnings: z.array(z.string()),
+  by: PersonNameSchema,
+  at: InstantSchema,
+  reason: z.string().nullable(),
+})
+export type InstrumentFactor = z.infer<typeof InstrumentFactorSchema>
+
+export const CalibrationSchema = z.object({ id: IdSchema, doneOn: DaySchema, validUntil: DaySchema, certificate: z.string(), passed: z.boolean() })
+
+export const InstrumentSchema = z.object({
+  id: IdSchema,
+  code: z.string(),
+  kind: InstrumentKindSchema,
+  name: z.string(),
+  serial: z.string(),
+  place: z.string(),
+  capacity: DigitsSchema.nullable(),
+  capacityUnit: z.string().nullable(),
+  resolution: DigitsSchema.nullable(),
+  state: z.enum(['in-service', 'due', 'out']),
+  version: z.number().int(),
+  factors: z.array(InstrumentFactorSchema),
+  calibrations: z.array(CalibrationSchema),
+})
+export type Instrument = z.infer<typeof InstrumentSchema>
+
+export const CreateInstrumentSchema = z.strictObject({
+  id: IdSchema,
+  code: z.string().trim().min(1, 'Give the code on its label').max(20),
+  kind: InstrumentKindSchema,
+  name: z.string().trim().min(1, 'Describe it by size and use').max(200),
+  serial: z.string().trim().max(100).default(''),
+  place: z.string().trim().max(100).default(''),
+  capacity: DigitsSchema.nullable().default(null),
+  capacityUnit: z.string().nullable().default(null),
+  resolution: DigitsSchema.nullable().default(null),
+})
+export type CreateInstrument = z.infer<typeof CreateInstrumentSchema>
+
+export const AddFactorSchema = z.strictObject({
+  id: IdSchema,
+  key: z.enum(['area', 'frame']),
+  typed: z.string().trim().min(1, 'Enter the factor, like 32.9').max(40),
+  unit: z.enum(['g/m²', 'g/ft²']),
+  measuredAreaCm2: DigitsSchema.nullable().default(null),
+  edition: z.string().trim().min(1, 'Name the edition the factor is taken from').max(200),
+  effectiveFrom: DaySchema,
+  /** With the reason where it replaces the factor of the same unit. */
+  supersedes: z.strictObject({ id: IdSchema, reason: z.string().trim().min(1, 'Give the reason of the change').max(500) }).optional(),
+})
+export type AddFactor = z.infer<typeof AddFactorSchema>
+
+export const AddCalibrationSchema = z.strictObject({
+  id: IdSchema,
+  doneOn: DaySchema,
+  validUntil: DaySchema,
+  certificate: z.string().trim().min(1, 'Enter the certificate’s number').max(200),
+  passed: z.boolean(),
+})
+export type AddCalibration = z.infer<typeof AddCalibrationSchema>
