@@ -1,5 +1,13 @@
 import { z } from 'zod'
-import { DigitsSchema, EventTimeSchema, IdSchema, InstantSchema, PersonNameSchema, TextSchema, TypedSchema } from './common.ts'
+import {
+  DigitsSchema,
+  EventTimeSchema,
+  IdSchema,
+  InstantSchema,
+  PersonNameSchema,
+  TextSchema,
+  TypedSchema,
+} from './common.ts'
 import { TestStateSchema } from './designs.ts'
 import { UrgencySchema } from './schedule.ts'
 
@@ -28,7 +36,13 @@ export const BenchQueueSchema = z.object({ now: InstantSchema, tasks: z.array(Be
 export type BenchQueue = z.infer<typeof BenchQueueSchema>
 
 /** A typed or scanned code, and what waits for that item. */
-export const BenchLookupSchema = z.object({ itemId: IdSchema, code: z.string(), label: z.string(), testId: IdSchema.nullable(), sentence: z.string() })
+export const BenchLookupSchema = z.object({
+  itemId: IdSchema,
+  code: z.string(),
+  label: z.string(),
+  testId: IdSchema.nullable(),
+  sentence: z.string(),
+})
 export type BenchLookup = z.infer<typeof BenchLookupSchema>
 
 export const ReadingSchema = z.object({
@@ -75,7 +89,11 @@ export const WindowStateSchema = z.object({
 })
 export type WindowState = z.infer<typeof WindowStateSchema>
 
-export const SuspicionSchema = z.object({ kind: z.enum(['swap', 'transposed', 'odd']), sentence: z.string(), codes: z.array(z.string()) })
+export const SuspicionSchema = z.object({
+  kind: z.enum(['swap', 'transposed', 'odd']),
+  sentence: z.string(),
+  codes: z.array(z.string()),
+})
 export type Suspicion = z.infer<typeof SuspicionSchema>
 
 export const StepEventSchema = z.object({
@@ -90,7 +108,14 @@ export const StepEventSchema = z.object({
 export type StepEvent = z.infer<typeof StepEventSchema>
 
 /** What the bench screen is drawn from: `@curebook/trade` MethodDeclaration without its function, as JSON. */
-export const MethodDeclarationJsonSchema = z.object({ key: z.string(), name: z.string(), shortName: z.string(), form: z.string(), steps: z.array(z.any()), windows: z.array(z.any()) })
+export const MethodDeclarationJsonSchema = z.object({
+  key: z.string(),
+  name: z.string(),
+  shortName: z.string(),
+  form: z.string(),
+  steps: z.array(z.any()),
+  windows: z.array(z.any()),
+})
 
 /** Everything about one test for the bench: declaration, what was read, what is due, its siblings. */
 export const TestViewSchema = z.object({
@@ -112,14 +137,26 @@ export const TestViewSchema = z.object({
   targets: z.record(z.string(), DigitsSchema),
   /** The batch's test behind a specimen, the specimen's test behind a batch. */
   relatedTestId: IdSchema.nullable(),
-  instruments: z.array(z.object({ id: IdSchema, code: z.string(), name: z.string(), kind: z.string(), capacity: DigitsSchema.nullable(), capacityUnit: z.string().nullable(), resolution: DigitsSchema.nullable() })),
+  instruments: z.array(
+    z.object({
+      id: IdSchema,
+      code: z.string(),
+      name: z.string(),
+      kind: z.string(),
+      capacity: DigitsSchema.nullable(),
+      capacityUnit: z.string().nullable(),
+      resolution: DigitsSchema.nullable(),
+    }),
+  ),
   readings: z.array(ReadingSchema),
   events: z.array(StepEventSchema),
   windows: z.array(WindowStateSchema),
   results: z.array(ResultBriefSchema),
   suspicions: z.array(SuspicionSchema),
   /** Replicates of the same mix and method, for the expected difference. */
-  siblings: z.array(z.object({ testId: IdSchema, code: z.string(), label: z.string(), results: z.array(ResultBriefSchema) })),
+  siblings: z.array(
+    z.object({ testId: IdSchema, code: z.string(), label: z.string(), results: z.array(ResultBriefSchema) }),
+  ),
   deviations: z.array(z.object({ id: IdSchema, kind: z.string(), text: z.string(), decision: z.string().nullable() })),
   voided: z.object({ reason: z.string(), by: PersonNameSchema, at: InstantSchema }).nullable(),
   assignee: PersonNameSchema.nullable(),
@@ -184,7 +221,10 @@ export type PostedReading = z.infer<typeof PostedReadingSchema>
 export const PostStepEventsSchema = z.strictObject({
   stepKey: z.string(),
   kind: z.enum(['start', 'end']),
-  rows: z.array(z.strictObject({ id: IdSchema, testId: IdSchema })).min(1).max(200),
+  rows: z
+    .array(z.strictObject({ id: IdSchema, testId: IdSchema }))
+    .min(1)
+    .max(200),
   instrumentId: IdSchema.nullable().default(null),
   time: EventTimeSchema,
 })

@@ -26,7 +26,10 @@ export type Role = z.infer<typeof RoleSchema>
 export function pageOf<T extends z.ZodType>(item: T) {
   return z.object({ items: z.array(item), next: z.string().nullable() })
 }
-export const CursorQuerySchema = z.object({ cursor: z.string().optional(), limit: z.coerce.number().int().min(1).max(200).default(50) })
+export const CursorQuerySchema = z.object({
+  cursor: z.string().optional(),
+  limit: z.coerce.number().int().min(1).max(200).default(50),
+})
 
 /** A person as named beside what they did. */
 export const PersonNameSchema = z.object({ membershipId: IdSchema, name: z.string(), initials: z.string() })

@@ -45,7 +45,9 @@ export const EnterResultSchema = z.strictObject({
   source: z.string().trim().min(1, 'Say where the value comes from: own test or certificate, and which').max(300),
   observedOn: DaySchema,
   /** With the present value's id and a reason where it replaces one. */
-  supersedes: z.strictObject({ id: IdSchema, reason: z.string().trim().min(1, 'Give the reason of the change').max(500) }).optional(),
+  supersedes: z
+    .strictObject({ id: IdSchema, reason: z.string().trim().min(1, 'Give the reason of the change').max(500) })
+    .optional(),
 })
 export type EnterResult = z.infer<typeof EnterResultSchema>
 
@@ -78,7 +80,9 @@ export const DesignSchema = DesignSummarySchema.extend({
   mixes: z.array(MixSchema),
   revisions: z.array(z.object({ id: IdSchema, number: z.number().int(), state: DesignStateSchema })),
   /** Set while the design is sent back: by whom, why, and the points it names. */
-  sentBack: z.object({ by: PersonNameSchema, at: InstantSchema, reason: z.string(), points: z.array(z.string()) }).nullable(),
+  sentBack: z
+    .object({ by: PersonNameSchema, at: InstantSchema, reason: z.string(), points: z.array(z.string()) })
+    .nullable(),
 })
 export type Design = z.infer<typeof DesignSchema>
 
@@ -117,7 +121,9 @@ export const PlanSeriesSchema = z.strictObject({
         methodKey: z.string(),
         replicates: z.number().int().min(1).max(10),
         /** Spares at chosen contents: [{ emulsionPercent: '12', count: 1 }]. */
-        spares: z.array(z.strictObject({ emulsionPercent: DigitsSchema, count: z.number().int().min(1).max(10) })).default([]),
+        spares: z
+          .array(z.strictObject({ emulsionPercent: DigitsSchema, count: z.number().int().min(1).max(10) }))
+          .default([]),
       }),
     )
     .min(1, 'Choose at least one test'),
@@ -125,7 +131,10 @@ export const PlanSeriesSchema = z.strictObject({
 export type PlanSeries = z.infer<typeof PlanSeriesSchema>
 
 /** One component of a batch sheet, target in g at full precision. */
-export const BatchSheetRowSchema = z.object({ component: z.enum(['aggregate', 'filler', 'water', 'additive', 'emulsion']), targetG: DigitsSchema })
+export const BatchSheetRowSchema = z.object({
+  component: z.enum(['aggregate', 'filler', 'water', 'additive', 'emulsion']),
+  targetG: DigitsSchema,
+})
 export const BatchSheetSchema = z.object({
   mixId: IdSchema,
   emulsionPercent: DigitsSchema,

@@ -14,7 +14,9 @@ export const DeviationSchema = z.object({
   label: z.string().nullable(),
   designId: IdSchema.nullable(),
   designName: z.string().nullable(),
-  decision: z.object({ kind: z.enum(['accept', 'void', 'repeat']), reason: z.string(), by: PersonNameSchema, at: InstantSchema }).nullable(),
+  decision: z
+    .object({ kind: z.enum(['accept', 'void', 'repeat']), reason: z.string(), by: PersonNameSchema, at: InstantSchema })
+    .nullable(),
 })
 export type Deviation = z.infer<typeof DeviationSchema>
 

@@ -1,7 +1,15 @@
 import { z } from 'zod'
 import { DaySchema, DigitsSchema, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
 
-export const InstrumentKindSchema = z.enum(['balance', 'wet-track-machine', 'loaded-wheel', 'oven', 'bath', 'thermometer', 'timer'])
+export const InstrumentKindSchema = z.enum([
+  'balance',
+  'wet-track-machine',
+  'loaded-wheel',
+  'oven',
+  'bath',
+  'thermometer',
+  'timer',
+])
 
 /** A machine's factor as published, in one unit, from a date on. */
 export const InstrumentFactorSchema = z.object({
@@ -22,7 +30,13 @@ export const InstrumentFactorSchema = z.object({
 })
 export type InstrumentFactor = z.infer<typeof InstrumentFactorSchema>
 
-export const CalibrationSchema = z.object({ id: IdSchema, doneOn: DaySchema, validUntil: DaySchema, certificate: z.string(), passed: z.boolean() })
+export const CalibrationSchema = z.object({
+  id: IdSchema,
+  doneOn: DaySchema,
+  validUntil: DaySchema,
+  certificate: z.string(),
+  passed: z.boolean(),
+})
 
 export const InstrumentSchema = z.object({
   id: IdSchema,
@@ -63,7 +77,9 @@ export const AddFactorSchema = z.strictObject({
   edition: z.string().trim().min(1, 'Name the edition the factor is taken from').max(200),
   effectiveFrom: DaySchema,
   /** With the reason where it replaces the factor of the same unit. */
-  supersedes: z.strictObject({ id: IdSchema, reason: z.string().trim().min(1, 'Give the reason of the change').max(500) }).optional(),
+  supersedes: z
+    .strictObject({ id: IdSchema, reason: z.string().trim().min(1, 'Give the reason of the change').max(500) })
+    .optional(),
 })
 export type AddFactor = z.infer<typeof AddFactorSchema>
 

@@ -47,7 +47,14 @@ export const CreateEditionSchema = z.strictObject({
   id: IdSchema,
   copiedFrom: IdSchema,
   changes: z
-    .array(z.strictObject({ parameter: z.string(), value: DigitsSchema, source: z.string().trim().min(1, 'Name the source of the new value').max(300), certainty: CertaintySchema }))
+    .array(
+      z.strictObject({
+        parameter: z.string(),
+        value: DigitsSchema,
+        source: z.string().trim().min(1, 'Name the source of the new value').max(300),
+        certainty: CertaintySchema,
+      }),
+    )
     .min(1, 'Change at least one bound'),
   effectiveFrom: DaySchema,
   reason: z.string().trim().min(1, 'Give the reason of the change').max(500),

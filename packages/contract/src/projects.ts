@@ -46,5 +46,9 @@ export const CreateProjectSchema = z.strictObject({
 })
 export type CreateProject = z.infer<typeof CreateProjectSchema>
 
-export const UpdateProjectSchema = z.strictObject({ name: nameOf('project’s name').optional(), reportTo: OptionalTextSchema, copiesTo: OptionalTextSchema })
+export const UpdateProjectSchema = z.strictObject({
+  name: nameOf('project’s name').optional(),
+  reportTo: OptionalTextSchema,
+  copiesTo: OptionalTextSchema,
+})
 export type UpdateProject = z.infer<typeof UpdateProjectSchema>

@@ -9,7 +9,13 @@ export const CalculationLineSchema = z.object({
   value: z.string(),
   unit: z.string(),
   source: z.string(),
-  input: z.object({ kind: z.enum(['reading', 'result', 'factor', 'parameter', 'constant']), id: z.string().optional(), key: z.string().optional() }).optional(),
+  input: z
+    .object({
+      kind: z.enum(['reading', 'result', 'factor', 'parameter', 'constant']),
+      id: z.string().optional(),
+      key: z.string().optional(),
+    })
+    .optional(),
 })
 export const CalculationSchema = z.object({ schema: z.literal(1), lines: z.array(CalculationLineSchema) })
 
@@ -31,6 +37,14 @@ export const ResultSchema = z.object({
   /** Whether the independent checker finds the same digits in every line. */
   checked: z.object({ agrees: z.boolean(), differing: z.array(z.string()) }).nullable(),
   superseded: z.boolean(),
-  earlier: z.array(z.object({ id: IdSchema, value: DigitsSchema.nullable(), unit: z.string().nullable(), at: InstantSchema, reason: z.string().nullable() })),
+  earlier: z.array(
+    z.object({
+      id: IdSchema,
+      value: DigitsSchema.nullable(),
+      unit: z.string().nullable(),
+      at: InstantSchema,
+      reason: z.string().nullable(),
+    }),
+  ),
 })
 export type Result = z.infer<typeof ResultSchema>

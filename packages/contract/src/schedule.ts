@@ -27,15 +27,28 @@ export type ScheduleRow = z.infer<typeof ScheduleRowSchema>
 
 export const ScheduleSchema = z.object({
   rows: z.array(ScheduleRowSchema),
-  counts: z.object({ late: z.number().int(), dueToday: z.number().int(), unassigned: z.number().int(), waitingDecision: z.number().int() }),
+  counts: z.object({
+    late: z.number().int(),
+    dueToday: z.number().int(),
+    unassigned: z.number().int(),
+    waitingDecision: z.number().int(),
+  }),
   people: z.array(PersonNameSchema.extend({ assigned: z.number().int() })),
 })
 export type Schedule = z.infer<typeof ScheduleSchema>
 
 /** Assigns one or many tests. Needs an Idempotency-Key. The batch of a specimen goes with it. */
-export const AssignSchema = z.strictObject({ testIds: z.array(IdSchema).min(1).max(500), to: IdSchema.nullable(), reason: z.string().trim().max(500).optional() })
+export const AssignSchema = z.strictObject({
+  testIds: z.array(IdSchema).min(1).max(500),
+  to: IdSchema.nullable(),
+  reason: z.string().trim().max(500).optional(),
+})
 export type Assign = z.infer<typeof AssignSchema>
 
-export const RowOutcomeSchema = z.object({ id: IdSchema, outcome: z.enum(['done', 'refused']), sentence: z.string().nullable() })
+export const RowOutcomeSchema = z.object({
+  id: IdSchema,
+  outcome: z.enum(['done', 'refused']),
+  sentence: z.string().nullable(),
+})
 export const BulkOutcomeSchema = z.object({ rows: z.array(RowOutcomeSchema) })
 export type BulkOutcome = z.infer<typeof BulkOutcomeSchema>

@@ -32,7 +32,13 @@ export const SpecificationSchema = z.object({
   comparison: z.string(),
   aggregateType: z.string(),
   traffic: z.enum(['heavy', 'medium', 'light']),
-  residualBand: z.object({ from: DigitsSchema.nullable(), to: DigitsSchema.nullable(), unit: z.string(), source: z.string(), certainty: z.string() }),
+  residualBand: z.object({
+    from: DigitsSchema.nullable(),
+    to: DigitsSchema.nullable(),
+    unit: z.string(),
+    source: z.string(),
+    certainty: z.string(),
+  }),
   limits: z.array(LimitSchema),
   createdAt: InstantSchema,
 })
@@ -50,7 +56,13 @@ export const BuiltInSpecificationSchema = z.object({
     z.object({
       aggregateType: z.string(),
       traffic: z.enum(['heavy', 'medium', 'light']),
-      residualBand: z.object({ from: DigitsSchema.nullable(), to: DigitsSchema.nullable(), unit: z.string(), source: z.string(), certainty: z.string() }),
+      residualBand: z.object({
+        from: DigitsSchema.nullable(),
+        to: DigitsSchema.nullable(),
+        unit: z.string(),
+        source: z.string(),
+        certainty: z.string(),
+      }),
       limits: z.array(LimitSchema),
     }),
   ),
@@ -64,7 +76,15 @@ export const AdoptSpecificationSchema = z.strictObject({
   name: z.string().trim().min(1, 'Name the specification, as in the contract').max(200),
   aggregateType: z.string(),
   traffic: z.enum(['heavy', 'medium', 'light']),
-  changes: z.array(z.strictObject({ limitKey: z.string(), value: DigitsSchema, reason: z.string().trim().min(1, 'Say where the contract asks for it').max(500) })),
-  residualBand: z.strictObject({ from: DigitsSchema.nullable(), to: DigitsSchema.nullable(), reason: z.string().trim().max(500) }).optional(),
+  changes: z.array(
+    z.strictObject({
+      limitKey: z.string(),
+      value: DigitsSchema,
+      reason: z.string().trim().min(1, 'Say where the contract asks for it').max(500),
+    }),
+  ),
+  residualBand: z
+    .strictObject({ from: DigitsSchema.nullable(), to: DigitsSchema.nullable(), reason: z.string().trim().max(500) })
+    .optional(),
 })
 export type AdoptSpecification = z.infer<typeof AdoptSpecificationSchema>

@@ -1,0 +1,94 @@
+import { z } from 'zod'
+import { DigitsSchema, IdSchema } from './common.ts'
+import { CalculationSchema } from './results.ts'
+
+export const FlagSchema = z.object({ key: z.string(), sentence: z.string() })
+
+/** One specimen on a curve. x is the residual binder as weighed, never the target. */
+export const CurvePointSchema = z.object({
+  testId: IdSchema,
+  resultId: IdSchema,
+  code: z.string(),
+  label: z.string(),
+  mixId: IdSchema,
+  emulsionPercent: DigitsSchema,
+  x: DigitsSchema,
+  y: DigitsSchema,
+  /** What a reader should know of this point: "missed window, accepted", "corrected" … */
+  flags: z.array(z.string()),
+})
+export const CurveMeanSchema = z.object({
+  mixId: IdSchema,
+  emulsionPercent: DigitsSchema,
+  x: DigitsSchema,
+  y: DigitsSchema,
+  n: z.number().int(),
+  standardDeviation: DigitsSchema.nullable(),
+  range: DigitsSchema.nullable(),
+})
+export const CurveSchema = z.object({
+  key: z.string(),
+  methodKey: z.string(),
+  property: z.string(),
+  soak: z.string().nullable(),
+  label: z.string(),
+  unit: z.string(),
+  sense: z.enum(['max', 'min']),
+  limit: z.object({ value: DigitsSchema, unit: z.string(), label: z.string(), source: z.string() }).nullable(),
+  points: z.array(CurvePointSchema),
+  means: z.array(CurveMeanSchema),
+  /** Where the line between means meets the limit, % residual. */
+  crossing: DigitsSchema.nullable(),
+  flags: z.array(FlagSchema),
+})
+export type Curve = z.infer<typeof CurveSchema>
+
+export const RangeEndSchema = z.object({
+  kind: z.enum(['crossing', 'band', 'open', 'none']),
+  /** % residual binder of dry aggregate. */
+  residualPercent: DigitsSchema.nullable(),
+  /** The same as emulsion, % of dry aggregate, by the design's residue. */
+  emulsionPercent: DigitsSchema.nullable(),
+  /** What set it, in words. */
+  setBy: z.string(),
+  sentence: z.string(),
+  calculation: CalculationSchema.nullable(),
+})
+export type RangeEnd = z.infer<typeof RangeEndSchema>
+
+export const PanelRowSchema = z.object({
+  key: z.string(),
+  label: z.string(),
+  soak: z.string().nullable(),
+  limit: z.string(),
+  limitSource: z.string(),
+  certainty: z.string(),
+  /** The value judged, full digits, and where it stands (at which content). */
+  value: DigitsSchema.nullable(),
+  unit: z.string().nullable(),
+  at: z.string().nullable(),
+  n: z.number().int().nullable(),
+  verdict: z.enum(['pass', 'fail', 'undecided', 'not tested', 'no limit held']),
+  margin: DigitsSchema.nullable(),
+  sentence: z.string(),
+})
+export type PanelRow = z.infer<typeof PanelRowSchema>
+
+export const RangeViewSchema = z.object({
+  designId: IdSchema,
+  revisionId: IdSchema,
+  residue: z.object({ value: DigitsSchema, unit: z.string(), source: z.string() }).nullable(),
+  basis: z.string(),
+  curves: z.array(CurveSchema),
+  minimum: RangeEndSchema,
+  maximum: RangeEndSchema,
+  midpoint: z.object({ residualPercent: DigitsSchema, emulsionPercent: DigitsSchema.nullable() }).nullable(),
+  testedSpan: z.object({ from: DigitsSchema, to: DigitsSchema }).nullable(),
+  band: z.object({ from: DigitsSchema.nullable(), to: DigitsSchema.nullable(), source: z.string() }),
+  /** The outcome in one plain sentence, and everything that must be said beside it. */
+  sentence: z.string(),
+  flags: z.array(FlagSchema),
+  panel: z.array(PanelRowSchema),
+  overall: z.string(),
+})
+export type RangeView = z.infer<typeof RangeViewSchema>

@@ -1,0 +1,87 @@
+import { z } from 'zod'
+import { IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
+import { DesignStateSchema } from './projects.ts'
+import { RecommendationSchema } from './recommendations.ts'
+
+/** One thing to be seen before signing: a void, a deviation, a correction, too few replicates, a missing test. */
+export const ReviewPointSchema = z.object({
+  key: z.string(),
+  kind: z.enum([
+    'void',
+    'deviation',
+    'correction',
+    'few-replicates',
+    'not-tested',
+    'flag',
+    'refused-result',
+    'device-clock',
+  ]),
+  sentence: z.string(),
+  code: z.string().nullable(),
+  testId: IdSchema.nullable(),
+  /** A point that no word can settle: an undecided deviation, for example. */
+  blocking: z.boolean(),
+  acknowledged: z.object({ word: z.string(), by: PersonNameSchema, at: InstantSchema }).nullable(),
+})
+export type ReviewPoint = z.infer<typeof ReviewPointSchema>
+
+export const SignatureSchema = z.object({
+  id: IdSchema,
+  meaning: z.enum(['checked', 'approved', 'sent-back']),
+  name: z.string(),
+  role: z.string(),
+  statement: z.string(),
+  at: InstantSchema,
+  digest: z.string(),
+})
+export type Signature = z.infer<typeof SignatureSchema>
+
+export const ReviewSchema = z.object({
+  designId: IdSchema,
+  revisionId: IdSchema,
+  revision: z.number().int(),
+  state: DesignStateSchema,
+  recommendation: RecommendationSchema.nullable(),
+  points: z.array(ReviewPointSchema),
+  /** SHA-256 (hex) of the content that a signature given now would sign. */
+  digest: z.string(),
+  signatures: z.array(SignatureSchema),
+  /** Who did the work of this revision: they may not check it. */
+  doneBy: z.array(PersonNameSchema),
+  mayCheck: z.object({ allowed: z.boolean(), sentence: z.string() }),
+  mayApprove: z.object({ allowed: z.boolean(), sentence: z.string() }),
+  reportId: IdSchema.nullable(),
+  /** Set when readings were corrected after approval. */
+  changedSinceApproval: z.array(z.string()),
+})
+export type Review = z.infer<typeof ReviewSchema>
+
+export const AcknowledgeSchema = z.strictObject({
+  id: IdSchema,
+  pointKey: z.string(),
+  word: z.string().trim().min(1, 'Say in a word why this is in order').max(1000),
+})
+export type Acknowledge = z.infer<typeof AcknowledgeSchema>
+
+/** Signs exactly the content whose digest was shown; refused when it has changed meanwhile. */
+export const SignSchema = z.strictObject({
+  id: IdSchema,
+  digest: z.string().regex(/^[0-9a-f]{64}$/),
+  password: z.string().min(1, 'Enter your password'),
+  statement: z.string().trim().max(1000).default(''),
+})
+export type Sign = z.infer<typeof SignSchema>
+
+export const SendBackSchema = z.strictObject({
+  id: IdSchema,
+  reason: z.string().trim().min(1, 'Say what has to be put right').max(4000),
+  /** What is wrong: keys of review points, specimen codes, or "recommendation". */
+  points: z.array(z.string().min(1)).min(1, 'Name at least one point'),
+})
+export type SendBack = z.infer<typeof SendBackSchema>
+
+export const NewRevisionSchema = z.strictObject({
+  id: IdSchema,
+  reason: z.string().trim().min(1, 'Say why a new revision is made').max(1000),
+})
+export type NewRevision = z.infer<typeof NewRevisionSchema>

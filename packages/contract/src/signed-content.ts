@@ -1,0 +1,180 @@
+import { z } from 'zod'
+import { CurveSchema, FlagSchema, PanelRowSchema, RangeEndSchema } from './range.ts'
+import { CalculationSchema } from './results.ts'
+
+/**
+ * Everything a report shows, except its number, issue time, signature block, digest, QR and page numbers. Stored as
+ * canonical JSON text (RFC 8785) and signed as exactly these bytes; every number and time is a string.
+ */
+const MaterialLine = z.object({
+  kind: z.string(),
+  code: z.string(),
+  name: z.string(),
+  sourceName: z.string(),
+  supplier: z.string(),
+  lot: z.string(),
+  receivedOn: z.string(),
+  note: z.string(),
+})
+const PersonLine = z.object({ name: z.string(), part: z.string() })
+const ReadingLine = z.object({
+  step: z.string(),
+  label: z.string(),
+  typed: z.string(),
+  unit: z.string(),
+  by: z.string(),
+  eventAt: z.string(),
+  instrument: z.string(),
+  corrected: z.string(),
+})
+const EventLine = z.object({
+  step: z.string(),
+  label: z.string(),
+  by: z.string(),
+  eventAt: z.string(),
+  receivedAt: z.string(),
+  note: z.string(),
+})
+const ResultLine = z.object({
+  key: z.string(),
+  label: z.string(),
+  value: z.string(),
+  unit: z.string(),
+  shown: z.string(),
+  refusal: z.string(),
+  calculation: CalculationSchema.nullable(),
+})
+
+export const SignedSpecimenSchema = z.object({
+  code: z.string(),
+  label: z.string(),
+  form: z.string(),
+  method: z.string(),
+  emulsionTarget: z.string(),
+  emulsionAsWeighed: z.string(),
+  residualAsWeighed: z.string(),
+  purpose: z.string(),
+  state: z.string(),
+  remark: z.string(),
+  batch: z.array(ReadingLine),
+  readings: z.array(ReadingLine),
+  events: z.array(EventLine),
+  results: z.array(ResultLine),
+})
+
+export const SignedContentSchema = z.object({
+  schema: z.literal('1'),
+  kind: z.literal('revision'),
+  laboratory: z.object({
+    name: z.string(),
+    address: z.string(),
+    contact: z.string(),
+    zone: z.string(),
+    decimalSign: z.string(),
+    accreditation: z.string(),
+  }),
+  client: z.object({ name: z.string(), contact: z.string(), address: z.string() }),
+  project: z.object({ name: z.string(), kind: z.string(), reportTo: z.string(), copiesTo: z.string() }),
+  design: z.object({
+    id: z.string(),
+    name: z.string(),
+    revisionId: z.string(),
+    revision: z.string(),
+    fractionUsed: z.string(),
+    scalpedPercent: z.string(),
+  }),
+  specification: z.object({
+    name: z.string(),
+    source: z.string(),
+    decisionRule: z.string(),
+    comparison: z.string(),
+    aggregateType: z.string(),
+    traffic: z.string(),
+    changes: z.array(z.string()),
+  }),
+  materials: z.array(MaterialLine),
+  enteredResults: z.array(
+    z.object({
+      key: z.string(),
+      label: z.string(),
+      typed: z.string(),
+      unit: z.string(),
+      source: z.string(),
+      observedOn: z.string(),
+      by: z.string(),
+    }),
+  ),
+  methods: z.array(
+    z.object({
+      key: z.string(),
+      name: z.string(),
+      designation: z.string(),
+      edition: z.string(),
+      parameters: z.array(
+        z.object({ label: z.string(), value: z.string(), unit: z.string(), source: z.string(), certainty: z.string() }),
+      ),
+    }),
+  ),
+  instruments: z.array(
+    z.object({
+      code: z.string(),
+      name: z.string(),
+      kind: z.string(),
+      factor: z.string(),
+      calibration: z.string(),
+      usedFor: z.string(),
+    }),
+  ),
+  mixes: z.array(
+    z.object({
+      emulsionPercent: z.string(),
+      waterPercent: z.string(),
+      fillerPercent: z.string(),
+      additivePercent: z.string(),
+    }),
+  ),
+  specimens: z.array(SignedSpecimenSchema),
+  curves: z.array(CurveSchema),
+  range: z.object({
+    minimum: RangeEndSchema,
+    maximum: RangeEndSchema,
+    midpoint: z.string(),
+    sentence: z.string(),
+    flags: z.array(FlagSchema),
+  }),
+  panel: z.array(PanelRowSchema),
+  overall: z.string(),
+  recommendation: z
+    .object({
+      emulsionPercent: z.string(),
+      residualPercent: z.string(),
+      toleranceResidualPercent: z.string(),
+      water: z.string(),
+      filler: z.string(),
+      additive: z.string(),
+      reason: z.string(),
+      by: z.string(),
+      at: z.string(),
+    })
+    .nullable(),
+  deviations: z.array(
+    z.object({ code: z.string(), text: z.string(), decision: z.string(), by: z.string(), at: z.string() }),
+  ),
+  corrections: z.array(
+    z.object({
+      code: z.string(),
+      label: z.string(),
+      from: z.string(),
+      to: z.string(),
+      reason: z.string(),
+      by: z.string(),
+      at: z.string(),
+    }),
+  ),
+  acknowledgements: z.array(z.object({ point: z.string(), word: z.string(), by: z.string(), at: z.string() })),
+  people: z.array(PersonLine),
+  dates: z.object({ received: z.string(), firstWork: z.string(), lastWork: z.string() }),
+  statements: z.array(z.string()),
+})
+export type SignedContent = z.infer<typeof SignedContentSchema>
+export type SignedSpecimen = z.infer<typeof SignedSpecimenSchema>
