@@ -50,7 +50,8 @@ export type ReadingDeclaration = {
   readonly target?: { readonly component: string; readonly toleranceParameter: string }
 }
 
-export type InstrumentKind = 'balance' | 'wet-track-machine' | 'loaded-wheel' | 'oven' | 'bath' | 'thermometer' | 'timer'
+export type InstrumentKind =
+  'balance' | 'wet-track-machine' | 'loaded-wheel' | 'oven' | 'bath' | 'thermometer' | 'timer'
 
 /** A condition to hold while a step lasts, from edition parameters (for example oven 60 ± 3 °C). */
 export type ConditionDeclaration = {
@@ -78,6 +79,22 @@ export type StepDeclaration = {
   readonly conditions: readonly ConditionDeclaration[]
   /** A machine run of a set length in seconds; the parameter or the machine's record holds it. */
   readonly runSecondsParameter?: string
+  /**
+   * Steps that must be done before this one begins, because afterwards they could never be done (W1 after sanding).
+   * Every other order is advice: acts can be confirmed later with their own time.
+   */
+  readonly needs?: readonly string[]
+}
+
+/** Two weighings of one specimen whose difference is the result: what a slip is looked for in. */
+export type WeighedPair = {
+  readonly before: { readonly step: string; readonly key: string }
+  readonly after: { readonly step: string; readonly key: string }
+  /** Whether the specimen can only become lighter or only heavier. */
+  readonly sense: 'loss' | 'gain'
+  readonly unit: string
+  /** Outside: asked about, then kept. Decimal strings in `unit`. */
+  readonly plausible: { readonly from: string; readonly to: string; readonly source: string }
 }
 
 /** A window: an act must come no earlier and no later than so long after another act. */
@@ -109,7 +126,12 @@ export type ObservedReading = {
 }
 
 /** A machine's factor as published, in one unit: never converted from another. */
-export type MachineFactor = { readonly id: string; readonly value: string; readonly unit: string; readonly source: string }
+export type MachineFactor = {
+  readonly id: string
+  readonly value: string
+  readonly unit: string
+  readonly source: string
+}
 
 /** What the formula needs besides readings. */
 export type EvaluationSetup = {
@@ -117,7 +139,9 @@ export type EvaluationSetup = {
   /** Factors of the machine that was used, one for each unit it holds. */
   readonly factors: readonly MachineFactor[]
   /** Other results or entered values by key: residue, moisture … */
-  readonly inputs: Readonly<Record<string, { readonly id: string; readonly value: string; readonly unit: string; readonly source: string }>>
+  readonly inputs: Readonly<
+    Record<string, { readonly id: string; readonly value: string; readonly unit: string; readonly source: string }>
+  >
 }
 
 export type ComputedResult = {
@@ -166,4 +190,6 @@ export type MethodDeclaration = {
   readonly machine?: { readonly kind: InstrumentKind; readonly factorKey: 'area' | 'frame' }
   /** Key of the result that a curve or limit uses; its unit is the limit's. */
   readonly resultOfRecord: string
+  /** For a method whose result is a difference of two weighings. */
+  readonly pair?: WeighedPair
 }
