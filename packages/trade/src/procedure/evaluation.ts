@@ -1,3 +1,4 @@
+import type { Calculation } from './calculation.ts'
 import { MethodInputError } from '../quantity/method-input-error.ts'
 import type {
   ComputedResult,
@@ -34,6 +35,16 @@ export function evaluateFormulas(
     refusals: outcomes.flatMap(({ refusals }) => refusals),
     missing: [],
   }
+}
+
+/** The result that a calculation ends in: value and unit are those of its last line. */
+export function resultOf(
+  calculation: Calculation,
+  text: Pick<ComputedResult, 'key' | 'label' | 'displayDecimals'>,
+): ComputedResult {
+  const last = calculation.lines.at(-1)
+  if (!last) throw new Error(`The calculation of ${text.key} has no line.`)
+  return { ...text, value: last.value, unit: last.unit, calculation }
 }
 
 /**

@@ -1,0 +1,21 @@
+/**
+ * Usual cautions of the bench, shown before the act that they belong to. They remind; the laboratory's own instructions,
+ * local codes and the safety data sheets of the materials come first.
+ */
+export const cautions = {
+  emulsion:
+    'Emulsion irritates eyes and skin, and acid soap can hurt eyes badly: gloves, sleeves and eye protection. Spills are slippery; keep them out of drains.',
+  filler:
+    'Cement and lime are strongly alkaline when wet and hold chromium that inflames skin: gloves and goggles; do not raise dust.',
+  additive: 'Set-control additives can be acid or caustic: gloves and goggles, and read their safety data sheet first.',
+  dust: 'Aggregate and sand dust holds fine silica that harms lungs: weigh under extraction or wear a dust mask.',
+  oven: 'The oven and what comes out of it burn: insulated gloves. Nothing wiped with solvent goes into a warm oven; it can catch fire.',
+  microwave: 'Do not dry mix in a microwave oven: it can catch fire.',
+  abrasion:
+    'Never reach in to feel the hose while the head turns. Unplug the machine before changing the hose. Keep the floor dry beside the motor; no loose sleeves.',
+  wheel:
+    'The arm and wheel crush fingers: keep hands off the track while it runs, no loose sleeves. Lift the weights with two hands or two people.',
+  sand: 'Sand at 82 °C burns: insulated gloves and eye protection; pour slowly.',
+  alone: 'Hands-on work at machines is not done alone unless the laboratory allows it.',
+  lifting: 'Bags of 25 kg: lift with two people or a trolley.',
+} as const
