@@ -1,6 +1,5 @@
 import { decimal, plainDigits } from '../quantity/decimal.ts'
 import { MethodInputError } from '../quantity/method-input-error.ts'
-import type { EditionParameter } from '../procedure/declaration.ts'
 
 /** Shares are in % of dry aggregate, moisture in % of dry aggregate, all as decimal strings. */
 export type BatchSheetInput = {
@@ -53,14 +52,4 @@ export function batchSheet(input: BatchSheetInput): BatchSheet {
     additive: plainDigits(shareOf('additive')),
     emulsion: plainDigits(shareOf('emulsion')),
   }
-}
-
-/** Whether a pour is further from its target than the tolerance of the edition, which stands in g or in % of the target. */
-export function isOffTarget(
-  asWeighed: string,
-  target: string,
-  tolerance: Pick<EditionParameter, 'value' | 'unit'>,
-): boolean {
-  const allowed = tolerance.unit === '%' ? decimal(target).times(tolerance.value).div(100) : decimal(tolerance.value)
-  return decimal(asWeighed).minus(target).abs().gt(allowed)
 }

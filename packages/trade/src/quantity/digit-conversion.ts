@@ -14,6 +14,36 @@ export function convertDigits(digits: string, from: Unit, to: Unit): string {
   return print(subtract(divide(top, bottom), { ...offset, whole: -offset.whole }))
 }
 
+/** Negative, zero or positive as one number in plain digits is less than, equal to or greater than another. */
+export function compareDigits(one: string, other: string): number {
+  const { whole } = subtract(parse(one), parse(other))
+  return whole < 0n ? -1 : whole > 0n ? 1 : 0
+}
+
+/** Whether a number in plain digits is a whole multiple of a step that is greater than zero. */
+export function isMultipleOf(digits: string, step: string): boolean {
+  const places = Math.max(parse(digits).places, parse(step).places)
+  const at = (x: Digits) => x.whole * 10n ** BigInt(places - x.places)
+  return at(parse(digits)) % at(parse(step)) === 0n
+}
+
+/** Whether two numbers lie further apart than a tolerance, given in their unit or in % of the second. */
+export function differsByMoreThan(
+  value: string,
+  target: string,
+  tolerance: { readonly value: string; readonly unit: string },
+): boolean {
+  const apart = absolute(subtract(parse(value), parse(target)))
+  const hundredfold = { ...apart, whole: apart.whole * 100n }
+  return tolerance.unit === '%'
+    ? subtract(hundredfold, absolute(multiply(parse(target), parse(tolerance.value)))).whole > 0n
+    : subtract(apart, parse(tolerance.value)).whole > 0n
+}
+
+function absolute(x: Digits): Digits {
+  return { ...x, whole: x.whole < 0n ? -x.whole : x.whole }
+}
+
 type Definition = { readonly numerator: string; readonly denominator: string; readonly offset?: string }
 /** whole × 10^−places */
 type Digits = { readonly whole: bigint; readonly places: number }
