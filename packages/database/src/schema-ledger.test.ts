@@ -21,7 +21,6 @@ beforeAll(async () => {
   ])
   here = await fillLaboratory(owner)
   there = await fillLaboratory(owner)
-  await owner.query('delete from ledger_unsealed')
 })
 
 afterAll(async () => {

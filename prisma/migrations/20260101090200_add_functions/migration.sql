@@ -175,6 +175,8 @@ declare
   previous bytea;
 begin
   perform pg_advisory_xact_lock(hashtextextended('curebook ledger seal', 0));
+  -- After a restore an entry may wait though its seal stands.
+  delete from public.ledger_unsealed u using public.ledger_seal s where s.lab_id = u.lab_id and s.entry_id = u.entry_id;
   for laboratory in select distinct u.lab_id from public.ledger_unsealed u loop
     select s.seq, s.hash into last_seq, head from public.ledger_seal s where s.lab_id = laboratory order by s.seq desc limit 1;
     last_seq := coalesce(last_seq, 0);
