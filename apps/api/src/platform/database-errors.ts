@@ -1,0 +1,47 @@
+import { AppError } from './problem.ts'
+
+/** SQLSTATE of a failure, whether it came through Prisma or `pg`; undefined for other errors. */
+export function sqlStateOf(error: unknown): string | undefined {
+  if (typeof error !== 'object' || error === null) return undefined
+  const { code, meta, cause } = error as { code?: unknown; meta?: unknown; cause?: unknown }
+  if (code === 'P2002') return '23505'
+  if (code === 'P2003') return '23503'
+  if (code === 'P2034') return '40001'
+  const inside = driverErrorOf(meta) ?? driverErrorOf(cause)
+  if (inside) return inside
+  return typeof code === 'string' && /^[0-9A-Z]{5}$/.test(code) && !/^P2\d{3}$/.test(code) ? code : undefined
+}
+
+function driverErrorOf(holder: unknown): string | undefined {
+  const text = JSON.stringify(holder, (key, value: unknown) => (key === 'stack' ? undefined : value))
+  return text?.match(/"(?:originalCode|code)":"([0-9A-Z]{5})"/)?.[1]
+}
+
+/** A row with this key stands already. */
+export function isUniqueViolation(error: unknown): boolean {
+  return sqlStateOf(error) === '23505'
+}
+
+/** What the database refused, said to people; undefined for what is a defect of ours. */
+export function problemOfDatabase(error: unknown): AppError | undefined {
+  switch (sqlStateOf(error)) {
+    case '23505':
+      return new AppError('conflict', 'Another one with the same name or number stands already. Reload to see it.', { cause: error })
+    case '23503':
+      return new AppError('refused-by-rule', 'Something this refers to does not stand in this laboratory. Reload and choose again.', { cause: error })
+    case '40001':
+    case '40P01':
+      return new AppError('conflict', 'Somebody changed the same thing at the same moment. Send it again.', { cause: error })
+    case 'CB002':
+      return new AppError('conflict', 'A correction supersedes the latest entry of the same place. Reload to see it.', { cause: error })
+    case 'CB004':
+      return new AppError('wrong-state', 'An approved revision does not change; a new revision starts from it.', { cause: error })
+    case '53300':
+    case '57P01':
+    case '57P03':
+    case '08006':
+      return new AppError('not-ready', 'The database does not answer at the moment. Try again shortly.', { cause: error, headers: { 'retry-after': '5' } })
+    default:
+      return undefined
+  }
+}

@@ -1,0 +1,48 @@
+import type { Actor } from './actor.ts'
+import { type Canonical, digestOf } from './canonical-json.ts'
+import { isUniqueViolation } from './database-errors.ts'
+import type { Laboratory, LaboratoryTransaction } from './laboratory.ts'
+import { AppError } from './problem.ts'
+
+export type Act<T> = {
+  /** The header Idempotency-Key; without one the act simply runs. */
+  key: string | undefined
+  /** Which act: its action. */
+  route: string
+  input: unknown
+  work: (tx: LaboratoryTransaction) => Promise<T>
+}
+
+/**
+ * Runs an act that has no id of its own (assign many, plan) once for a key: the answer is kept in the same transaction, and
+ * the same request again gets it again. Answers must be plain JSON.
+ */
+export async function runOnce<T>(laboratory: Laboratory, actor: Actor, act: Act<T>): Promise<T> {
+  const { key } = act
+  if (key === undefined) return laboratory.inLaboratory(actor, act.work)
+  if (key.length < 8 || key.length > 200) throw new AppError('invalid-input', 'An Idempotency-Key has 8 to 200 characters.')
+  const requestDig = new Uint8Array(digestOf(JSON.parse(JSON.stringify({ route: act.route, input: act.input })) as Canonical))
+  const attempt = () =>
+    laboratory.inLaboratory(actor, async (tx) => {
+      const where = { labId_actorId_key: { labId: actor.labId, actorId: actor.membershipId, key } }
+      const kept = await tx.prisma.requestKey.findUnique({ where })
+      if (kept) {
+        if (!Buffer.from(kept.requestDig).equals(requestDig)) {
+          throw new AppError('conflict', 'This Idempotency-Key belongs to another request. Use a new key for a new request.')
+        }
+        return JSON.parse(kept.answer) as T
+      }
+      const outcome = await act.work(tx)
+      await tx.prisma.requestKey.createMany({
+        data: [{ labId: actor.labId, actorId: actor.membershipId, key, route: act.route, requestDig, status: 200, answer: JSON.stringify(outcome ?? null), at: tx.at }],
+      })
+      return outcome
+    })
+  try {
+    return await attempt()
+  } catch (error) {
+    // The same request at the same moment: the other one's answer is kept now.
+    if (!isUniqueViolation(error)) throw error
+    return await attempt()
+  }
+}

@@ -1,0 +1,116 @@
+import type { Role } from '@curebook/contract/common'
+
+/**
+ * Who may do what: one line an action, read by every route (`config: { action }`). `public` needs no sign-in, `signed-in`
+ * needs an account and no laboratory; the others need one of the named roles in the laboratory of the address.
+ * The auditor reads all and writes nothing; a client reaches progress and approved reports only.
+ */
+export const permissions = {
+  'web:page': 'public',
+  'health:read': 'public',
+  'metrics:read': 'public',
+  'docs:read': 'public',
+
+  'session:create': 'public',
+  'session:read': 'signed-in',
+  'session:end': 'signed-in',
+  'account:read': 'signed-in',
+  'account:update': 'signed-in',
+  'invitation:read': 'public',
+  'invitation:accept': 'public',
+  'first-run:read': 'public',
+  'first-run:create': 'public',
+  'report:check': 'public',
+
+  'laboratory:read': ['manager', 'technician', 'engineer', 'auditor', 'client'],
+  'laboratory:update': ['manager'],
+  'live:read': ['manager', 'technician', 'engineer', 'auditor', 'client'],
+
+  'people:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'people:invite': ['manager'],
+  'people:update': ['manager'],
+
+  'client:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'client:create': ['manager', 'engineer'],
+  'client:update': ['manager', 'engineer'],
+
+  'project:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'project:create': ['manager', 'engineer'],
+  'project:update': ['manager', 'engineer'],
+
+  'specification:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'specification:adopt': ['manager', 'engineer'],
+
+  'material:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'material:create': ['manager', 'technician', 'engineer'],
+
+  'design:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'design:create': ['manager', 'engineer'],
+  'design:update': ['manager', 'engineer'],
+  'design:plan': ['manager', 'engineer'],
+  'design:enter-result': ['manager', 'technician', 'engineer'],
+
+  'assignment:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'assignment:create': ['manager', 'engineer'],
+
+  'bench:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'reading:create': ['manager', 'technician', 'engineer'],
+  'reading:correct': ['manager', 'technician', 'engineer'],
+  'step-event:create': ['manager', 'technician', 'engineer'],
+  'test:void': ['manager', 'technician', 'engineer'],
+  'test:replace': ['manager', 'technician', 'engineer'],
+
+  'deviation:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'deviation:create': ['manager', 'technician', 'engineer'],
+  'deviation:decide': ['manager', 'engineer'],
+
+  'method:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'method:edit': ['manager'],
+
+  'instrument:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'instrument:create': ['manager'],
+  'instrument:update': ['manager'],
+
+  'result:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'range:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'recommendation:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'recommendation:create': ['engineer'],
+
+  'review:read': ['manager', 'engineer', 'auditor'],
+  'review:acknowledge': ['engineer'],
+  'revision:check': ['manager', 'engineer'],
+  'revision:approve': ['engineer'],
+  'revision:send-back': ['manager', 'engineer'],
+  'revision:create': ['manager', 'engineer'],
+
+  'report:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'report:issue': ['manager', 'engineer'],
+  'report:read-own': ['client'],
+  'progress:read': ['client'],
+
+  'ledger:read': ['manager', 'auditor'],
+  'ledger:verify': ['manager', 'auditor'],
+  'ledger:print-head': ['manager'],
+  'validation:run': ['manager', 'engineer', 'auditor'],
+} as const satisfies Record<string, readonly Role[] | 'public' | 'signed-in'>
+
+/** `<feature>:<verb>`, as routes name it and as the web asks for it. */
+export type Action = keyof typeof permissions
+
+/** What a role opens in a laboratory; the web shows only what stands here. */
+export function actionsOf(roles: readonly Role[]): Action[] {
+  return actions.filter((action) => isLaboratoryAction(action) && mayDo(roles, action))
+}
+
+export const actions = Object.keys(permissions) as Action[]
+
+/** Whether an action happens inside a laboratory, and so needs `:lab` in its address. */
+export function isLaboratoryAction(action: Action): boolean {
+  return typeof permissions[action] !== 'string'
+}
+
+/** Whether one of the roles may do an action of a laboratory. */
+export function mayDo(roles: readonly Role[], action: Action): boolean {
+  const allowed = permissions[action]
+  return typeof allowed !== 'string' && roles.some((role) => (allowed as readonly Role[]).includes(role))
+}
