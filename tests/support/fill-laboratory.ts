@@ -1,5 +1,6 @@
 import { createHash, randomBytes, randomUUID } from 'node:crypto'
 import type { Client } from 'pg'
+import { insertRow } from './as-login.ts'
 
 type Row = Record<string, unknown>
 type Column = { table: string; column: string; type: string; required: boolean; words: string | null }
@@ -153,14 +154,8 @@ function valueOf({ column, type, words }: Column, foreignKeys: ForeignKey[], fil
 }
 
 async function insert(owner: Client, table: string, row: Row): Promise<Row> {
-  const given = Object.entries(row).filter(([, value]) => value !== undefined)
-  const names = given.map(([name]) => `"${name}"`).join(', ')
-  const places = given.map((_, index) => `$${index + 1}`).join(', ')
+  const given = Object.fromEntries(Object.entries(row).filter(([, value]) => value !== undefined))
   // An entry waits for its seal by trigger: that row is there already.
-  const twice = table === 'ledger_unsealed' ? ' on conflict do nothing' : ''
-  await owner.query(
-    `insert into "${table}" (${names}) values (${places})${twice}`,
-    given.map(([, value]) => value),
-  )
-  return Object.fromEntries(given)
+  if (table !== 'ledger_unsealed') await insertRow(owner, table, given)
+  return given
 }

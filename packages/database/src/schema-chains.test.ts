@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import type { Client } from 'pg'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { asLogin, connect, refusalOf } from '../../../tests/support/as-login.ts'
+import { asLogin, connect, insertRow, refusalOf } from '../../../tests/support/as-login.ts'
 import { cloneDatabase } from '../../../tests/support/database.ts'
 import { fillLaboratory, type FilledLaboratory } from '../../../tests/support/fill-laboratory.ts'
 
@@ -24,14 +24,8 @@ afterAll(async () => {
 })
 
 /** Posts a copy of a row with some columns changed, as the application in its laboratory. */
-async function post(table: string, changes: Record<string, unknown>) {
-  const row = Object.entries({ ...here.rows.get(table), id: randomUUID(), ...changes })
-  const names = row.map(([name]) => `"${name}"`).join(', ')
-  return app.query(
-    `insert into "${table}" (${names}) values (${row.map((_, index) => `$${index + 1}`).join(', ')})`,
-    row.map(([, value]) => value),
-  )
-}
+const post = (table: string, changes: Record<string, unknown>) =>
+  insertRow(app, table, { ...here.rows.get(table), id: randomUUID(), ...changes })
 const refused = (table: string, changes: Record<string, unknown>) =>
   asLogin(app, { lab: here.lab }, () => refusalOf(post(table, changes)))
 
@@ -75,14 +69,8 @@ test('two people correcting at once: one gets through, the other is refused', as
     const correct = async (client: Client) => {
       await client.query('begin')
       await client.query(`select set_config('app.lab', $1, true)`, [here.lab])
-      const copy = Object.entries({ ...first, id: randomUUID(), supersedes_id: first.id, reason: 'slip' })
-      const places = copy.map((_, index) => `$${index + 1}`).join(', ')
-      const outcome = await refusalOf(
-        client.query(
-          `insert into reading (${copy.map(([name]) => `"${name}"`).join(', ')}) values (${places})`,
-          copy.map(([, value]) => value),
-        ),
-      )
+      const correction = { ...first, id: randomUUID(), supersedes_id: first.id, reason: 'slip' }
+      const outcome = await refusalOf(insertRow(client, 'reading', correction))
       await client.query(outcome === 'accepted' ? 'commit' : 'rollback')
       return outcome
     }
@@ -148,11 +136,7 @@ test('an item is not its own parent', async () => {
   const item = here.rows.get('item')!.id
   const lineage = { lab_id: here.lab, child_id: item, parent_id: item }
   await asLogin(app, { lab: here.lab }, async () =>
-    expect(
-      await refusalOf(
-        app.query('insert into item_parent (lab_id, child_id, parent_id) values ($1, $2, $3)', Object.values(lineage)),
-      ),
-    ).toBe('23514'),
+    expect(await refusalOf(insertRow(app, 'item_parent', lineage))).toBe('23514'),
   )
 })
 

@@ -1,7 +1,7 @@
 import { createHash, randomUUID } from 'node:crypto'
 import type { Client } from 'pg'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { asLogin, connect, refusalOf } from '../../../tests/support/as-login.ts'
+import { asLogin, connect, insertRow, refusalOf } from '../../../tests/support/as-login.ts'
 import { cloneDatabase } from '../../../tests/support/database.ts'
 import { fillLaboratory, type FilledLaboratory } from '../../../tests/support/fill-laboratory.ts'
 
@@ -58,16 +58,8 @@ async function append(client: Client, laboratory: FilledLaboratory, count: numbe
 
 test('an entry carries the digest of its content', async () => {
   const entry = { ...here.rows.get('ledger_entry')!, id: randomUUID(), content: '{"changed":"1"}' }
-  const names = Object.keys(entry)
   await asLogin(app, { lab: here.lab }, async () =>
-    expect(
-      await refusalOf(
-        app.query(
-          `insert into ledger_entry (${names.join(', ')}) values (${names.map((_, index) => `$${index + 1}`).join(', ')})`,
-          Object.values(entry),
-        ),
-      ),
-    ).toBe('23514'),
+    expect(await refusalOf(insertRow(app, 'ledger_entry', entry))).toBe('23514'),
   )
 })
 

@@ -1,7 +1,7 @@
 import { createHash, randomUUID } from 'node:crypto'
 import type { Client } from 'pg'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { asLogin, connect, refusalOf } from '../../../tests/support/as-login.ts'
+import { asLogin, connect, insertRow, refusalOf } from '../../../tests/support/as-login.ts'
 import { cloneDatabase } from '../../../tests/support/database.ts'
 import { fillLaboratory, type FilledLaboratory } from '../../../tests/support/fill-laboratory.ts'
 
@@ -25,14 +25,8 @@ const sha256 = (content: string) => createHash('sha256').update(content).digest(
 const idOf = (table: string) => here.rows.get(table)!.id
 const inHere = <T>(work: () => Promise<T>) => asLogin(app, { lab: here.lab }, work)
 
-async function post(table: string, changes: Record<string, unknown>) {
-  const row = Object.entries({ ...here.rows.get(table), id: randomUUID(), ...changes })
-  const names = row.map(([name]) => `"${name}"`).join(', ')
-  return app.query(
-    `insert into "${table}" (${names}) values (${row.map((_, index) => `$${index + 1}`).join(', ')})`,
-    row.map(([, value]) => value),
-  )
-}
+const post = (table: string, changes: Record<string, unknown>) =>
+  insertRow(app, table, { ...here.rows.get(table), id: randomUUID(), ...changes })
 
 test('a signed content carries the digest of exactly its text', async () => {
   expect(await inHere(() => refusalOf(post('signed_content', { body: '{"a":"1"}', dig: sha256('{"a":"1"}') })))).toBe(

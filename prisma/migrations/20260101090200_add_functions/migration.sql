@@ -62,6 +62,12 @@ language sql stable security definer set search_path = pg_catalog, pg_temp as $$
   select exists (select from public.laboratory)
 $$;
 
+-- Every laboratory's id: work that the server does for all of them enters one after the other.
+create function laboratory_ids() returns setof uuid
+language sql stable security definer set search_path = pg_catalog, pg_temp as $$
+  select l.id from public.laboratory l order by l.short_name
+$$;
+
 -- The invitation behind a token, for the page where it is accepted; the caller judges whether it still holds.
 create function invitation_by_token(token_hash bytea)
 returns table (lab_id uuid, invitation_id uuid, short_name text, laboratory text, email text, name text, roles text[], client_id uuid, expires_at timestamptz, accepted_at timestamptz, revoked_at timestamptz)
@@ -199,6 +205,6 @@ end
 $$;
 
 revoke execute on all functions in schema public from public;
-grant execute on function enter(text, uuid, timestamptz), memberships_of(text, timestamptz), laboratory_exists(), invitation_by_token(bytea), client_progress(),
+grant execute on function enter(text, uuid, timestamptz), memberships_of(text, timestamptz), laboratory_exists(), laboratory_ids(), invitation_by_token(bytea), client_progress(),
   client_report_pdf(uuid), client_report_content(uuid), check_report(bytea), enqueue(text, json, timestamptz, text), next_number(text) to curebook_app;
 grant execute on function seal_ledger(timestamptz, int) to curebook_sealer;
