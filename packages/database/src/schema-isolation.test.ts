@@ -85,7 +85,7 @@ test('a client user writes nothing but that a report was opened, and their own e
       `insert into report_event (lab_id, id, report_id, kind, by_id, at) values ($1, gen_random_uuid(), $2, $3, $4, '2026-03-02')`,
       [here.lab, report, kind, member],
     )
-  const act = (of: string) =>
+  const act = (of: string | null) =>
     app.query(
       `insert into ledger_entry (lab_id, id, actor_kind, actor_id, action, subject_kind, subject_id, client_id, topics, content, dig, at)
        values ($1, gen_random_uuid(), 'person', $2, 'report.open', 'report', $3, $4, '{}', '{}', sha256('{}'), '2026-03-02')`,
@@ -94,6 +94,7 @@ test('a client user writes nothing but that a report was opened, and their own e
   await asLogin(app, { lab: here.lab, client, member }, async () => {
     expect(await refusalOf(open('opened'))).toBe('accepted')
     expect(await refusalOf(act(client))).toBe('accepted')
+    expect(await refusalOf(act(null))).toBe('accepted')
     expect((await app.query('update project set name = $1', ['mine'])).rowCount).toBe(0)
     expect((await app.query('update client set name = $1', ['mine'])).rowCount).toBe(0)
   })
