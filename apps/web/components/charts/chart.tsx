@@ -1,0 +1,109 @@
+'use client'
+
+import type { ChartModel, ChartPoint, ChartSeries } from '@curebook/contract/chart-model'
+import dynamic from 'next/dynamic'
+import { useEffect, useRef, useState } from 'react'
+import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
+import { useWords } from '#lib/words.ts'
+import { Button } from '../button.tsx'
+import { DataTable, type Column } from '../data-table.tsx'
+import { EmptyState } from '../empty-state.tsx'
+import { LegendMark } from './chart-marks.tsx'
+import styles from './chart.module.css'
+
+const ChartDrawing = dynamic(() => import('./chart-drawing.tsx').then(({ ChartDrawing }) => ChartDrawing), { ssr: false })
+
+/**
+ * A chart with the sentence that says its message, its legend in reading order, details of a point by key, touch or
+ * pointer that stay until dismissed, and its numbers as a table. `onOpenPoint` opens a point's result.
+ */
+export function Chart({ model, height = 380, onOpenPoint }: { model: ChartModel; height?: number; onOpenPoint?: (pointKey: string) => void }) {
+  const words = useWords()
+  const format = useLaboratoryFormat()
+  const [picked, setPicked] = useState<string>()
+  const frame = useRef<HTMLDivElement>(null)
+  const width = useWidth(frame)
+  const rows = model.series.flatMap((series) => series.points.map((point) => ({ series, point, key: `${series.key}/${point.key}` })))
+  const chosen = rows.find(({ key }) => key === picked)
+  const say = (series: ChartSeries, point: ChartPoint) =>
+    words('common.chart.point', {
+      series: series.label,
+      label: point.label,
+      x: format.quantity(point.xDigits, model.x.unit, 2),
+      y: format.quantity(point.yDigits, model.y.unit, 1),
+      flags: point.flags.length === 0 ? '' : ` (${point.flags.join(', ')})`,
+    })
+  if (rows.length === 0) return <EmptyState title={words('common.chart.empty', { title: model.title })} />
+  return (
+    <figure className={styles.figure}>
+      <figcaption className={styles.caption}>
+        <h3>{model.title}</h3>
+        <p>{model.sentence}</p>
+      </figcaption>
+      <ul className={styles.legend}>
+        {model.series.map((series) => (
+          <li key={series.key}>
+            <LegendMark mark={series.mark} dash={series.dash} colour={`var(--series-${series.tone})`} />
+            {words('common.chart.legend', { series: series.label, n: series.points.length })}
+          </li>
+        ))}
+      </ul>
+      <div>
+        <p className={styles.axisTitle}>{words('common.chart.axis', { label: model.y.label, unit: model.y.unit })}</p>
+        <div ref={frame} className={styles.drawing} style={{ '--chart-height': `${height}px` } as React.CSSProperties}>
+          {width > 0 && <ChartDrawing model={model} width={width} height={height} picked={picked} onPick={setPicked} sayPoint={say} />}
+        </div>
+        <p className={`${styles.axisTitle} ${styles.xTitle}`}>{words('common.chart.axis', { label: model.x.label, unit: model.x.unit })}</p>
+      </div>
+      <div className={`${styles.details} no-print`} role="status">
+        {chosen === undefined ? (
+          <span className="quiet small">{words('common.chart.howToPick')}</span>
+        ) : (
+          <>
+            <span>{say(chosen.series, chosen.point)}</span>
+            {onOpenPoint !== undefined && (
+              <Button size="small" onClick={() => onOpenPoint(chosen.point.key)}>
+                {words('common.showCalculation')}
+              </Button>
+            )}
+            <Button size="small" tone="quiet" onClick={() => setPicked(undefined)}>
+              {words('common.close')}
+            </Button>
+          </>
+        )}
+      </div>
+      <ChartTable model={model} rows={rows} />
+    </figure>
+  )
+}
+
+type PointRow = { readonly series: ChartSeries; readonly point: ChartPoint; readonly key: string }
+
+function ChartTable({ model, rows }: { model: ChartModel; rows: readonly PointRow[] }) {
+  const words = useWords()
+  const format = useLaboratoryFormat()
+  const columns: readonly Column<PointRow>[] = [
+    { key: 'code', head: words('common.chart.specimen'), cell: ({ point }) => <span className="reading">{point.label}</span> },
+    { key: 'series', head: words('common.chart.series'), cell: ({ series }) => series.label },
+    { key: 'x', head: model.x.label, unit: model.x.unit, number: true, cell: ({ point }) => format.digits(point.xDigits, 2) },
+    { key: 'y', head: model.y.label, unit: model.y.unit, number: true, cell: ({ point }) => format.digits(point.yDigits, 1) },
+    { key: 'flags', head: words('common.chart.remarks'), cell: ({ point }) => point.flags.join(', ') },
+  ]
+  return (
+    <details>
+      <summary>{words('common.chart.table', { count: rows.length })}</summary>
+      <DataTable caption={model.title} captionHidden columns={columns} rows={rows} idOf={({ key }) => key} empty={null} sortParam="chart-sort" />
+    </details>
+  )
+}
+
+function useWidth(frame: React.RefObject<HTMLDivElement | null>): number {
+  const [width, setWidth] = useState(0)
+  useEffect(() => {
+    if (frame.current === null) return
+    const watcher = new ResizeObserver(([entry]) => setWidth(Math.floor(entry?.contentRect.width ?? 0)))
+    watcher.observe(frame.current)
+    return () => watcher.disconnect()
+  }, [frame])
+  return width
+}

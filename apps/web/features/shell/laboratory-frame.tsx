@@ -1,0 +1,87 @@
+'use client'
+
+import Link from 'next/link'
+import { usePathname } from 'next/navigation'
+import { useEffect, useRef, useState, type ReactNode } from 'react'
+import { Button } from '#components/button.tsx'
+import { Icon } from '#components/icon.tsx'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
+import { firstScreenOf } from '#lib/screens.ts'
+import { useSignOut } from '#lib/session.queries.ts'
+import { useWords } from '#lib/words.ts'
+import { BrandMark } from './brand-mark.tsx'
+import { HelpButton } from './help-button.tsx'
+import { Navigation } from './navigation.tsx'
+import { PrintFoot } from './print-foot.tsx'
+import { RoleChoice } from './role-choice.tsx'
+import { ThemeChoice } from './theme-choice.tsx'
+import { WaitingBanner } from './waiting-banner.tsx'
+import styles from './shell.module.css'
+
+/** What stands around every screen of a laboratory, always in the same places. */
+export function LaboratoryFrame({ children }: { children: ReactNode }) {
+  const words = useWords()
+  const lab = useLaboratory()
+  const [menuOpen, setMenuOpen] = useState(false)
+  const main = useFocusAfterNavigation()
+  return (
+    <div className={styles.shell}>
+      <a className={styles.skip} href="#content">
+        {words('shell.skip')}
+      </a>
+      <header className={styles.header}>
+        <Link className={styles.brand} href={`/l/${lab.short}/${firstScreenOf(lab.role)}`} prefetch={false}>
+          <BrandMark />
+          <span>
+            {words('common.site')}
+            <small>{lab.name}</small>
+          </span>
+        </Link>
+        <div className={styles.tools}>
+          <RoleChoice />
+          <HelpButton />
+          <ThemeChoice />
+          <Link className={styles.who} href={`/l/${lab.short}/account`} prefetch={false} style={{ paddingBlock: '0.6rem' }}>
+            {words('shell.account', { name: lab.me.name })}
+          </Link>
+          <SignOutButton />
+        </div>
+        <span className={styles.menu}>
+          <Button aria-expanded={menuOpen} aria-controls="screens" onClick={() => setMenuOpen(!menuOpen)}>
+            <Icon name="lines" />
+            {words('shell.menu')}
+          </Button>
+        </span>
+      </header>
+      <WaitingBanner />
+      <Navigation open={menuOpen} onGo={() => setMenuOpen(false)} />
+      <main className={styles.main} id="content" tabIndex={-1} ref={main}>
+        {children}
+        <PrintFoot />
+      </main>
+    </div>
+  )
+}
+
+function SignOutButton() {
+  const words = useWords()
+  const signOut = useSignOut()
+  return (
+    <Button onClick={() => signOut.mutate()} busy={signOut.isPending}>
+      {words('shell.signOut')}
+    </Button>
+  )
+}
+
+/** Another page begins at its main part: for a keyboard and for a screen reader alike. */
+function useFocusAfterNavigation() {
+  const main = useRef<HTMLElement>(null)
+  const path = usePathname()
+  const previous = useRef(path)
+  useEffect(() => {
+    if (previous.current === path) return
+    previous.current = path
+    if (!main.current?.contains(document.activeElement)) main.current?.focus({ preventScroll: true })
+  }, [path])
+  return main
+}

@@ -1,0 +1,26 @@
+'use client'
+
+import { useMemo, type ReactNode } from 'react'
+import { IntlProvider, useIntl } from 'react-intl'
+
+export type Catalogue = Readonly<Record<string, string>>
+
+/** The language of the pages and the words that every page has. */
+export function BaseMessages({ locale, messages, children }: { locale: string; messages: Catalogue; children: ReactNode }) {
+  return (
+    <IntlProvider locale={locale} messages={messages as Record<string, string>}>
+      {children}
+    </IntlProvider>
+  )
+}
+
+/** Adds the words of a feature to those around it. */
+export function MoreMessages({ messages, children }: { messages: Catalogue; children: ReactNode }) {
+  const around = useIntl()
+  const all = useMemo(() => ({ ...(around.messages as Record<string, string>), ...messages }), [around.messages, messages])
+  return (
+    <IntlProvider locale={around.locale} messages={all}>
+      {children}
+    </IntlProvider>
+  )
+}

@@ -1,0 +1,31 @@
+'use client'
+
+import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
+import type { Session } from '@curebook/contract/session'
+import type { LaboratoryView } from '@curebook/contract/laboratory'
+import { getJson, labPath, postJson } from './api-client.ts'
+
+export const sessionQueries = {
+  /** Who is signed in, and where they work. Signed out: an `ApiProblem` of status 401. */
+  current: () =>
+    queryOptions({ queryKey: ['session'], queryFn: ({ signal }) => getJson<Session>('/api/session', { signal }), meta: { topics: ['session'] } }),
+  /** A laboratory as the signed-in person sees it: its settings, who they are there, what they may do. */
+  laboratory: (labId: string) =>
+    queryOptions({
+      queryKey: [labId, 'laboratory'],
+      queryFn: ({ signal }) => getJson<LaboratoryView>(labPath(labId), { signal }),
+      meta: { topics: ['laboratory', 'settings', 'membership'] },
+    }),
+}
+
+/** Ends this session here. What waits in the outbox stays on the device for its person. */
+export function useSignOut() {
+  const client = useQueryClient()
+  return useMutation({
+    mutationFn: () => postJson<unknown>('/api/sign-out'),
+    onSuccess: () => {
+      client.clear()
+      window.location.assign('/sign-in')
+    },
+  })
+}

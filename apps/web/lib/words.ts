@@ -1,0 +1,15 @@
+'use client'
+
+import { useCallback } from 'react'
+import { useIntl } from 'react-intl'
+
+export type WordValues = Readonly<Record<string, string | number | boolean | Date | null | undefined>>
+
+/**
+ * The catalogue as a function: `const words = useWords(); words('people.title')`. A test looks for each key that stands
+ * in such a call, so keys are written out; a key with a changing end is a template: words(`people.role.${role}`).
+ */
+export function useWords(): (key: string, values?: WordValues) => string {
+  const { formatMessage } = useIntl()
+  return useCallback((key: string, values?: WordValues) => formatMessage({ id: key }, values as Record<string, string>), [formatMessage])
+}

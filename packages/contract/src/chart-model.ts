@@ -1,0 +1,130 @@
+import type { Curve } from './range.ts'
+
+/**
+ * A chart as data, drawn by the screen and by the printed report alike: what stands here is what both show. Coordinates
+ * are doubles for drawing; digits beside them are what a reader may quote.
+ */
+export type ChartMark = 'circle' | 'square' | 'triangle' | 'diamond'
+export type ChartDash = 'solid' | 'dashed' | 'dotted' | 'dash-dot'
+
+export type ChartAxis = {
+  readonly label: string
+  readonly unit: string
+  /** From low to high; nothing drawn lies outside. */
+  readonly domain: readonly [number, number]
+  readonly ticks: readonly ChartTick[]
+}
+export type ChartTick = { readonly at: number; readonly label: string }
+
+export type ChartPoint = {
+  readonly key: string
+  readonly x: number
+  readonly y: number
+  readonly xDigits: string
+  readonly yDigits: string
+  /** Short code, as on the specimen. */
+  readonly label: string
+  /** What a reader must know of it; a point with flags is drawn hollow. */
+  readonly flags: readonly string[]
+}
+export type ChartMean = {
+  readonly key: string
+  readonly x: number
+  readonly y: number
+  readonly xDigits: string
+  readonly yDigits: string
+  readonly n: number
+  readonly spread: string | null
+}
+export type ChartSeries = {
+  readonly key: string
+  readonly label: string
+  readonly mark: ChartMark
+  readonly dash: ChartDash
+  /** Which of the four series colours; mark and dash tell them apart without colour. */
+  readonly tone: 1 | 2 | 3 | 4
+  readonly points: readonly ChartPoint[]
+  /** Joined by straight lines in order of x: nothing is drawn beyond the first and last. */
+  readonly means: readonly ChartMean[]
+}
+/** A line across the chart; `axis` is the one whose value it holds. Its label stands on the line. */
+export type ChartLimit = { readonly key: string; readonly axis: 'x' | 'y'; readonly at: number; readonly label: string; readonly dash: ChartDash }
+/** A span of x that is marked as meeting the limits. */
+export type ChartBand = { readonly key: string; readonly from: number; readonly to: number; readonly label: string }
+
+export type ChartModel = {
+  readonly title: string
+  /** What the chart says, in one sentence. */
+  readonly sentence: string
+  readonly x: ChartAxis
+  readonly y: ChartAxis
+  readonly series: readonly ChartSeries[]
+  readonly limits: readonly ChartLimit[]
+  readonly bands: readonly ChartBand[]
+}
+
+/** Words that a curve's chart needs from the reader's catalogue. */
+export type CurveChartWords = { readonly title: string; readonly sentence: string; readonly xLabel: string; readonly xUnit: string; readonly yLabel: string; readonly decimalSign: '.' | ',' }
+
+const looks: readonly { readonly mark: ChartMark; readonly dash: ChartDash; readonly tone: 1 | 2 | 3 | 4 }[] = [
+  { mark: 'circle', dash: 'solid', tone: 1 },
+  { mark: 'square', dash: 'dashed', tone: 2 },
+  { mark: 'triangle', dash: 'dotted', tone: 3 },
+  { mark: 'diamond', dash: 'dash-dot', tone: 4 },
+]
+
+/**
+ * The chart of one or more curves that share a unit: every point, the means joined, the limits on their lines, and the
+ * acceptable range as a band. The y axis begins at zero, so that heights compare.
+ */
+export function chartOfCurves(curves: readonly Curve[], bands: readonly ChartBand[], words: CurveChartWords): ChartModel {
+  const series = curves.map((curve, index) => seriesOf(curve, looks[index % looks.length] ?? looks[0]!))
+  const limits = curves.flatMap((curve): ChartLimit[] =>
+    curve.limit === null ? [] : [{ key: curve.key, axis: 'y', at: Number(curve.limit.value), label: curve.limit.label, dash: looks[curves.indexOf(curve) % looks.length]?.dash ?? 'solid' }],
+  )
+  const drawn = series.flatMap(({ points, means }) => [...points, ...means])
+  const xs = [...drawn.map(({ x }) => x), ...bands.flatMap(({ from, to }) => [from, to])]
+  const ys = [...drawn.map(({ y }) => y), ...limits.map(({ at }) => at)]
+  return {
+    title: words.title,
+    sentence: words.sentence,
+    x: axis(words.xLabel, words.xUnit, xs, words.decimalSign),
+    y: axis(words.yLabel, curves[0]?.unit ?? '', [0, ...ys], words.decimalSign),
+    series,
+    limits,
+    bands,
+  }
+}
+
+function seriesOf(curve: Curve, look: (typeof looks)[number]): ChartSeries {
+  return {
+    key: curve.key,
+    label: curve.label,
+    ...look,
+    points: curve.points.map(({ testId, code, x, y, flags }) => ({ key: testId, x: Number(x), y: Number(y), xDigits: x, yDigits: y, label: code, flags })),
+    means: curve.means
+      .map(({ mixId, x, y, n, standardDeviation }) => ({ key: mixId, x: Number(x), y: Number(y), xDigits: x, yDigits: y, n, spread: standardDeviation }))
+      .sort((a, b) => a.x - b.x),
+  }
+}
+
+function axis(label: string, unit: string, values: readonly number[], decimalSign: '.' | ','): ChartAxis {
+  const ticks = niceTicks(Math.min(...values), Math.max(...values), 6, decimalSign)
+  return { label, unit, ticks, domain: [ticks[0]?.at ?? 0, ticks.at(-1)?.at ?? 1] }
+}
+
+/** Round numbers (1, 2 or 5 times a power of ten) that enclose the span, about `count` of them. */
+export function niceTicks(low: number, high: number, count: number, decimalSign: '.' | ',' = '.'): readonly ChartTick[] {
+  if (!Number.isFinite(low) || !Number.isFinite(high)) return [0, 1].map((at) => ({ at, label: String(at) }))
+  const span = high > low ? high - low : Math.max(Math.abs(high), 1)
+  const rough = span / count
+  const power = Math.floor(Math.log10(rough))
+  const base = 10 ** power
+  const step = ([1, 2, 5, 10].find((factor) => factor * base >= rough) ?? 10) * base
+  const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9))
+  const [first, last] = [Math.floor(low / step + 1e-9), Math.ceil((high > low ? high : low + span) / step - 1e-9)]
+  return Array.from({ length: last - first + 1 }, (_, index) => {
+    const label = ((first + index) * step).toLocaleString('en', { minimumFractionDigits: decimals, maximumFractionDigits: decimals, useGrouping: false })
+    return { at: Number(label), label: label.replace('.', decimalSign).replace('-', '−') }
+  })
+}
