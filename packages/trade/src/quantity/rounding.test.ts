@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { decimal } from './decimal.ts'
+import { Decimal, decimal } from './decimal.ts'
 import { displayDigits, displayQuantity } from './display.ts'
 import { round, type RoundingRule } from './rounding.ts'
 
@@ -49,4 +49,20 @@ test('digits are shown as typed, with the decimal sign asked for, and are never 
   expect(displayDigits('618.52', { decimals: 1, sign: ',' })).toBe('618,5')
   expect(displayDigits('-3.1')).toBe('−3.1')
   expect(displayQuantity('618.52', 'g/m²', { decimals: 1 })).toBe('618.5\u00a0g/m²')
+})
+
+test('agrees with the decimal library on any digits, decimals and rule', () => {
+  const modes = {
+    'half-even': Decimal.ROUND_HALF_EVEN,
+    'half-up': Decimal.ROUND_HALF_UP,
+    up: Decimal.ROUND_UP,
+    truncate: Decimal.ROUND_DOWN,
+    none: Decimal.ROUND_DOWN,
+  }
+  fc.assert(
+    fc.property(numbers, fc.integer({ min: 0, max: 12 }), rules, (digits, decimals, rule) => {
+      const rounded = decimal(digits).toFixed(decimals, modes[rule])
+      expect(round(digits, decimals, rule)).toBe(Number(rounded) === 0 ? rounded.replace('-', '') : rounded)
+    }),
+  )
 })
