@@ -102,6 +102,23 @@ export const CreateDesignSchema = z.strictObject({
 })
 export type CreateDesign = z.infer<typeof CreateDesignSchema>
 
+/** Only what changes. Materials can change until specimens are planned from them. */
+export const UpdateDesignSchema = z.strictObject({
+  name: z.string().trim().min(1, 'Name the design').max(200).optional(),
+  specificationId: IdSchema.optional(),
+  aggregateId: IdSchema.optional(),
+  emulsionId: IdSchema.optional(),
+  fillerId: IdSchema.nullable().optional(),
+  additiveId: IdSchema.nullable().optional(),
+  waterId: IdSchema.nullable().optional(),
+  fractionUsed: z.string().trim().max(200).optional(),
+  scalpedPercent: z.string().trim().max(20).optional(),
+})
+export type UpdateDesign = z.infer<typeof UpdateDesignSchema>
+
+/** A revision by its number; the newest without. */
+export const RevisionQuerySchema = z.strictObject({ revision: z.coerce.number().int().min(1).optional() })
+
 /** Plans a binder series: mixes with their batch sheets, specimens with codes, tests. Needs an Idempotency-Key. */
 export const PlanSeriesSchema = z.strictObject({
   contents: z

@@ -37,6 +37,7 @@ export const CalibrationSchema = z.object({
   certificate: z.string(),
   passed: z.boolean(),
 })
+export type Calibration = z.infer<typeof CalibrationSchema>
 
 export const InstrumentSchema = z.object({
   id: IdSchema,
@@ -48,6 +49,7 @@ export const InstrumentSchema = z.object({
   capacity: DigitsSchema.nullable(),
   capacityUnit: z.string().nullable(),
   resolution: DigitsSchema.nullable(),
+  /** `due`: its calibration ends within 30 days or has ended; `out`: taken out of service, or its last calibration failed. */
   state: z.enum(['in-service', 'due', 'out']),
   version: z.number().int(),
   factors: z.array(InstrumentFactorSchema),
@@ -67,6 +69,18 @@ export const CreateInstrumentSchema = z.strictObject({
   resolution: DigitsSchema.nullable().default(null),
 })
 export type CreateInstrument = z.infer<typeof CreateInstrumentSchema>
+
+/** Only what changes; `out` takes it out of service, `in-service` brings it back. */
+export const UpdateInstrumentSchema = z.strictObject({
+  name: z.string().trim().min(1, 'Describe it by size and use').max(200).optional(),
+  serial: z.string().trim().max(100).optional(),
+  place: z.string().trim().max(100).optional(),
+  capacity: DigitsSchema.nullable().optional(),
+  capacityUnit: z.string().nullable().optional(),
+  resolution: DigitsSchema.nullable().optional(),
+  state: z.enum(['in-service', 'out']).optional(),
+})
+export type UpdateInstrument = z.infer<typeof UpdateInstrumentSchema>
 
 export const AddFactorSchema = z.strictObject({
   id: IdSchema,

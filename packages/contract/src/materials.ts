@@ -4,6 +4,8 @@ import { DaySchema, IdSchema, InstantSchema } from './common.ts'
 export const MaterialKindSchema = z.enum(['aggregate', 'emulsion', 'filler', 'additive', 'water'])
 export type MaterialKind = z.infer<typeof MaterialKindSchema>
 
+export const MaterialsQuerySchema = z.strictObject({ kind: MaterialKindSchema.optional() })
+
 /** A sample of a material as received: the head of every specimen's family tree. */
 export const MaterialSchema = z.object({
   id: IdSchema,

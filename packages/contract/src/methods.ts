@@ -23,6 +23,8 @@ export const EditionSchema = z.object({
   reason: z.string().nullable(),
   /** Edition that tests made now are pinned to. */
   inForce: z.boolean(),
+  /** Another edition was made from it; that one is to be changed next. */
+  superseded: z.boolean(),
   parameters: z.record(z.string(), EditionParameterSchema),
   at: InstantSchema,
 })

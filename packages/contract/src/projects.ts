@@ -24,6 +24,8 @@ export type DesignState = z.infer<typeof DesignStateSchema>
 
 export const ProjectSchema = z.object({
   id: IdSchema,
+  /** The laboratory's number of the project. */
+  code: z.string(),
   clientId: IdSchema,
   clientName: z.string(),
   name: z.string(),
