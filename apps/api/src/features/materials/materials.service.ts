@@ -1,0 +1,68 @@
+import type { CreateMaterial, MaterialKind } from '@curebook/contract/materials'
+import type { Actor } from '#platform/actor'
+import { createOnce } from '#platform/creation'
+import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
+import { laboratoryToday } from '#platform/laboratory-day'
+import { invalidField } from '#platform/problem'
+import { newId } from '#platform/uuid'
+import { toMaterial } from './materials.mapper.ts'
+import { findMaterials, findMaterialsOf, insertMaterial, nextItemCodes } from './materials.repository.ts'
+
+export type MaterialsService = ReturnType<typeof createMaterialsService>
+
+/** Samples as received: the heads of every specimen's family tree, in somebody's care from the first day. */
+export function createMaterialsService({ laboratory }: { laboratory: Laboratory }) {
+  /** Samples by id, inside another feature's transaction; those of other laboratories are simply not there. */
+  const readIn = async (tx: LaboratoryTransaction, ids: readonly string[]) =>
+    (await findMaterialsOf(tx, ids)).map(toMaterial)
+
+  return {
+    readIn,
+    /** Codes for that many new items, last in another feature's transaction. */
+    nextCodesIn: nextItemCodes,
+
+    list: (actor: Actor, { kind }: { kind?: MaterialKind } = {}) =>
+      laboratory.inLaboratory(actor, async (tx) => ({
+        items: (await findMaterials(tx, kind)).map(toMaterial),
+        next: null,
+      })),
+
+    create: (actor: Actor, input: CreateMaterial) =>
+      createOnce(laboratory, actor, {
+        subjectKind: 'material',
+        id: input.id,
+        input,
+        find: async (tx) => (await readIn(tx, [input.id])).at(0) ?? null,
+        create: async (tx) => {
+          const custodyEventId = newId()
+          const moment = await momentOfReceipt(tx, input.receivedOn)
+          const code = await insertMaterial(tx, input, { custodyEventId, ...moment })
+          tx.record({
+            action: 'material:create',
+            subjectKind: 'material',
+            subjectId: input.id,
+            topics: ['materials'],
+            content: {
+              ...input,
+              code,
+              custody: { id: custodyEventId, kind: 'received', eventAt: moment.eventAt.toISOString() },
+            },
+          })
+          return (await readIn(tx, [input.id]))[0]!
+        },
+      }),
+  }
+}
+
+/** Received today means now; an earlier day comes from a paper that names no time of day. */
+async function momentOfReceipt(tx: LaboratoryTransaction, receivedOn: string) {
+  const today = await laboratoryToday(tx)
+  if (receivedOn > today)
+    throw invalidField('receivedOn', `A sample is entered when it is here: give ${today} or an earlier day.`)
+  if (receivedOn === today) return { eventAt: tx.at, eventFrom: 'now', note: null } as const
+  return {
+    eventAt: new Date(`${receivedOn}T12:00:00.000Z`),
+    eventFrom: 'paper',
+    note: 'Time of day not recorded; noon stands for it.',
+  } as const
+}

@@ -1,0 +1,20 @@
+import type { AnyActor } from './actor.ts'
+import type { LaboratoryTransaction } from './laboratory.ts'
+
+/** The calendar day of an instant in a zone, `2026-03-05`. */
+export function dayIn(zone: string, at: Date): string {
+  const parts = new Intl.DateTimeFormat('en-GB', {
+    timeZone: zone,
+    year: 'numeric',
+    month: '2-digit',
+    day: '2-digit',
+  }).formatToParts(at)
+  const part = (type: string) => parts.find((member) => member.type === type)!.value
+  return `${part('year')}-${part('month')}-${part('day')}`
+}
+
+/** Today as the laboratory's wall calendar shows it. */
+export async function laboratoryToday({ prisma, actor, at }: LaboratoryTransaction<AnyActor>): Promise<string> {
+  const { zone } = await prisma.laboratory.findUniqueOrThrow({ where: { id: actor.labId }, select: { zone: true } })
+  return dayIn(zone, at)
+}
