@@ -8,7 +8,7 @@ export const DeviationSchema = z.object({
   text: z.string(),
   openedAt: InstantSchema,
   openedByRule: z.boolean(),
-  by: PersonNameSchema,
+  by: PersonNameSchema.nullable(),
   testId: IdSchema.nullable(),
   itemCode: z.string().nullable(),
   label: z.string().nullable(),

@@ -175,8 +175,11 @@ function content(component: Component, readings: readonly ObservedReading[], set
   takeReading(work, 'm', `${label} as weighed`, readingAt(readings, 'weigh-components', component))
   work.product({ symbol: 'h', name: 'A hundred times its mass', unit: 'g', source: arithmetic }, 'm', '100')
   work.quotient({ symbol, name: `${label} content`, unit: onDryAggregate, source: arithmetic }, 'h', 'dry')
-  return resultOf(work.calculation(), { key, label: `${label} content, as weighed`, displayDecimals: 2 })
+  return resultOf(work.calculation(), { key, label: contentLabel(label), displayDecimals: 2 })
 }
+
+const contentLabel = (component: string) => `${component} content, as weighed`
+const residualLabel = (basis: Basis) => `Residual binder, ${basis}`
 
 type Basis = '% of dry aggregate' | '% of dry aggregate and filler' | '% of total dry mix'
 
@@ -211,7 +214,7 @@ function residualBinder(basis: Basis, readings: readonly ObservedReading[], setu
     work.sum({ symbol: 'total', name: 'Total dry mix', unit: 'g', source: arithmetic }, 'solid', 'b')
     denominator = 'total'
   }
-  const label = `Residual binder, ${basis}`
+  const label = residualLabel(basis)
   work.quotient({ symbol: 'P', name: label, unit: basis, source: arithmetic }, 'p', denominator)
   return resultOf(work.calculation(), { key: 'residual-binder', label, displayDecimals: 2 })
 }
@@ -233,6 +236,10 @@ export const batch: MethodDeclaration = {
   windows: [],
   editions: [edition],
   resultOfRecord: 'residual-binder',
+  results: [
+    ...Object.values(contents).map(({ key, label }) => ({ key, label: contentLabel(label), displayDecimals: 2 })),
+    ...bases.map((unit) => ({ key: 'residual-binder', label: residualLabel(unit), unit, displayDecimals: 2 })),
+  ],
   evaluate: (readings, setup) =>
     evaluateFormulas(steps, readings, [
       ...(Object.keys(contents) as Component[]).map((component) => ({

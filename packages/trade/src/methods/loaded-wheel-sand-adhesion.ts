@@ -9,7 +9,7 @@ import type {
 import { evaluateFormulas } from '../procedure/evaluation.ts'
 import { cautions } from './cautions.ts'
 import { practised, practiceSource, published, remembered } from './edition-parameter.ts'
-import { weighedDifferenceFormulas, type WeighedDifference } from './weighed-difference.ts'
+import { weighedDifferenceFormulas, weighedDifferenceResults, type WeighedDifference } from './weighed-difference.ts'
 
 const tb109 = (value: string, unit: string, label: string) => remembered('ISSA TB-109', value, unit, label)
 const tb109Read = (value: string, unit: string, label: string, clause?: string) =>
@@ -273,6 +273,7 @@ export const loadedWheelSandAdhesion: MethodDeclaration = {
   editions: [edition],
   machine: { kind: 'loaded-wheel', factorKey: 'frame' },
   resultOfRecord: 'adhesion-per-area',
+  results: weighedDifferenceResults(weighed),
   pair,
   evaluate: (readings, setup) => evaluateFormulas(steps, readings, weighedDifferenceFormulas(weighed, readings, setup)),
 }

@@ -4,6 +4,7 @@ import type {
   EvaluationSetup,
   MachineFactor,
   ObservedReading,
+  ResultDeclaration,
   WeighedPair,
 } from '../procedure/declaration.ts'
 import { readingAt, resultOf, type Formula } from '../procedure/evaluation.ts'
@@ -22,6 +23,16 @@ export type WeighedDifference = {
   readonly impossible: (amount: string) => string
   /** The machine's factor, in words. */
   readonly factorWords: string
+}
+
+/** The results of such a method, in words. */
+export function weighedDifferenceResults({ difference, perArea }: WeighedDifference): readonly ResultDeclaration[] {
+  const units = ['g/m²', 'g/ft²'] as const
+  return [difference, ...units.map((unit) => ({ ...perArea, unit, displayDecimals: decimalsPerArea(unit) }))]
+}
+
+function decimalsPerArea(unit: string): number {
+  return unit === 'g/ft²' ? 2 : 1
 }
 
 /**
@@ -49,7 +60,7 @@ export function weighedDifferenceFormulas(
     const text = { name: `Factor, ${factor.unit} per g`, unit: factor.unit, source: factor.source }
     work.input({ symbol: 'F', ...text }, factor.value, { kind: 'factor', id: factor.id })
     work.product({ symbol: 'R', name: perArea.label, unit: factor.unit, source: method.source }, 'D', 'F')
-    return resultOf(work.calculation(), { ...perArea, displayDecimals: factor.unit === 'g/ft²' ? 2 : 1 })
+    return resultOf(work.calculation(), { ...perArea, displayDecimals: decimalsPerArea(factor.unit) })
   }
   return [
     { keys: [difference.key], compute: () => [alone()] },

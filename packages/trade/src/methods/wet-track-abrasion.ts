@@ -12,7 +12,7 @@ import { evaluateFormulas } from '../procedure/evaluation.ts'
 import { cautions } from './cautions.ts'
 import { practised, practiceSource, remembered } from './edition-parameter.ts'
 import type { AreaFactorClass } from './machine-factor.ts'
-import { weighedDifferenceFormulas, type WeighedDifference } from './weighed-difference.ts'
+import { weighedDifferenceFormulas, weighedDifferenceResults, type WeighedDifference } from './weighed-difference.ts'
 
 const tb100 = (value: string, unit: string, label: string) => remembered('ISSA TB-100', value, unit, label)
 
@@ -334,6 +334,7 @@ function abrasion(key: string, soak: Soak, name: string, shortName: string): Met
     editions: [edition],
     machine: { kind: 'wet-track-machine', factorKey: 'area' },
     resultOfRecord: 'loss-per-area',
+    results: weighedDifferenceResults(weighed),
     pair,
     evaluate: (readings, setup) =>
       evaluateFormulas(steps, readings, weighedDifferenceFormulas(weighed, readings, setup)),

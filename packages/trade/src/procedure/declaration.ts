@@ -171,6 +171,15 @@ export type Evaluation = {
   readonly missing: readonly string[]
 }
 
+/** A result that `evaluate` may give, in words: what a stored result is called and how many decimals of it are shown. */
+export type ResultDeclaration = {
+  readonly key: string
+  readonly label: string
+  /** Absent: every unit of the key. */
+  readonly unit?: string
+  readonly displayDecimals: number
+}
+
 /** A test method: data and one pure function. Adding a method is one file and its test. */
 export type MethodDeclaration = {
   readonly key: string
@@ -185,6 +194,7 @@ export type MethodDeclaration = {
   readonly steps: readonly StepDeclaration[]
   readonly windows: readonly WindowDeclaration[]
   readonly editions: readonly BuiltInEdition[]
+  readonly results: readonly ResultDeclaration[]
   readonly evaluate: (readings: readonly ObservedReading[], setup: EvaluationSetup) => Evaluation
   /** The machine kind whose factors `evaluate` needs, and the factor key on its record. */
   readonly machine?: { readonly kind: InstrumentKind; readonly factorKey: 'area' | 'frame' }

@@ -1,5 +1,5 @@
 import type { MachineFactor } from '@curebook/trade/procedure/declaration'
-import type { SqlTransaction } from '#platform/laboratory'
+import type { BenchSql } from './sql-rows.ts'
 import type { SetupValue, Slot, StandingEvent, TestRecord } from './test-record.ts'
 
 type TestRow = Omit<TestRecord, 'slots' | 'events' | 'machine' | 'inputs' | 'parameters'> & {
@@ -30,7 +30,7 @@ const slotColumns = `test_id as "testId", step_key as step, key, repeat, reading
  * follow one another.
  */
 export async function loadTests(
-  sql: SqlTransaction,
+  sql: BenchSql,
   ids: readonly string[],
   { lock = false }: { lock?: boolean } = {},
 ): Promise<readonly TestRecord[]> {
@@ -38,17 +38,17 @@ export async function loadTests(
   // Sent together; the server runs them one after another, so the locks are held before anything is read.
   const [, tests, slots, events, machines, inputs] = await Promise.all([
     lock
-      ? sql.query('select test_id from test_now where lab_id = $1 and test_id = any($2::uuid[]) order by test_id for update', [lab, ids])
+      ? sql.rows('select test_id from test_now where lab_id = $1::uuid and test_id = any($2::uuid[]) order by test_id for update', [lab, ids])
       : Promise.resolve([]),
-    sql.query<TestRow>(`select ${testColumns} ${testJoins} where t.lab_id = $1 and t.id = any($2::uuid[])`, [lab, ids]),
-    sql.query<Omit<Slot, 'at'> & { testId: string; at: Date }>(
-      `select ${slotColumns} from slot_now where lab_id = $1 and test_id = any($2::uuid[])`,
+    sql.rows<TestRow>(`select ${testColumns} ${testJoins} where t.lab_id = $1::uuid and t.id = any($2::uuid[])`, [lab, ids]),
+    sql.rows<Omit<Slot, 'at'> & { testId: string; at: Date }>(
+      `select ${slotColumns} from slot_now where lab_id = $1::uuid and test_id = any($2::uuid[])`,
       [lab, ids],
     ),
-    sql.query<{ testId: string; id: string; step: string; kind: 'start' | 'end'; eventAt: Date; receivedAt: Date; offsetMs: number | null }>(
+    sql.rows<{ testId: string; id: string; step: string; kind: 'start' | 'end'; eventAt: Date; receivedAt: Date; offsetMs: number | null }>(
       `select s.test_id as "testId", s.id, s.step_key as step, s.kind, s.event_at as "eventAt", s.received_at as "receivedAt", s.offset_ms as "offsetMs"
          from step_event s
-        where s.lab_id = $1 and s.test_id = any($2::uuid[]) and s.kind in ('start', 'end')
+        where s.lab_id = $1::uuid and s.test_id = any($2::uuid[]) and s.kind in ('start', 'end')
           and not exists (select from step_event c where c.lab_id = s.lab_id and c.supersedes_id = s.id)`,
       [lab, ids],
     ),
@@ -86,8 +86,8 @@ function standing(row: { id: string; step: string; kind: 'start' | 'end'; eventA
 }
 
 /** The machine that each test was run on, with the factors in force on the day of the run, one for each unit. */
-async function loadMachines(sql: SqlTransaction, ids: readonly string[]) {
-  const rows = await sql.query<{ testId: string; id: string; code: string; factorId: string | null; value: string; unit: string; edition: string; effectiveFrom: string }>(
+async function loadMachines(sql: BenchSql, ids: readonly string[]) {
+  const rows = await sql.rows<{ testId: string; id: string; code: string; factorId: string | null; value: string; unit: string; edition: string; effectiveFrom: string }>(
     `select s.test_id as "testId", i.id, i.code, f.id as "factorId", f.value_text as value, f.unit, f.edition, f.effective_from::text as "effectiveFrom"
        from step_event s
        join equipment_use u on u.lab_id = s.lab_id and u.step_event_id = s.id
@@ -99,7 +99,7 @@ async function loadMachines(sql: SqlTransaction, ids: readonly string[]) {
             and not exists (select from instrument_factor c where c.lab_id = f.lab_id and c.supersedes_id = f.id and c.effective_from <= (s.event_at at time zone 'UTC')::date)
           order by f.key, f.unit, f.effective_from desc, f.at desc
        ) f on true
-      where s.lab_id = $1 and s.test_id = any($2::uuid[])
+      where s.lab_id = $1::uuid and s.test_id = any($2::uuid[])
         and not exists (select from step_event c where c.lab_id = s.lab_id and c.supersedes_id = s.id)`,
     [sql.actor.labId, ids],
   )
@@ -114,14 +114,14 @@ async function loadMachines(sql: SqlTransaction, ids: readonly string[]) {
 }
 
 /** Residue and aggregate moisture of the revision behind each test, as entered. */
-async function loadInputs(sql: SqlTransaction, ids: readonly string[]) {
-  const rows = await sql.query<{ testId: string; key: string } & SetupValue>(
+async function loadInputs(sql: BenchSql, ids: readonly string[]) {
+  const rows = await sql.rows<{ testId: string; key: string } & SetupValue>(
     `select t.id as "testId", case when v.id = r.residue_result_id then 'residue' else 'moisture' end as key,
             v.id, v.value::text as value, v.unit, v.source
        from test_event t
        join design_revision r on r.lab_id = t.lab_id and r.id = t.design_revision_id
        join result v on v.lab_id = r.lab_id and v.id in (r.residue_result_id, r.moisture_result_id)
-      where t.lab_id = $1 and t.id = any($2::uuid[])`,
+      where t.lab_id = $1::uuid and t.id = any($2::uuid[])`,
     [sql.actor.labId, ids],
   )
   const inputs = new Map<string, Record<string, SetupValue>>()

@@ -1,0 +1,68 @@
+import type { Reading, StepEvent } from '@curebook/contract/bench'
+import type { BenchSql } from './sql-rows.ts'
+
+type ReadingRow = Omit<Reading, 'by' | 'eventAt' | 'receivedAt' | 'instrument' | 'supersedes'> & {
+  eventAt: Date
+  receivedAt: Date
+  byId: string
+  byName: string
+  byInitials: string
+  instrumentId: string | null
+  instrumentCode: string | null
+  supersedesId: string | null
+  supersedesTyped: string | null
+  supersedesById: string | null
+  supersedesByName: string | null
+  supersedesByInitials: string | null
+  reason: string | null
+}
+
+/** Readings of tests, or by their ids, in the order in which they were observed; corrected ones included. */
+export async function readingViews(sql: BenchSql, { testIds = [], ids = [] }: { testIds?: readonly string[]; ids?: readonly string[] }): Promise<Reading[]> {
+  const rows = await sql.rows<ReadingRow>(
+    `select r.id, r.test_id as "testId", r.step_key as "stepKey", r.key, r.repeat, r.typed, r.value::text as value, r.unit, r.choice, r.event_at as "eventAt", r.received_at as "receivedAt",
+            r.confirmed_odd as "confirmedOdd", r.reason, m.id as "byId", m.name as "byName", m.initials as "byInitials", i.id as "instrumentId", i.code as "instrumentCode",
+            s.id as "supersedesId", s.typed as "supersedesTyped", sm.id as "supersedesById", sm.name as "supersedesByName", sm.initials as "supersedesByInitials",
+            exists (select from reading c where c.lab_id = r.lab_id and c.supersedes_id = r.id) as superseded
+       from reading r
+       join membership m on m.lab_id = r.lab_id and m.id = r.by_id
+       left join instrument i on i.lab_id = r.lab_id and i.id = r.instrument_id
+       left join reading s on s.lab_id = r.lab_id and s.id = r.supersedes_id
+       left join membership sm on sm.lab_id = s.lab_id and sm.id = s.by_id
+      where r.lab_id = $1::uuid and (r.test_id = any($2::uuid[]) or r.id = any($3::uuid[]))
+      order by r.event_at, r.written_at`,
+    [sql.actor.labId, testIds, ids],
+  )
+  return rows.map(toReading)
+}
+
+function toReading({ byId, byName, byInitials, instrumentId, instrumentCode, supersedesId, supersedesTyped, supersedesById, supersedesByName, supersedesByInitials, reason, ...row }: ReadingRow): Reading {
+  return {
+    ...row,
+    eventAt: row.eventAt.toISOString(),
+    receivedAt: row.receivedAt.toISOString(),
+    by: { membershipId: byId, name: byName, initials: byInitials },
+    instrument: instrumentId ? { id: instrumentId, code: instrumentCode! } : null,
+    supersedes: supersedesId
+      ? { id: supersedesId, typed: supersedesTyped!, by: { membershipId: supersedesById!, name: supersedesByName!, initials: supersedesByInitials! }, reason: reason! }
+      : null,
+  }
+}
+
+/** Confirmed acts of tests that stand, in the order in which they happened. */
+export async function eventViews(sql: BenchSql, testIds: readonly string[]): Promise<(StepEvent & { testId: string })[]> {
+  const rows = await sql.rows<{ testId: string; id: string; stepKey: string; kind: 'start' | 'end' | 'void'; eventAt: Date; receivedAt: Date; note: string | null; byId: string; byName: string; byInitials: string }>(
+    `select s.test_id as "testId", s.id, s.step_key as "stepKey", s.kind, s.event_at as "eventAt", s.received_at as "receivedAt", s.note, m.id as "byId", m.name as "byName", m.initials as "byInitials"
+       from step_event s join membership m on m.lab_id = s.lab_id and m.id = s.by_id
+      where s.lab_id = $1::uuid and s.test_id = any($2::uuid[]) and s.kind in ('start', 'end', 'void')
+        and not exists (select from step_event c where c.lab_id = s.lab_id and c.supersedes_id = s.id)
+      order by s.event_at, s.written_at`,
+    [sql.actor.labId, testIds],
+  )
+  return rows.map(({ byId, byName, byInitials, ...row }) => ({
+    ...row,
+    eventAt: row.eventAt.toISOString(),
+    receivedAt: row.receivedAt.toISOString(),
+    by: { membershipId: byId, name: byName, initials: byInitials },
+  }))
+}

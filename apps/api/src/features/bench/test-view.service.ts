@@ -1,0 +1,94 @@
+import type { TestView } from '@curebook/contract/bench'
+import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import type { Actor } from '#platform/actor'
+import type { Laboratory } from '#platform/laboratory'
+import { notFound } from '#platform/problem'
+import { eventViews, readingViews } from './reading-view.ts'
+import { resultBriefs } from './result-view.ts'
+import { methodOf, type SettleContext } from './settle.ts'
+import { benchSql, type BenchSql } from './sql-rows.ts'
+import { standingOf, type Standing } from './standing.ts'
+import { suspicionsAbout } from './suspicions.ts'
+import type { TestRecord } from './test-record.ts'
+import { loadTests } from './test-record.repository.ts'
+import { batchTargets, deviationsOf, instrumentsFor, siblingsOf, testHead } from './test-view.repository.ts'
+import { toWindowState } from './window-view.ts'
+
+export type TestViewService = ReturnType<typeof createTestViewService>
+
+/** One test whole: what the bench page is drawn from. */
+export function createTestViewService({ laboratory, methods }: { laboratory: Laboratory } & Pick<SettleContext, 'methods'>) {
+  function one(actor: Actor, testId: string): Promise<TestView> {
+    return laboratory.inLaboratorySql(actor, async (raw) => {
+      const sql = benchSql(raw)
+      const [record] = await loadTests(sql, [testId])
+      if (!record) throw notFound('test')
+      return viewOf(sql, methods, record)
+    })
+  }
+  return { one }
+}
+
+async function viewOf(sql: BenchSql, methods: readonly MethodDeclaration[], record: TestRecord): Promise<TestView> {
+  const method = methodOf(methods, record.methodKey)
+  const now = sql.at.toISOString()
+  const standing = standingOf(method, record, now)
+  const kinds = [...new Set(method.steps.flatMap(({ equipment, readings }) => [...equipment, ...readings.flatMap(({ instrument }) => instrument ?? [])]))]
+  const [head, siblings, readings, events, instruments, suspicions, deviations] = await Promise.all([
+    testHead(sql, record.id),
+    siblingsOf(sql, record),
+    readingViews(sql, { testIds: [record.id] }),
+    eventViews(sql, [record.id]),
+    instrumentsFor(sql, kinds),
+    suspicionsAbout(sql, method, record),
+    deviationsOf(sql, record.id),
+  ])
+  const [results, targets] = await Promise.all([
+    resultBriefs(sql, methods, [record.id, ...siblings.map(({ testId }) => testId)]),
+    record.form === 'batch' && record.mixId && head.relatedTestId ? batchTargets(sql, record.mixId, head.relatedTestId) : {},
+  ])
+  const ending = events.find(({ kind }) => kind === 'void')
+  const briefsOf = (id: string) => results.filter(({ testId }) => testId === id).map(({ testId: _, ...brief }) => brief)
+  return {
+    now,
+    id: record.id,
+    item: { id: record.itemId, code: record.code, label: record.label, form: record.form },
+    design: { id: record.designId ?? '', name: head.designName ?? '', projectName: head.projectName ?? '' },
+    emulsionPercent: head.emulsionPercent,
+    purpose: record.purpose,
+    method: { key: method.key, name: method.name, shortName: method.shortName, form: method.form, steps: [...method.steps], windows: [...method.windows] },
+    edition: { id: record.editionId, designation: record.designation, parameters: { ...record.parameters } },
+    state: standing.state as TestView['state'],
+    currentStep: standing.progress.current,
+    nextAct: standing.progress.next && { stepKey: standing.progress.next.step, act: standing.progress.next.act },
+    locks: locksOf(method, standing),
+    targets,
+    relatedTestId: head.relatedTestId,
+    instruments,
+    readings,
+    events: events.map(({ testId: _, ...event }) => event),
+    windows: standing.windows.map(toWindowState),
+    results: [...briefsOf(record.id), ...unstoredRefusals(standing)],
+    suspicions,
+    siblings: siblings.map((sibling) => ({ ...sibling, results: briefsOf(sibling.testId) })),
+    deviations,
+    voided: ending ? { reason: ending.note ?? '', by: ending.by, at: ending.eventAt } : null,
+    assignee: head.assigneeId ? { membershipId: head.assigneeId, name: head.assigneeName!, initials: head.assigneeInitials! } : null,
+  }
+}
+
+function locksOf(method: MethodDeclaration, standing: Standing): TestView['locks'] {
+  const titleOf = (key: string) => method.steps.find((step) => step.key === key)?.title ?? key
+  return standing.progress.steps
+    .filter(({ lockedBy, state }) => lockedBy.length > 0 && state !== 'done')
+    .map(({ key, lockedBy }) => ({ stepKey: key, sentence: `${lockedBy.map((other) => `“${titleOf(other)}”`).join(' and ')} must be done first, or its reading is lost for good.` }))
+}
+
+/** What waits for the set-up is no result yet; it is said here with the reason. One line a sentence. */
+function unstoredRefusals(standing: Standing): TestView['results'] {
+  const waiting = standing.evaluation.refusals.filter(({ code }) => code === 'missing-setup')
+  return waiting.map(({ key, code, text }) => ({ id: emptyId, key, label: key, value: null, unit: null, displayDecimals: 2, refusal: { code, text } }))
+}
+
+/** Stands where nothing is stored that an id could name. */
+const emptyId = '00000000-0000-0000-0000-000000000000'
