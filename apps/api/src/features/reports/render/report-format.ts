@@ -10,7 +10,15 @@ export type ReportFormat = ReturnType<typeof createReportFormat>
  * Numbers and times as this laboratory writes them: its decimal sign, its zone. Digits are cut for the eye only, in one
  * step, halves to even; nothing is computed.
  */
-export function createReportFormat({ decimalSign, zone, months }: { decimalSign: string; zone: string; months: readonly string[] }) {
+export function createReportFormat({
+  decimalSign,
+  zone,
+  months,
+}: {
+  decimalSign: string
+  zone: string
+  months: readonly string[]
+}) {
   const sign: DecimalSign = decimalSign === ',' ? ',' : '.'
   const parts = new Intl.DateTimeFormat('en-GB', {
     timeZone: zone,
@@ -58,7 +66,9 @@ export function createReportFormat({ decimalSign, zone, months }: { decimalSign:
     /** `5 Mar 11:22`, for tables whose year stands elsewhere. */
     shortTime: (value: string) => {
       const time = timeOf(value)
-      return time ? `${Number(time.day)}\u00a0${months[Number(time.month) - 1]}\u00a0${time.hour}:${time.minute}` : value
+      return time
+        ? `${Number(time.day)}\u00a0${months[Number(time.month) - 1]}\u00a0${time.hour}:${time.minute}`
+        : value
     },
   }
 }

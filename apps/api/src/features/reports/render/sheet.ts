@@ -7,6 +7,11 @@ import type { ReportWords } from './report-words.ts'
 import { visibleText } from './visible-text.ts'
 import { wrapLines } from './wrap-lines.ts'
 
+/** What the library takes beside what its types name: the place of a figure, what a head cell heads. */
+export type TagOptions = PDFKit.Mixins.StructureElementOptions & {
+  readonly bbox?: readonly [number, number, number, number]
+  readonly scope?: 'Column' | 'Row'
+}
 export type Align = 'left' | 'right' | 'centre'
 export type Sheet = ReturnType<typeof createSheet>
 
@@ -54,7 +59,7 @@ export function createSheet({
   const root = doc.struct('Document')
   doc.addStructure(root)
 
-  const place = { y: bottom, parent: root }
+  const place = { y: bottom }
   const visible = (text: string) => visibleText(text, hasGlyph)
   const use = (style: TextStyle) => doc.font(style.font).fontSize(style.size)
   const measure = (text: string, style: TextStyle) => use(style).widthOfString(text)
@@ -67,7 +72,11 @@ export function createSheet({
   }
   const room = () => bottom - place.y
   /** Lines at a place, top first; the caller knows that they fit. */
-  const drawLines = (lines: readonly string[], style: TextStyle, at: { x: number; y: number; width: number; align?: Align }) => {
+  const drawLines = (
+    lines: readonly string[],
+    style: TextStyle,
+    at: { x: number; y: number; width: number; align?: Align },
+  ) => {
     lines.forEach((line, index) => {
       const slack = at.align === undefined || at.align === 'left' ? 0 : at.width - measure(line, style)
       const x = at.x + (at.align === 'centre' ? slack / 2 : slack)
@@ -76,8 +85,8 @@ export function createSheet({
         .text(line, x, at.y + index * style.leading, { lineBreak: false })
     })
   }
-  const tag = (type: string, draw: () => void, options: PDFKit.Mixins.StructureElementOptions = {}) => {
-    place.parent.add(doc.struct(type as PDFKit.Mixins.StructElemType, options, [draw]))
+  const tag = (type: string, draw: () => void, options: TagOptions = {}) => {
+    root.add(doc.struct(type, options, [draw]))
   }
   const artifact = (draw: () => void, type: 'Layout' | 'Pagination' = 'Layout') => {
     doc.markContent('Artifact', { type })
@@ -110,15 +119,6 @@ export function createSheet({
     tag,
     artifact,
     root,
-    /** Runs `draw` with everything tagged inside an element of that type. */
-    within: (type: string, draw: () => void, options: PDFKit.Mixins.StructureElementOptions = {}) => {
-      const element = doc.struct(type as PDFKit.Mixins.StructElemType, options)
-      place.parent.add(element)
-      const before = place.parent
-      place.parent = element
-      draw()
-      place.parent = before
-    },
     /** Begins a page unless so much height is left. */
     need: (height: number) => {
       if (room() < height) newPage()
@@ -149,7 +149,11 @@ export function createSheet({
       place.y += height + (level === 1 ? 4 : 2)
     },
     /** Running text; goes on over the page when it must, never with one line alone when there are more. */
-    paragraph: (text: string, style: TextStyle = styles.body, { after = 4, indent = 0 }: { after?: number; indent?: number } = {}) => {
+    paragraph: (
+      text: string,
+      style: TextStyle = styles.body,
+      { after = 4, indent = 0 }: { after?: number; indent?: number } = {},
+    ) => {
       if (text === '') return
       const lines = linesOf(text, style, width - indent)
       let rest = lines

@@ -1,0 +1,113 @@
+import { chartOfCurves, type ChartBand } from '@curebook/contract/chart-model'
+import type { Curve } from '@curebook/contract/range'
+import type { SignedContent } from '@curebook/contract/signed-content'
+import { chartHeight, drawCurveChart } from '../curve-chart.ts'
+import { groupedBy } from '../grouped-by.ts'
+import { styles } from '../paper.ts'
+import type { Sheet } from '../sheet.ts'
+import { drawTable } from '../table.ts'
+
+/** One chart for the curves of each property and unit, its sentence under it, and the statistics behind it. */
+export function drawCurves(sheet: Sheet, content: SignedContent): void {
+  if (content.curves.length === 0) return
+  const { words } = sheet
+  sheet.heading(words.curves, { keep: chartHeight + 60 })
+  for (const curves of charts(content.curves)) {
+    const model = chartOfCurves(curves, bandsOf(sheet, content), {
+      title: titleOf(curves),
+      sentence: sentenceOf(sheet, curves),
+      xLabel: words.xLabel,
+      xUnit: words.xUnit,
+      yLabel: curves.length === 1 ? titleOf(curves) : propertyOf(curves),
+      decimalSign: sheet.format.sign,
+    })
+    sheet.need(chartHeight + styles.part.leading + 44)
+    sheet.heading(model.title, { level: 2, keep: chartHeight + 30 })
+    drawCurveChart(
+      sheet,
+      model,
+      curves.flatMap((curve) => crossingOf(sheet, curve)),
+    )
+    sheet.paragraph(model.sentence, styles.body, { after: 3 })
+    const flags = curves.flatMap((curve) => curve.flags.map(({ sentence }) => `• ${curve.label}: ${sentence}`))
+    for (const flag of flags) sheet.paragraph(flag, styles.body, { after: 2 })
+    sheet.gap(6)
+  }
+  sheet.paragraph(words.straight, styles.quiet)
+  drawStatistics(sheet, content.curves)
+}
+
+function charts(curves: readonly Curve[]): Curve[][] {
+  return [...groupedBy(curves, ({ property, unit }) => `${property} ${unit}`).values()]
+}
+
+const titleOf = (curves: readonly Curve[]) => curves.map(({ label }) => label).join(' · ')
+
+/** What the labels of several curves begin with alike: "Abrasion loss, 1-hour soak" and "…, 6-day soak" → "Abrasion loss". */
+function propertyOf(curves: readonly Curve[]): string {
+  const [first = '', ...others] = curves.map(({ label }) => label)
+  const words = first.split(' ')
+  const shared = words.filter((_, index) =>
+    others.every((label) => label.startsWith(words.slice(0, index + 1).join(' '))),
+  )
+  return shared.join(' ').replace(/[,:;·–-]+$/, '') || titleOf(curves)
+}
+
+function bandsOf({ words, format }: Sheet, { range }: SignedContent): ChartBand[] {
+  const [from, to] = [range.minimum.residualPercent, range.maximum.residualPercent]
+  if (from === null || to === null || Number(from) >= Number(to)) return []
+  const label = words.rangeBand(format.fixed(from, 3), format.fixed(to, 3))
+  return [{ key: 'range', from: Number(from), to: Number(to), label }]
+}
+
+function crossingOf({ words, format }: Sheet, { crossing, limit }: Curve) {
+  if (crossing === null || limit === null) return []
+  return [{ x: Number(crossing), y: Number(limit.value), label: words.crossing(format.fixed(crossing, 3)) }]
+}
+
+function sentenceOf({ words, format }: Sheet, curves: readonly Curve[]): string {
+  const count = curves.reduce((sum, { points }) => sum + points.length, 0)
+  const limits = curves.flatMap(({ label, limit }) =>
+    limit === null ? [] : [words.curveLimit(label, format.numbersIn(limit.label))],
+  )
+  const crossings = curves.map(({ label, crossing }) =>
+    crossing === null ? words.curveNoCrossing(label) : words.curveCrossing(label, format.fixed(crossing, 3)),
+  )
+  return words.curveSentence(count, limits.join(''), crossings.join('')).trim()
+}
+
+function drawStatistics(sheet: Sheet, curves: readonly Curve[]): void {
+  const { words, format } = sheet
+  sheet.heading(words.statistics)
+  for (const curve of curves) {
+    const decimals = format.decimalsOf(curve.unit)
+    const spread = (digits: string | null) => (digits === null ? words.dash : format.fixed(digits, decimals))
+    const withUnit = (name: string) => `${name}, ${curve.unit}`
+    drawTable(sheet, {
+      dense: true,
+      caption: curve.label,
+      columns: [
+        { head: words.target, align: 'right', share: 0.7 },
+        { head: words.meanX, align: 'right', share: 0.8 },
+        { head: words.n, align: 'right', fit: true },
+        { head: withUnit(words.mean), align: 'right', share: 0.7 },
+        { head: withUnit(words.standardDeviation), align: 'right', share: 0.8 },
+        { head: withUnit(words.spread), align: 'right', share: 0.7 },
+        { head: words.specimensHead, share: 2 },
+      ],
+      rows: curve.means.map((mean) => [
+        format.digits(mean.emulsionPercent),
+        format.fixed(mean.x, 3),
+        String(mean.n),
+        format.fixed(mean.y, decimals),
+        spread(mean.standardDeviation),
+        spread(mean.range),
+        curve.points
+          .filter(({ mixId }) => mixId === mean.mixId)
+          .map(({ code, label, flags }) => [`${code}\u00a0(${label})`, ...flags].join(', '))
+          .join('; '),
+      ]),
+    })
+  }
+  sheet.paragraph(words.statisticsNote, styles.quiet)
+}

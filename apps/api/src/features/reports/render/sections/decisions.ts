@@ -1,0 +1,61 @@
+import type { SignedContent } from '@curebook/contract/signed-content'
+import type { Sheet } from '../sheet.ts'
+import type { Column } from '../table-columns.ts'
+import { drawTable } from '../table.ts'
+
+/** What did not go as planned and what was decided, what was corrected, what the approver was shown, and who did what. */
+export function drawDecisions(sheet: Sheet, content: SignedContent): void {
+  const { words, format } = sheet
+  const byAndWhen: Column[] = [
+    { head: words.by, share: 0.9 },
+    { head: words.when, fit: true },
+  ]
+  const section = (name: string, columns: readonly Column[], rows: readonly (readonly string[])[]) => {
+    sheet.heading(name, { keep: 44 })
+    if (rows.length === 0) sheet.paragraph(words.none)
+    else drawTable(sheet, { columns, rows })
+  }
+  section(
+    words.deviations,
+    [
+      { head: words.code, fit: true },
+      { head: words.deviation, share: 2.4 },
+      { head: words.decision, share: 2 },
+      ...byAndWhen,
+    ],
+    content.deviations.map(({ code, text, decision, by, at }) => [code, text, decision, by, format.instant(at)]),
+  )
+  section(
+    words.corrections,
+    [
+      { head: words.specimen, fit: true },
+      { head: words.reading, share: 1.6 },
+      { head: words.from, fit: true, align: 'right' },
+      { head: words.to, fit: true, align: 'right' },
+      { head: words.reason, share: 1.8 },
+      ...byAndWhen,
+    ],
+    content.corrections.map((one) => [
+      one.code,
+      one.label,
+      one.from,
+      one.to,
+      one.reason,
+      one.by,
+      format.instant(one.at),
+    ]),
+  )
+  section(
+    words.acknowledgements,
+    [{ head: words.point, share: 2.6 }, { head: words.word, share: 1.4 }, ...byAndWhen],
+    content.acknowledgements.map(({ point, word, by, at }) => [point, word, by, format.instant(at)]),
+  )
+  section(
+    words.people,
+    [
+      { head: words.person, share: 1 },
+      { head: words.part, share: 3 },
+    ],
+    content.people.map(({ name, part }) => [name, part]),
+  )
+}

@@ -1,0 +1,191 @@
+import type { SignedContent } from '@curebook/contract/signed-content'
+import { drawFacts } from '../facts.ts'
+import { colours, styles } from '../paper.ts'
+import type { ReportToRender } from '../report-input.ts'
+import type { Sheet } from '../sheet.ts'
+import { drawTable } from '../table.ts'
+
+/** Who, for whom, what, and the answer: recommendation, acceptable range, every property with its verdict. */
+export function drawFirstPage(sheet: Sheet, { content, report, signatures }: ReportToRender): void {
+  sheet.newPage()
+  drawLetterhead(sheet, content, report)
+  drawSubject(sheet, { content, report, signatures })
+  drawRecommendation(sheet, content)
+  drawRange(sheet, content)
+  drawPanel(sheet, content)
+}
+
+function drawLetterhead(sheet: Sheet, { laboratory }: SignedContent, report: ReportToRender['report']): void {
+  const { words, left, width } = sheet
+  sheet.y = 40
+  const name = sheet.linesOf(laboratory.name, styles.laboratory, width * 0.56)
+  const about = [laboratory.address, laboratory.contact, laboratory.accreditation].filter((line) => line !== '')
+  const lines = about.flatMap((line) => sheet.linesOf(line, styles.quiet, width * 0.56))
+  const number = sheet.linesOf(report.number, styles.lead, width * 0.4)
+  const nameHeight = name.length * styles.laboratory.leading
+  sheet.tag('P', () => {
+    sheet.drawLines(name, styles.laboratory, { x: left, y: sheet.y, width })
+    sheet.drawLines(lines, styles.quiet, { x: left, y: sheet.y + nameHeight + 1, width })
+  })
+  const right = { x: left + width * 0.6, width: width * 0.4, align: 'right' as const }
+  const issued = [`${words.issued} ${sheet.format.day(report.issuedAt)}`]
+  sheet.tag('P', () => {
+    sheet.drawLines([words.reportNumber], styles.quiet, { ...right, y: sheet.y + 2 })
+    sheet.drawLines(number, styles.lead, { ...right, y: sheet.y + 13 })
+    sheet.drawLines(issued, styles.quiet, { ...right, y: sheet.y + 15 + number.length * styles.lead.leading })
+  })
+  sheet.y += Math.max(nameHeight + lines.length * styles.quiet.leading, 26 + number.length * styles.lead.leading) + 8
+  sheet.rule(colours.head, 1.2)
+  sheet.gap(9)
+}
+
+function drawSubject(sheet: Sheet, { content, report, signatures }: ReportToRender): void {
+  const { words, format, left, width } = sheet
+  const title = sheet.linesOf(words.title, styles.title, width)
+  sheet.tag('H1', () => sheet.drawLines(title, styles.title, { x: left, y: sheet.y, width }))
+  sheet.y += styles.title.leading + 1
+  if (report.replaces) {
+    sheet.paragraph(words.amendment(report.replaces), styles.lead, { after: 1 })
+    sheet.paragraph(words.amendmentSentence(report.number, report.replaces), styles.body, { after: 3 })
+    if (report.reason) drawFacts(sheet, [[words.amendmentReason, report.reason]])
+  }
+  const { client, project, design, dates, specification } = content
+  const materials = content.materials.map(({ name, code }) => (code === '' ? name : `${name} (${code})`)).join(', ')
+  const approval = signatures
+    .map(({ name, role, at }) => words.given(`${name}, ${role}`, format.instant(at)))
+    .join('; ')
+  drawFacts(sheet, [
+    [words.client, joined([client.name, client.contact, client.address])],
+    [words.project, joined([project.name, project.kind])],
+    [words.reportTo, project.reportTo],
+    [words.copiesTo, project.copiesTo],
+    [words.design, words.revision(design.name, design.revision)],
+    [words.tested, words.testedWords(content.specimens.length, content.mixes.length, materials)],
+    [
+      words.dates,
+      words.datesWords(format.day(dates.received), format.day(dates.firstWork), format.day(dates.lastWork)),
+    ],
+    [
+      words.specification,
+      joined([specification.name, specification.source, specification.aggregateType, specification.traffic]),
+    ],
+    [words.approvedBy, approval],
+  ])
+}
+
+function drawRecommendation(sheet: Sheet, { recommendation }: SignedContent): void {
+  const { words, format, left, width } = sheet
+  sheet.heading(words.recommendation, { keep: 90 })
+  if (recommendation === null) {
+    sheet.paragraph(words.recommendationNone)
+    return
+  }
+  const lead = words.recommended(format.digits(recommendation.emulsionPercent))
+  const beside = words.recommendedResidual(
+    format.digits(recommendation.residualPercent),
+    format.digits(recommendation.toleranceResidualPercent),
+  )
+  const besides = (
+    [
+      ['water', words.water],
+      ['filler', words.filler],
+      ['additive', words.additive],
+    ] as const
+  )
+    .flatMap(([key, name]) => (recommendation[key] === '' ? [] : [`${name} ${format.numbersIn(recommendation[key])}`]))
+    .join('; ')
+  const height = 27
+  sheet.artifact(() => {
+    sheet.doc.rect(left, sheet.y, width, height).fillColor(colours.wash).fill()
+    sheet.doc.rect(left, sheet.y, 3, height).fillColor(colours.head).fill()
+  })
+  const big = { ...styles.lead, size: 12.5 }
+  sheet.tag('P', () => {
+    sheet.drawLines([sheet.visible(lead)], big, { x: left + 12, y: sheet.y + 6, width: width / 2 })
+    sheet.drawLines([sheet.visible(beside)], styles.strong, {
+      x: left + width / 2,
+      y: sheet.y + 8.2,
+      width: width / 2 - 10,
+      align: 'right',
+    })
+  })
+  sheet.y += height + 5
+  drawFacts(sheet, [
+    [words.besides, besides],
+    [words.reason, recommendation.reason],
+    [words.givenBy, words.given(recommendation.by, format.instant(recommendation.at))],
+  ])
+  sheet.paragraph(words.judgement, styles.quiet, { after: 0 })
+}
+
+function drawRange(sheet: Sheet, { range }: SignedContent): void {
+  const { words, format } = sheet
+  sheet.heading(words.range, { keep: 90 })
+  sheet.paragraph(range.sentence, styles.strong)
+  const end = (name: string, { residualPercent, emulsionPercent, kind, setBy, sentence }: typeof range.minimum) => [
+    { text: name, strong: true },
+    residualPercent === null ? (kind === 'open' ? words.open : words.notFound) : format.fixed(residualPercent, 3),
+    emulsionPercent === null ? words.dash : format.fixed(emulsionPercent, 2),
+    [setBy, sentence].filter((part, index, all) => part !== '' && all.indexOf(part) === index).join(': '),
+  ]
+  const midpoint = range.midpoint === '' ? words.notFound : format.fixed(range.midpoint, 3)
+  drawTable(sheet, {
+    columns: [
+      { head: words.rangeEnd, fit: true },
+      { head: words.residualHead, align: 'right', share: 0.8 },
+      { head: words.emulsionHead, align: 'right', share: 0.8 },
+      { head: words.setBy, share: 3 },
+    ],
+    rows: [
+      end(words.rangeMinimum, range.minimum),
+      end(words.rangeMaximum, range.maximum),
+      [{ text: words.rangeMidpoint, strong: true }, midpoint, words.dash, words.midpointNote],
+    ],
+  })
+  for (const { sentence } of range.flags) sheet.paragraph(`• ${sentence}`, styles.body, { after: 2 })
+}
+
+const verdictColour = {
+  pass: colours.head,
+  fail: colours.lost,
+  undecided: colours.open,
+  'not tested': colours.open,
+  'no limit held': colours.quiet,
+} as const
+
+function drawPanel(sheet: Sheet, { panel, overall, specification }: SignedContent): void {
+  const { words, format } = sheet
+  sheet.heading(words.panel, { keep: 90 })
+  drawTable(sheet, {
+    columns: [
+      { head: words.property, share: 1.5 },
+      { head: words.limit, share: 1 },
+      { head: words.limitSource, share: 1.2 },
+      { head: words.value, share: 1.5 },
+      { head: words.n, fit: true, align: 'right' },
+      { head: words.margin, fit: true, align: 'right' },
+      { head: words.verdict, fit: true },
+    ],
+    rows: panel.map((row) => [
+      row.label,
+      format.numbersIn(row.limit),
+      [row.limitSource, row.certainty].filter((part) => part !== '').join(', '),
+      row.value === null
+        ? words.dash
+        : `${format.quantity(row.value, row.unit)}${row.at ? ` ${words.at(format.numbersIn(row.at))}` : ''}`,
+      row.n === null ? words.dash : String(row.n),
+      row.margin === null ? words.dash : format.quantity(row.margin, row.unit),
+      { text: words.verdicts[row.verdict], strong: true, colour: verdictColour[row.verdict] },
+    ]),
+  })
+  sheet.paragraph(overall, styles.strong)
+  drawFacts(sheet, [
+    [words.decisionRule, specification.decisionRule],
+    [words.comparison, specification.comparison],
+    [words.changes, specification.changes.join('\n')],
+  ])
+  for (const { label, sentence } of panel.filter((row) => row.sentence !== ''))
+    sheet.paragraph(`${label}: ${sentence}`, styles.quiet, { after: 1.5 })
+}
+
+const joined = (parts: readonly string[]) => parts.filter((part) => part !== '').join('; ')
