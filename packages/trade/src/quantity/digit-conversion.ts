@@ -20,6 +20,11 @@ export function compareDigits(one: string, other: string): number {
   return whole < 0n ? -1 : whole > 0n ? 1 : 0
 }
 
+/** The first number less the second, both in plain digits; exact. */
+export function subtractDigits(one: string, other: string): string {
+  return print(subtract(parse(one), parse(other)))
+}
+
 /** Whether a number in plain digits is a whole multiple of a step that is greater than zero. */
 export function isMultipleOf(digits: string, step: string): boolean {
   const places = Math.max(parse(digits).places, parse(step).places)

@@ -1,0 +1,87 @@
+import type { BenchTask } from '@curebook/contract/bench'
+import { describe, expect, test } from 'vitest'
+import { groupTasks, nextLike, placeOf } from './bench-groups.ts'
+
+const now = Date.parse('2026-03-05T10:00:00Z')
+const task = (more: Partial<BenchTask>): BenchTask => ({
+  testId: 't1',
+  itemId: 'i1',
+  code: '7KD2',
+  label: '10-1',
+  form: 'disc',
+  designId: 'd1',
+  designName: 'Micro-surfacing',
+  methodKey: 'wet-track-abrasion-1h',
+  methodName: 'Abrasion, 1 h',
+  stepKey: 'weigh-before',
+  stepTitle: 'Weigh after cure (W1)',
+  act: 'reading',
+  actLabel: 'Weigh',
+  opensAt: null,
+  closesAt: null,
+  urgency: 'any-time',
+  ...more,
+})
+
+describe('my work on the bench', () => {
+  test('seventeen discs that wait for one weighing are one row', () => {
+    const tasks = Array.from({ length: 17 }, (_, index) => task({ testId: `t${index}`, label: `10-${index}` }))
+    const sections = groupTasks(tasks, now)
+    expect(sections).toHaveLength(1)
+    expect(sections[0]?.groups).toHaveLength(1)
+    expect(sections[0]?.groups[0]?.tasks).toHaveLength(17)
+  })
+  test('late comes before closing, open, opens later and any time', () => {
+    const tasks = [
+      task({ testId: 'any' }),
+      task({ testId: 'later', opensAt: '2026-03-05T11:00:00Z' }),
+      task({ testId: 'late', closesAt: '2026-03-05T09:59:00Z' }),
+      task({ testId: 'open', opensAt: '2026-03-05T09:00:00Z', closesAt: '2026-03-05T12:00:00Z' }),
+      task({ testId: 'closing', closesAt: '2026-03-05T10:20:00Z' }),
+    ]
+    expect(groupTasks(tasks, now).map(({ urgency }) => urgency)).toEqual([
+      'late',
+      'closing',
+      'open',
+      'opens-later',
+      'any-time',
+    ])
+  })
+  test('a window that passes while the screen stands open moves its row, whatever the server said before', () => {
+    const tasks = [task({ closesAt: '2026-03-05T10:20:00Z', urgency: 'closing' })]
+    expect(groupTasks(tasks, now + 21 * 60_000)[0]?.urgency).toBe('late')
+  })
+  test('a row shows the window that closes first, and its specimens in the order of the series', () => {
+    const tasks = [
+      task({ testId: 'b', label: '10-1', closesAt: '2026-03-05T13:00:00Z' }),
+      task({ testId: 'c', label: '9-1', closesAt: '2026-03-05T13:00:00Z' }),
+      task({ testId: 'a', label: '12-1', closesAt: '2026-03-05T12:00:00Z' }),
+    ]
+    const group = groupTasks(tasks, now)[0]?.groups[0]
+    expect(group?.closesAt).toBe('2026-03-05T12:00:00Z')
+    expect(group?.tasks.map(({ testId }) => testId)).toEqual(['a', 'c', 'b'])
+  })
+  test('another design, step or act is another row', () => {
+    const tasks = [task({}), task({ designId: 'd2' }), task({ stepKey: 'soak', act: 'start' })]
+    expect(groupTasks(tasks, now)[0]?.groups).toHaveLength(3)
+  })
+})
+
+describe('where a row leads', () => {
+  test('readings of specimens to the rack, starts and ends to the list, a batch to itself', () => {
+    expect(placeOf('tern', task({}))).toBe(
+      '/l/tern/bench/rack?methodKey=wet-track-abrasion-1h&stepKey=weigh-before&designId=d1&test=t1',
+    )
+    expect(placeOf('tern', task({ act: 'start', stepKey: 'soak' }))).toBe(
+      '/l/tern/bench/steps?methodKey=wet-track-abrasion-1h&stepKey=soak&act=start&designId=d1',
+    )
+    expect(placeOf('tern', task({ form: 'batch' }))).toBe('/l/tern/bench/tests/t1')
+  })
+  test('after a batch comes the next one that waits to be weighed, not itself and not one to be mixed', () => {
+    const batch = (testId: string, label: string, act: BenchTask['act'] = 'reading') =>
+      task({ testId, label, act, methodKey: 'batch', form: 'batch' })
+    const tasks = [batch('b1', '10-1'), batch('b3', '10-3'), batch('b0', '9-1', 'start'), batch('b2', '10-2')]
+    expect(nextLike(tasks, { testId: 'b1', methodKey: 'batch' })?.testId).toBe('b2')
+    expect(nextLike([tasks[0]!], { testId: 'b1', methodKey: 'batch' })).toBeUndefined()
+  })
+})

@@ -1,0 +1,79 @@
+import type { BenchTask } from '@curebook/contract/bench'
+import { urgencyOf, urgencyOrder, type Urgency } from '@curebook/trade/procedure/urgency'
+
+/** Specimens that wait for the same act of the same step: one row on the bench, opened as a rack or as a list to confirm. */
+export type TaskGroup = {
+  readonly key: string
+  readonly urgency: Urgency
+  readonly first: BenchTask
+  readonly tasks: readonly BenchTask[]
+  /** The window that ends (else begins) first among them. */
+  readonly opensAt: string | null
+  readonly closesAt: string | null
+}
+export type UrgencySection = { readonly urgency: Urgency; readonly groups: readonly TaskGroup[] }
+
+/** Sections by urgency, most urgent first; the windows are judged anew at `now` (ms), so rows move on by themselves. */
+export function groupTasks(tasks: readonly BenchTask[], now: number): readonly UrgencySection[] {
+  const at = new Date(now).toISOString()
+  const groups = new Map<string, BenchTask[]>()
+  for (const task of tasks) {
+    const urgency = urgencyOf(task.opensAt, task.closesAt, at)
+    const key = [urgency, task.methodKey, task.stepKey, task.act, task.designId].join(' ')
+    groups.set(key, [...(groups.get(key) ?? []), task])
+  }
+  const made = [...groups].map(([key, own]) => groupOf(key, own.toSorted(bySoonest)))
+  return urgencyOrder
+    .map((urgency) => ({
+      urgency,
+      groups: made.filter((group) => group.urgency === urgency).toSorted((a, b) => bySoonest(a.first, b.first)),
+    }))
+    .filter(({ groups }) => groups.length > 0)
+}
+
+function groupOf(key: string, tasks: readonly BenchTask[]): TaskGroup {
+  const first = tasks[0] as BenchTask
+  return {
+    key,
+    urgency: key.split(' ')[0] as Urgency,
+    first,
+    tasks,
+    opensAt: first.opensAt,
+    closesAt: first.closesAt,
+  }
+}
+
+/** What ends first, then what begins first, then by the place in the design ("9-1" before "10-1"). */
+export function bySoonest(one: BenchTask, other: BenchTask): number {
+  return (
+    timeOf(one.closesAt) - timeOf(other.closesAt) ||
+    timeOf(one.opensAt) - timeOf(other.opensAt) ||
+    one.label.localeCompare(other.label, 'en', { numeric: true }) ||
+    one.code.localeCompare(other.code)
+  )
+}
+
+function timeOf(iso: string | null): number {
+  return iso === null ? 8.64e15 : Date.parse(iso)
+}
+
+type Place = Pick<BenchTask, 'testId' | 'methodKey' | 'stepKey' | 'act' | 'form' | 'designId'>
+
+/** Where an act of many specimens is done: a rack for readings, a list to confirm for starts and ends, else the batch. */
+export function placeOf(short: string, { testId, methodKey, stepKey, act, form, designId }: Place): string {
+  if (act === 'reading' && form === 'batch') return testPlace(short, testId)
+  if (act === 'reading')
+    return `/l/${short}/bench/rack?${new URLSearchParams({ methodKey, stepKey, designId, test: testId })}`
+  return `/l/${short}/bench/steps?${new URLSearchParams({ methodKey, stepKey, act, designId })}`
+}
+
+export function testPlace(short: string, testId: string): string {
+  return `/l/${short}/bench/tests/${testId}`
+}
+
+/** The next test of the same person that waits for the same kind of act: after this batch, the next batch. */
+export function nextLike(tasks: readonly BenchTask[], current: { testId: string; methodKey: string }) {
+  const alike = tasks.filter(({ methodKey, act }) => methodKey === current.methodKey && act === 'reading')
+  const others = alike.toSorted(bySoonest).filter(({ testId }) => testId !== current.testId)
+  return others[0]
+}
