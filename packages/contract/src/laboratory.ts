@@ -10,15 +10,19 @@ export const ClosedDaysSchema = z.strictObject({
 })
 export type ClosedDays = z.infer<typeof ClosedDaysSchema>
 
-export const ShiftSchema = z.strictObject({ from: TimeOfDaySchema, to: TimeOfDaySchema })
+export const ShiftSchema = z
+  .strictObject({ from: TimeOfDaySchema, to: TimeOfDaySchema })
+  .refine(({ from, to }) => from !== to, { path: ['to'], message: 'A shift ends at another time than it starts' })
 export type Shift = z.infer<typeof ShiftSchema>
+
+/** IANA name of a time zone. */
+export const ZoneSchema = z.string().max(100).refine(isZone, 'A time zone is named by its region and city, like Europe/London')
 
 const settings = {
   name: z.string().trim().min(1, 'Enter the laboratory’s name').max(200),
   address: z.string().trim().max(1000),
   contact: z.string().trim().max(500),
-  /** IANA name, `Europe/London`. */
-  zone: z.string().min(1).max(100),
+  zone: ZoneSchema,
   closedDays: ClosedDaysSchema,
   shifts: z.array(ShiftSchema).min(1, 'Enter at least one shift').max(6),
   /** Units shown first. */
@@ -58,3 +62,11 @@ export type LaboratoryView = z.infer<typeof LaboratorySchema>
 
 export const UpdateLaboratorySchema = z.strictObject(settings).partial()
 export type UpdateLaboratory = z.infer<typeof UpdateLaboratorySchema>
+
+function isZone(name: string): boolean {
+  try {
+    return new Intl.DateTimeFormat('en', { timeZone: name }).format(0) !== ''
+  } catch {
+    return false
+  }
+}

@@ -14,7 +14,7 @@ export function canonicalJson(value: Canonical): string {
     return JSON.stringify(value)
   }
   if (typeof value === 'string') {
-    if (!value.isWellFormed()) throw new RangeError('JSON text holds a lone surrogate, which has no UTF-8 form')
+    if (/\p{Surrogate}/u.test(value)) throw new RangeError('JSON text holds a lone surrogate, which has no UTF-8 form')
     return JSON.stringify(value)
   }
   if (Array.isArray(value)) return `[${value.map((member: Canonical) => canonicalJson(member)).join(',')}]`

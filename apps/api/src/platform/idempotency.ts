@@ -1,3 +1,4 @@
+import type { FastifyRequest } from 'fastify'
 import type { Actor } from './actor.ts'
 import { type Canonical, digestOf } from './canonical-json.ts'
 import { isUniqueViolation } from './database-errors.ts'
@@ -45,4 +46,9 @@ export async function runOnce<T>(laboratory: Laboratory, actor: Actor, act: Act<
     if (!isUniqueViolation(error)) throw error
     return await attempt()
   }
+}
+
+/** The key that a device gave an act, so that its retry is the same act. */
+export function idempotencyKeyOf({ headers }: FastifyRequest): string | undefined {
+  return [headers['idempotency-key']].flat()[0]
 }

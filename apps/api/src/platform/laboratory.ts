@@ -4,6 +4,7 @@ import type { PoolClient, QueryResult, QueryResultRow } from 'pg'
 import type { Actor, AnyActor } from './actor.ts'
 import type { Clock } from './clock.ts'
 import { entryOf, insertEntries, type LedgerDraft, type LedgerEntryRow } from './ledger.ts'
+import { settingsOf, settingsSql } from './session-settings.ts'
 
 /** What a transaction offers whichever way it speaks to the database. */
 type Transaction<A extends AnyActor> = {
@@ -101,12 +102,4 @@ async function commit(client: PoolClient, sent: Promise<unknown>[]): Promise<voi
   if (failed) throw failed.reason
   // A pipelined commit of a failed transaction resolves, as a rollback.
   if ((await committed).command !== 'COMMIT') throw new Error('The transaction was rolled back at its commit')
-}
-
-const settingsSql = `select set_config('app.lab', $1, true), set_config('app.member', $2, true), set_config('app.account', $3, true),
-  set_config('app.client', $4, true), set_config('app.roles', $5, true)`
-
-function settingsOf(actor: AnyActor): string[] {
-  if (actor.kind === 'system') return [actor.labId, '', '', '', '']
-  return [actor.labId, actor.membershipId, actor.accountId, actor.clientId ?? '', actor.roles.join(',')]
 }

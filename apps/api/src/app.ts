@@ -1,0 +1,81 @@
+import type { Database } from '@curebook/database/open-database'
+import fastify, { type FastifyInstance } from 'fastify'
+import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod'
+import { randomUUID } from 'node:crypto'
+import { firstRunRoutes } from '#features/first-run/first-run.routes'
+import { laboratoryRoutes } from '#features/laboratory/laboratory.routes'
+import { ledgerRoutes } from '#features/ledger/ledger.routes'
+import { invitationRoutes, peopleRoutes } from '#features/people/people.routes'
+import { sessionRoutes } from '#features/session/session.routes'
+import { access } from '#platform/access'
+import type { Clock } from '#platform/clock'
+import { healthRoutes } from '#platform/health'
+import { liveRoutes } from '#platform/live.routes'
+import { loggerOptions } from '#platform/logger'
+import { refuseMightyLogin } from '#platform/login-check'
+import { metrics } from '#platform/metrics'
+import { openapi } from '#platform/openapi'
+import { problemHandler } from '#platform/problem-handler'
+import { rateLimits } from '#platform/rate-limits'
+import { sameSite } from '#platform/same-site'
+import { securityHeaders } from '#platform/security-headers'
+import { sessionCookieName } from '#platform/session-cookie'
+import { web } from '#platform/web'
+import type { Config } from './config.ts'
+import type { Services } from './services.ts'
+
+export type AppOptions = { config: Config; database: Database; clock: Clock; services: Services }
+
+/** The whole server, not listening yet: what every request passes, then one line a feature. */
+export async function buildApp({ config, database, services }: AppOptions): Promise<FastifyInstance> {
+  await refuseMightyLogin(database.pool, 'DATABASE_URL_APP')
+  await refuseMightyLogin(database.identityPool, 'DATABASE_URL_IDENTITY')
+  await services.auth.checkSchema()
+
+  const app = fastify({
+    logger: loggerOptions(config.logLevel),
+    genReqId: () => randomUUID(),
+    trustProxy: config.trustProxy.length > 0 ? config.trustProxy : false,
+    exposeHeadRoutes: false,
+    forceCloseConnections: true,
+    bodyLimit: 1_048_576,
+    routerOptions: { maxParamLength: 200 },
+  })
+  app.setValidatorCompiler(validatorCompiler)
+  app.setSerializerCompiler(serializerCompiler)
+  // JSON only: a plain form of another site cannot send it.
+  app.removeContentTypeParser('text/plain')
+  app.addHook('onRequest', async (request, reply) => void reply.header('x-request-id', request.id))
+
+  const cookieName = sessionCookieName(config.publicUrl)
+  await app.register(problemHandler)
+  await app.register(securityHeaders, { publicUrl: config.publicUrl })
+  await app.register(sameSite, { publicUrl: config.publicUrl })
+  await app.register(access, { identify: services.identify, cookieName, secret: config.secrets.authSecret })
+  await app.register(rateLimits, { perMinute: config.rateLimit })
+  await app.register(metrics, { host: config.host, port: config.metricsPort })
+  await app.register(openapi, { version: '1' })
+
+  await app.register(healthRoutes, { database })
+  await app.register(
+    async (api) => {
+      await api.register(sessionRoutes, { service: services.session, cookieName })
+      await api.register(firstRunRoutes, { service: services.firstRun })
+      await api.register(invitationRoutes, { invitations: services.invitations })
+    },
+    { prefix: '/api' },
+  )
+  await app.register(
+    async (api) => {
+      await api.register(laboratoryRoutes, { service: services.laboratories })
+      await api.register(liveRoutes, { live: services.live, identify: services.identify })
+      await api.register(peopleRoutes, { people: services.people, invitations: services.invitations })
+      await api.register(ledgerRoutes, { service: services.ledger })
+    },
+    { prefix: '/api/labs/:lab' },
+  )
+  if (config.web) await app.register(web, { hostname: config.host, port: config.port })
+
+  app.addHook('onClose', () => services.close())
+  return app
+}

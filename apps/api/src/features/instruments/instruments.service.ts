@@ -1,0 +1,226 @@
+import type {
+  AddCalibration,
+  AddFactor,
+  CreateInstrument,
+  Instrument,
+  UpdateInstrument,
+} from '@curebook/contract/instruments'
+import { decimal } from '@curebook/trade/quantity/decimal'
+import { readTypedNumber } from '@curebook/trade/quantity/typed-number'
+import type { MethodsService } from '#features/methods/methods.service'
+import type { Actor } from '#platform/actor'
+import { createOnce } from '#platform/creation'
+import { isUniqueViolation } from '#platform/database-errors'
+import { changedMeanwhile } from '#platform/etag'
+import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
+import { laboratoryToday } from '#platform/laboratory-day'
+import { AppError, invalidField, notFound } from '#platform/problem'
+import { type FactorTables, toInstrument } from './instruments.mapper.ts'
+import {
+  findInstrument,
+  findInstruments,
+  insertCalibration,
+  insertFactor,
+  insertInstrument,
+  lockInstrument,
+  updateInstrument,
+} from './instruments.repository.ts'
+
+export type InstrumentsService = ReturnType<typeof createInstrumentsService>
+
+/** Which factor a machine's record holds, by its kind; other instruments hold none. */
+const factorKeyOf: Partial<Record<Instrument['kind'], 'area' | 'frame'>> = {
+  'wet-track-machine': 'area',
+  'loaded-wheel': 'frame',
+}
+
+/** Balances, ovens, baths and machines, with calibrations and factors. */
+export function createInstrumentsService({ laboratory, methods }: { laboratory: Laboratory; methods: MethodsService }) {
+  /** The tables that factors are checked against, those of the editions in force. */
+  const tablesIn = async (tx: LaboratoryTransaction): Promise<FactorTables> => ({
+    area: (await methods.editionInForceIn(tx, 'wet-track-abrasion-1h')).parameters,
+    frame: (await methods.editionInForceIn(tx, 'loaded-wheel-sand-adhesion')).parameters,
+  })
+  const find = async (tx: LaboratoryTransaction, id: string) => {
+    const row = await findInstrument(tx, id)
+    return row && toInstrument(row, await tablesIn(tx), await laboratoryToday(tx))
+  }
+  const existing = async (tx: LaboratoryTransaction, id: string) => {
+    const instrument = await find(tx, id)
+    if (!instrument) throw notFound('instrument')
+    return instrument
+  }
+  const factorOf = async (tx: LaboratoryTransaction, id: string, factorId: string) =>
+    (await existing(tx, id)).factors.find((factor) => factor.id === factorId) ?? null
+  const topicsOf = (id: string) => ['instruments', `instrument:${id}`]
+
+  return {
+    list: (actor: Actor) =>
+      laboratory.inLaboratory(actor, async (tx) => {
+        const [rows, tables, today] = [await findInstruments(tx), await tablesIn(tx), await laboratoryToday(tx)]
+        return { items: rows.map((row) => toInstrument(row, tables, today)), next: null }
+      }),
+
+    read: (actor: Actor, id: string) => laboratory.inLaboratory(actor, (tx) => existing(tx, id)),
+
+    async create(actor: Actor, input: CreateInstrument) {
+      try {
+        return await createOnce(laboratory, actor, {
+          subjectKind: 'instrument',
+          id: input.id,
+          input,
+          find: (tx) => find(tx, input.id),
+          create: async (tx) => {
+            await insertInstrument(tx, input)
+            tx.record({
+              action: 'instrument:create',
+              subjectKind: 'instrument',
+              subjectId: input.id,
+              topics: topicsOf(input.id),
+              content: { ...input },
+            })
+            return existing(tx, input.id)
+          },
+        })
+      } catch (error) {
+        if (!isUniqueViolation(error)) throw error
+        const message = `The code ${input.code} is taken: give the one on this instrument’s label.`
+        throw new AppError('conflict', message, { errors: [{ path: 'code', message }], cause: error })
+      }
+    },
+
+    /** @param version the one that the edit starts from (If-Match) */
+    update: (actor: Actor, id: string, input: UpdateInstrument, version: number) =>
+      laboratory.inLaboratory(actor, async (tx) => {
+        const before = await existing(tx, id)
+        const { place: placeText, capacity: range, capacityUnit: unit, ...rest } = input
+        if (!(await updateInstrument(tx, id, version, { ...rest, placeText, range, unit })))
+          throw changedMeanwhile(before)
+        const after = await existing(tx, id)
+        tx.record({
+          action: 'instrument:update',
+          subjectKind: 'instrument',
+          subjectId: id,
+          topics: topicsOf(id),
+          content: { before: wordsOf(before), after: wordsOf(after) },
+        })
+        return after
+      }),
+
+    /** A machine's factor as published, one for each unit. A new one of the same unit names the one it replaces, and why. */
+    addFactor: (actor: Actor, id: string, input: AddFactor) =>
+      createOnce(laboratory, actor, {
+        subjectKind: 'instrument-factor',
+        id: input.id,
+        input: { instrument: id, ...input },
+        find: (tx) => factorOf(tx, id, input.id),
+        create: async (tx) => {
+          await lockInstrument(tx, id)
+          const instrument = await existing(tx, id)
+          checkKey(instrument, input)
+          const value = readFactor(input)
+          checkArea(input)
+          await checkDay(tx, input)
+          checkReplaced(instrument, input)
+          const factor = {
+            id: input.id,
+            instrumentId: id,
+            key: input.key,
+            valueText: input.typed,
+            value,
+            unit: input.unit,
+            measuredArea: input.measuredAreaCm2,
+            edition: input.edition,
+            effectiveFrom: input.effectiveFrom,
+            supersedesId: input.supersedes?.id ?? null,
+            reason: input.supersedes?.reason ?? null,
+          }
+          await insertFactor(tx, factor)
+          tx.record({
+            action: 'instrument:update',
+            subjectKind: 'instrument-factor',
+            subjectId: input.id,
+            topics: topicsOf(id),
+            content: factor,
+          })
+          return (await factorOf(tx, id, input.id))!
+        },
+      }),
+
+    addCalibration: (actor: Actor, id: string, input: AddCalibration) =>
+      createOnce(laboratory, actor, {
+        subjectKind: 'calibration',
+        id: input.id,
+        input: { instrument: id, ...input },
+        find: async (tx) =>
+          (await existing(tx, id)).calibrations.find((calibration) => calibration.id === input.id) ?? null,
+        create: async (tx) => {
+          const before = await existing(tx, id)
+          if (input.validUntil < input.doneOn)
+            throw invalidField('validUntil', 'A calibration cannot end before it was done: give a later day.')
+          if (input.doneOn > (await laboratoryToday(tx)))
+            throw invalidField('doneOn', 'A calibration is entered when it is done: give today or an earlier day.')
+          await insertCalibration(tx, id, input)
+          tx.record({
+            action: 'instrument:update',
+            subjectKind: 'calibration',
+            subjectId: input.id,
+            topics: topicsOf(id),
+            content: { instrument: before.id, ...input },
+          })
+          return (await existing(tx, id)).calibrations.find((calibration) => calibration.id === input.id)!
+        },
+      }),
+  }
+}
+
+function wordsOf({ name, serial, place, capacity, capacityUnit, resolution, state, version }: Instrument) {
+  return { name, serial, place, capacity, capacityUnit, resolution, state, version: String(version) }
+}
+
+function checkKey(instrument: Instrument, { key }: AddFactor): void {
+  const holds = factorKeyOf[instrument.kind]
+  if (holds === undefined)
+    throw invalidField(
+      'key',
+      `${instrument.code} is no machine with a factor: only a wet track machine and a loaded wheel hold one.`,
+    )
+  if (holds !== key)
+    throw invalidField(
+      'key',
+      holds === 'area'
+        ? `${instrument.code} holds the factor of its abraded area.`
+        : `${instrument.code} holds the factor of its sand frame.`,
+    )
+}
+
+function readFactor({ typed, unit }: AddFactor): string {
+  const read = readTypedNumber(typed, { unit, label: 'The factor' })
+  if (!read.ok) throw invalidField('typed', read.message)
+  if (decimal(read.value).lte(0)) throw invalidField('typed', `The factor must be more than 0 ${unit}.`)
+  return read.value
+}
+
+function checkArea({ measuredAreaCm2 }: AddFactor): void {
+  if (measuredAreaCm2 !== null && decimal(measuredAreaCm2).lte(0))
+    throw invalidField('measuredAreaCm2', 'The measured area must be more than 0 cm².')
+}
+
+async function checkDay(tx: LaboratoryTransaction, { effectiveFrom }: AddFactor): Promise<void> {
+  const today = await laboratoryToday(tx)
+  if (effectiveFrom > today)
+    throw invalidField('effectiveFrom', `A factor is entered when it holds: give ${today} or an earlier day.`)
+}
+
+/** The factor of one unit that stands must be the one that is named, or none of both. */
+function checkReplaced({ code, factors }: Instrument, sent: AddFactor): void {
+  const stored = factors.find(({ key, unit, current }) => key === sent.key && unit === sent.unit && current)
+  if (stored?.id === sent.supersedes?.id) return
+  const sentence = stored
+    ? `${code} holds ${stored.typed} ${stored.unit} since ${stored.effectiveFrom}, entered by ${stored.by.name}. To replace it, name it and give the reason.`
+    : `${code} holds no factor in ${sent.unit} yet, so there is none to replace.`
+  throw new AppError('conflict', sentence, {
+    errors: [{ path: 'supersedes', message: sentence }],
+    extra: { stored: stored ?? null, sent },
+  })
+}

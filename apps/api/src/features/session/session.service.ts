@@ -1,0 +1,81 @@
+import type { ChangePassword, DeviceSession, OwnMembership, Session, SignIn } from '@curebook/contract/session'
+import type { Database } from '@curebook/database/open-database'
+import type { SignedIn } from '#platform/actor'
+import type { Auth, Origin } from '#platform/auth'
+import type { Clock } from '#platform/clock'
+import type { Identify } from '#platform/identify'
+import { checkNewPassword } from '#platform/password-rules'
+import { AppError } from '#platform/problem'
+import { readMemberships } from './session.repository.ts'
+
+export type SessionService = ReturnType<typeof createSessionService>
+
+/** Signing in and out, the signed-in person's laboratories, password, second factor and devices. */
+export function createSessionService({ database, clock, auth, identify }: { database: Database; clock: Clock; auth: Auth; identify: Identify }) {
+  async function read(signedIn: SignedIn): Promise<Session> {
+    const [user, memberships] = await Promise.all([auth.accountOf(signedIn.accountId), readMemberships(database, signedIn.token, clock.now())])
+    return {
+      account: { id: user.id, name: user.name, email: user.email, secondFactor: user.twoFactorEnabled === true },
+      expiresAt: signedIn.expiresAt.toISOString(),
+      memberships: memberships.map((row): OwnMembership => ({
+        labId: row.lab_id,
+        shortName: row.short_name,
+        laboratory: row.laboratory,
+        membershipId: row.membership_id,
+        name: row.name,
+        initials: row.initials,
+        roles: row.roles,
+        clientId: row.client_id,
+      })),
+    }
+  }
+
+  async function readByToken(token: string): Promise<Session> {
+    const identity = await identify(token, null)
+    if (!identity) throw new AppError('not-signed-in', 'The session ended at once. Sign in again.')
+    return read(identity.signedIn)
+  }
+
+  return {
+    read,
+
+    /** Signs in; a second factor that is on is asked for by the code `second-factor-needed`, with its cookies set. */
+    async signIn({ email, password }: SignIn, origin: Origin): Promise<{ cookies: string[]; session: Session | null }> {
+      const { cookies, token } = await auth.signIn(email, password, origin)
+      return { cookies, session: token === undefined ? null : await readByToken(token) }
+    },
+
+    async signInSecond(code: string, origin: Origin): Promise<{ cookies: string[]; session: Session }> {
+      const { cookies, token } = await auth.signInSecond(code, origin)
+      return { cookies, session: await readByToken(token) }
+    },
+
+    signOut: ({ accountId, sessionId }: SignedIn) => auth.endSession(accountId, sessionId),
+    signOutEverywhere: ({ accountId }: SignedIn) => auth.endAllSessions(accountId),
+
+    async changePassword(signedIn: SignedIn, { current, next }: ChangePassword, origin: Origin): Promise<void> {
+      const user = await auth.accountOf(signedIn.accountId)
+      const laboratories = await readMemberships(database, signedIn.token, clock.now())
+      checkNewPassword('next', next, [user.name, user.email, ...laboratories.flatMap(({ laboratory, short_name }) => [laboratory, short_name])])
+      await auth.provePassword(signedIn.accountId, current, origin.address)
+      await auth.setPassword(signedIn.accountId, next, signedIn.sessionId)
+    },
+
+    async devices(signedIn: SignedIn): Promise<DeviceSession[]> {
+      const sessions = await auth.sessionsOf(signedIn.accountId)
+      return sessions.map((session) => ({
+        id: session.id,
+        current: session.id === signedIn.sessionId,
+        address: session.ipAddress,
+        agent: session.userAgent,
+        startedAt: session.createdAt.toISOString(),
+        lastSeenAt: session.lastSeenAt.toISOString(),
+      }))
+    },
+    endDevice: (signedIn: SignedIn, sessionId: string) => auth.endSession(signedIn.accountId, sessionId),
+
+    beginSecondFactor: auth.beginSecondFactor,
+    confirmSecondFactor: auth.confirmSecondFactor,
+    endSecondFactor: auth.endSecondFactor,
+  }
+}

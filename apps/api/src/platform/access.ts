@@ -1,0 +1,98 @@
+import type { FastifyInstance, FastifyRequest } from 'fastify'
+import fp from 'fastify-plugin'
+import type { Actor, SignedIn } from './actor.ts'
+import type { Identify } from './identify.ts'
+import { type Action, isLaboratoryAction, mayDo, permissions } from './permissions.ts'
+import { AppError } from './problem.ts'
+import { readToken } from './session-cookie.ts'
+
+declare module 'fastify' {
+  interface FastifyContextConfig {
+    /** What the route does, a line of permissions.ts. */
+    action?: Action
+  }
+  interface FastifyRequest {
+    /** The signed-in person in the laboratory of the address. Throws on routes that are not of a laboratory. */
+    actor: Actor
+    /** The signed-in account. Throws on public routes. */
+    signedIn: SignedIn
+    /** The session's token when the cookie is ours; it may have ended. */
+    sessionToken: string | undefined
+  }
+  interface FastifyInstance {
+    /** Every route with its action, for the access tests and the start's check. */
+    namedRoutes: NamedRoute[]
+  }
+}
+
+export type NamedRoute = { method: string; url: string; config: { action?: Action } }
+
+type AccessOptions = { identify: Identify; cookieName: string; secret: string }
+
+const identities = new WeakMap<FastifyRequest, { signedIn?: SignedIn; actor?: Actor }>()
+const uuid = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/i
+
+/** Refuses to start with a route that names no action, and every request that its action does not allow. */
+export const access = fp<AccessOptions>(
+  async (app, { identify, cookieName, secret }) => {
+    const routes: NamedRoute[] = []
+    app.decorate('namedRoutes', routes)
+    app.decorateRequest('actor', { getter() { return known(this, 'actor') } })
+    app.decorateRequest('signedIn', { getter() { return known(this, 'signedIn') } })
+    app.decorateRequest('sessionToken', { getter() { return readToken(this.headers.cookie, cookieName, secret) } })
+
+    app.addHook('onRoute', (route) => {
+      for (const method of [route.method].flat()) routes.push({ method, url: route.url, config: (route.config ??= {}) })
+    })
+    // At ready and not at once: a route of a plugin gets its action from a hook of the plugin's own scope.
+    app.addHook('onReady', async () => refuseUnnamed(routes))
+
+    app.addHook('onRequest', async (request) => {
+      const { action } = request.routeOptions.config
+      if (action === undefined || permissions[action] === 'public') return
+      const token = request.sessionToken
+      const labId = isLaboratoryAction(action) ? (request.params as { lab: string }).lab : null
+      const identity = token === undefined ? null : await identify(token, labId !== null && uuid.test(labId) ? labId : null)
+      if (!identity) throw new AppError('not-signed-in', 'Sign in first. A session ends after 12 hours, or after an hour without use.')
+      const { signedIn, actor } = identity
+      if (labId === null) {
+        identities.set(request, { signedIn })
+        return
+      }
+      if (!actor) throw new AppError('not-found', 'There is no such laboratory, or you are not a member of it.')
+      if (!mayDo(actor.roles, action)) throw new AppError('not-allowed', refusalOf(actor, action))
+      identities.set(request, { signedIn, actor })
+    })
+  },
+  { name: 'access' },
+)
+
+function known<Key extends 'actor' | 'signedIn'>(request: FastifyRequest, key: Key) {
+  const value = identities.get(request)?.[key]
+  if (value === undefined) throw new Error(`The route ${request.routeOptions.url} reads request.${key}, which its action does not give`)
+  return value as never
+}
+
+function refusalOf(actor: Actor, action: Action): string {
+  const allowed = permissions[action]
+  const others = typeof allowed === 'string' ? allowed : allowed.join(', ')
+  return `${actor.name} is ${actor.roles.join(', ')} here, and “${action}” is for ${others}.`
+}
+
+function refuseUnnamed(routes: NamedRoute[]): void {
+  for (const { method, url, config } of routes) {
+    const { action } = config
+    if (action === undefined || !(action in permissions)) throw new Error(`The route ${method} ${url} names no action of permissions.ts`)
+    if (isLaboratoryAction(action) !== url.startsWith('/api/labs/:lab')) {
+      throw new Error(`The route ${method} ${url} names “${action}”: an action of a laboratory stands under /api/labs/:lab, and no other does`)
+    }
+  }
+}
+
+/** Gives every route of a scope that names no action this one, for routes that a library makes. */
+export function nameActionOf(scope: FastifyInstance, action: Action): void {
+  scope.addHook('onRoute', (route) => {
+    route.config ??= {}
+    route.config.action ??= action
+  })
+}

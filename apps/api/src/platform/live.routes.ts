@@ -1,0 +1,54 @@
+import { ProblemSchema } from '@curebook/contract/problem'
+import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
+import type { ServerResponse } from 'node:http'
+import type { Actor } from './actor.ts'
+import type { Identify } from './identify.ts'
+import { labParams } from './lab-params.ts'
+import type { Live } from './live.ts'
+
+export type LiveRoutesOptions = { live: Live; identify: Identify; pingMs?: number; recheckMs?: number }
+
+/** The stream of what changed in a laboratory: `id` is the ledger's number, `data` is `{ seq, topics }`. */
+export const liveRoutes: FastifyPluginAsyncZod<LiveRoutesOptions> = async (app, { live, identify, pingMs = 15_000, recheckMs = 60_000 }) => {
+  const streams = new Set<ServerResponse>()
+  // Before the server waits for its connections, which a stream would never let go.
+  app.addHook('preClose', async () => streams.forEach((stream) => stream.end()))
+
+  app.get(
+    '/events',
+    {
+      config: { action: 'live:read' },
+      schema: { operationId: 'readLiveEvents', tags: ['Live'], params: labParams(), response: { '4xx': ProblemSchema } },
+    },
+    async (request, reply) => {
+      const { actor, signedIn } = request
+      const lastSeen = Number(request.headers['last-event-id'])
+      const after = Number.isSafeInteger(lastSeen) && lastSeen > 0 ? lastSeen : undefined
+      const stream = reply.raw
+      for (const [name, value] of Object.entries(reply.getHeaders())) if (value !== undefined) stream.setHeader(name, value)
+      const end = await live.subscribe(actor, after, (event) => stream.write(`id: ${event.seq}\ndata: ${JSON.stringify(event)}\n\n`))
+      const ping = setInterval(() => stream.write(': \n\n'), pingMs)
+      const recheck = setInterval(() => void closeWhenChanged(), recheckMs)
+      const closeWhenChanged = async () => {
+        const identity = await identify(signedIn.token, actor.labId).catch(() => undefined)
+        // Undefined: the database does not answer, which says nothing of the session.
+        if (identity === undefined || sameRights(actor, identity?.actor ?? null)) return
+        stream.end('event: ended\ndata: {}\n\n')
+      }
+      streams.add(stream)
+      stream.on('close', () => {
+        clearInterval(ping)
+        clearInterval(recheck)
+        streams.delete(stream)
+        end()
+      })
+      reply.hijack()
+      stream.writeHead(200, { 'content-type': 'text/event-stream; charset=utf-8', 'cache-control': 'no-cache, no-transform', 'x-accel-buffering': 'no' })
+      stream.write('retry: 2000\n\n')
+    },
+  )
+}
+
+function sameRights(before: Actor, now: Actor | null): boolean {
+  return now !== null && now.clientId === before.clientId && now.roles.join() === before.roles.join()
+}

@@ -1,0 +1,65 @@
+import type { Database } from '@curebook/database/open-database'
+import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { createFirstRunService, type LaboratoryCreated } from '#features/first-run/first-run.service'
+import { createLaboratoryService } from '#features/laboratory/laboratory.service'
+import { createLedgerService } from '#features/ledger/ledger.service'
+import { createInvitationsService } from '#features/people/invitations.service'
+import { createPeopleService } from '#features/people/people.service'
+import { createSessionService } from '#features/session/session.service'
+import { createAccountLibrary } from '#platform/account-library'
+import { createAttemptLimits } from '#platform/attempt-limits'
+import { createAuth } from '#platform/auth'
+import type { Clock } from '#platform/clock'
+import { createIdentify } from '#platform/identify'
+import { createLaboratory } from '#platform/laboratory'
+import { createLive, type LiveLog } from '#platform/live'
+import { createSealer } from '#platform/sealer'
+
+export type Services = ReturnType<typeof createServices>
+
+export type ServicesOptions = {
+  database: Database
+  clock: Clock
+  methods: readonly MethodDeclaration[]
+  config: { publicUrl: string | undefined; secrets: { authSecret: string; setupCode: string | undefined } }
+  log?: LiveLog
+}
+
+/** Every service with what it stands on, made once: for the server, for the script that makes the demo, for tests. */
+export function createServices({ database, clock, methods, config, log = silent }: ServicesOptions) {
+  const { publicUrl, secrets } = config
+  const laboratory = createLaboratory({ database, clock })
+  const identify = createIdentify({ database, clock })
+  const sealer = createSealer({ sealerUrl: database.sealerUrl, clock, log })
+  const { sealNow } = sealer
+  const live = createLive({ sealerUrl: database.sealerUrl, log })
+  const limits = createAttemptLimits({ pool: database.identityPool })
+  const library = createAccountLibrary({ prisma: database.identityPrisma, secret: secrets.authSecret, publicUrl })
+  const auth = createAuth({ database, library, limits })
+
+  // What a feature brings into every new laboratory, in the transaction that makes it.
+  const onLaboratoryCreated: LaboratoryCreated[] = []
+
+  return {
+    methods,
+    laboratory,
+    identify,
+    sealer,
+    live,
+    auth,
+    session: createSessionService({ database, clock, auth, identify }),
+    laboratories: createLaboratoryService({ laboratory }),
+    people: createPeopleService({ laboratory }),
+    invitations: createInvitationsService({ database, laboratory, clock, auth, identify, limits }),
+    firstRun: createFirstRunService({ database, laboratory, auth, limits, setupCode: secrets.setupCode, onLaboratoryCreated }),
+    ledger: createLedgerService({ database, laboratory, clock, sealNow }),
+
+    /** Ends what keeps a connection of its own. The database is closed by whoever opened it. */
+    async close(): Promise<void> {
+      await live.close()
+      await sealer.close()
+    },
+  }
+}
+
+const silent: LiveLog = { error: () => undefined }
