@@ -11,7 +11,11 @@ const config: NextConfig = {
   images: { unoptimized: true },
   typescript: { ignoreBuildErrors: true },
   transpilePackages: ['@curebook/trade', '@curebook/contract'],
-  turbopack: { root: fileURLToPath(new URL('../..', import.meta.url)) },
+  turbopack: {
+    root: fileURLToPath(new URL('../..', import.meta.url)),
+    // Messages reach the browser parsed (lib/catalogue.ts), so it needs no parser of its own.
+    resolveAlias: { '@formatjs/icu-messageformat-parser': { browser: '@formatjs/icu-messageformat-parser/no-parser.js' } },
+  },
 }
 
 export default config

@@ -17,15 +17,11 @@ export function LiveProvider({ labId, children }: { labId: string; children: Rea
   const [state, setState] = useState<LiveState>('live')
   useEffect(() => {
     const stop = new AbortController()
-    let lost = false
-    listenLive(labId, stop.signal, {
-      onEvent: ({ topics }) => void refreshTopics(client, topics),
-      onState: (next) => {
-        // What happened while the line was down is replayed by the server; a restarted one may know less than we missed.
-        if (next === 'live' && lost) void client.invalidateQueries()
-        lost = next === 'lost'
-        setState(next)
-      },
+    listenLive(labId, stop.signal, ({ event, state: next, gap, ended }) => {
+      if (event !== undefined) void refreshTopics(client, event.topics)
+      if (next !== undefined) setState(next)
+      if (gap) void client.invalidateQueries()
+      if (ended) void refreshTopics(client, ['session', 'laboratory'])
     })
     return () => stop.abort()
   }, [labId, client])

@@ -1,8 +1,8 @@
 import type { QueryClient } from '@tanstack/react-query'
 
 /**
- * A query names in `meta.topics` what it shows: a kind (`design`), or one thing (`design:<id>`). An event about one thing
- * concerns queries on that thing and on its kind; an event about a kind concerns all of the kind.
+ * A query names in `meta.topics` what it shows, as the API names it: a list (`designs`), one thing (`design:<id>`), or
+ * anything of a kind (`design`). An event about one thing concerns queries on that thing and on its kind.
  */
 export function concerns(queryTopics: readonly string[], eventTopics: readonly string[]): boolean {
   return queryTopics.some((wanted) => eventTopics.some((topic) => topic === wanted || topic.startsWith(`${wanted}:`) || wanted.startsWith(`${topic}:`)))

@@ -3,7 +3,7 @@
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import type { Session } from '@curebook/contract/session'
 import type { LaboratoryView } from '@curebook/contract/laboratory'
-import { getJson, labPath, postJson } from './api-client.ts'
+import { deleteJson, getJson, labPath } from './api-client.ts'
 
 export const sessionQueries = {
   /** Who is signed in, and where they work. Signed out: an `ApiProblem` of status 401. */
@@ -14,7 +14,7 @@ export const sessionQueries = {
     queryOptions({
       queryKey: [labId, 'laboratory'],
       queryFn: ({ signal }) => getJson<LaboratoryView>(labPath(labId), { signal }),
-      meta: { topics: ['laboratory', 'settings', 'membership'] },
+      meta: { topics: ['laboratory', 'people'] },
     }),
 }
 
@@ -22,7 +22,7 @@ export const sessionQueries = {
 export function useSignOut() {
   const client = useQueryClient()
   return useMutation({
-    mutationFn: () => postJson<unknown>('/api/sign-out'),
+    mutationFn: () => deleteJson<void>('/api/session'),
     onSuccess: () => {
       client.clear()
       window.location.assign('/sign-in')

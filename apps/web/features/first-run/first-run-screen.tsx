@@ -10,6 +10,7 @@ import { FormErrors } from '#components/form-errors.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
 import { PasswordField, TextArea, TextField } from '#components/text-field.tsx'
+import { useConfirmation } from '#components/toast.tsx'
 import { ZoneSelect } from '#components/zone-select.tsx'
 import { newId } from '#lib/new-id.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
@@ -43,13 +44,17 @@ function AlreadyMade() {
 function FirstRunForm() {
   const words = useWords()
   const router = useRouter()
+  const confirm = useConfirmation()
   const make = useFirstRun()
   const [id] = useState(newId)
   const { errors, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/first-run').then(({ FirstRunSchema }) => FirstRunSchema),
     read: (form) => readFirstRun(form, id),
     save: make,
-    onSaved: () => router.replace('/'),
+    onSaved: () => {
+      confirm(words('firstRun.made'))
+      router.replace('/sign-in')
+    },
   })
   return (
     <>

@@ -8,7 +8,7 @@ export const firstRunQueries = {
   state: () => queryOptions({ queryKey: ['first-run'], queryFn: ({ signal }) => getJson<{ needed: boolean }>('/api/first-run', { signal }), staleTime: 0 }),
 }
 
-/** Makes the first laboratory and its manager, and signs the manager in. */
+/** Makes the first laboratory and its manager, who then signs in. */
 export function useFirstRun() {
   const client = useQueryClient()
   return useMutation({

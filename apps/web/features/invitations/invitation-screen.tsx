@@ -8,21 +8,31 @@ import { FormErrors } from '#components/form-errors.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
 import { PasswordField, TextField } from '#components/text-field.tsx'
+import { useConfirmation } from '#components/toast.tsx'
 import { fieldErrors } from '#lib/api-problem.ts'
 import { sessionQueries } from '#lib/session.queries.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
+import { forgetInvitationToken, useInvitationToken } from './invitation-token.ts'
 import { invitationQueries, useAcceptInvitation } from './invitations.queries.ts'
 
-export function InvitationScreen({ token }: { token: string }) {
+export function InvitationScreen() {
+  const words = useWords()
+  const token = useInvitationToken()
+  if (token === undefined) return null
+  if (token === null) return <PageHeading screen={words('invitation.noToken')} under={words('invitation.noTokenHelp')} failed />
+  return <InvitationOf token={token} />
+}
+
+function InvitationOf({ token }: { token: string }) {
   const words = useWords()
   const offer = useQuery(invitationQueries.offer(token))
   return (
     <div className="stack">
+      {offer.isError && <PageHeading screen={words('invitation.notOpen')} under={words('invitation.askAgain')} failed />}
       <Loaded query={offer} what={words('invitation.what')}>
         {(found) => <Offer token={token} offer={found} />}
       </Loaded>
-      {offer.isError && <p>{words('invitation.askAgain')}</p>}
     </div>
   )
 }
@@ -42,7 +52,7 @@ function Offer({ token, offer }: { token: string; offer: InvitationOffer }) {
       ) : offer.accountExists ? (
         <>
           <p>{words('invitation.accountExists')}</p>
-          <ButtonLink tone="main" href={`/sign-in?to=${encodeURIComponent(`/invitation/${token}`)}`}>
+          <ButtonLink tone="main" href="/sign-in?to=/invitation">
             {words('invitation.signIn')}
           </ButtonLink>
         </>
@@ -61,7 +71,17 @@ function JoinForm({ token }: { token: string }) {
   return (
     <div className="stack" data-form>
       <FormErrors errors={fieldErrors(accept.error)} />
-      <Button tone="main" busy={accept.isPending} onClick={() => accept.mutate({ token }, { onSuccess: () => router.replace('/') })}>
+      <Button tone="main" busy={accept.isPending} onClick={() =>
+          accept.mutate(
+            { token },
+            {
+              onSuccess: () => {
+                forgetInvitationToken()
+                router.replace('/')
+              },
+            },
+          )
+        }>
         {words('invitation.join')}
       </Button>
     </div>
@@ -71,12 +91,17 @@ function JoinForm({ token }: { token: string }) {
 function AccountForm({ token, offer }: { token: string; offer: InvitationOffer }) {
   const words = useWords()
   const router = useRouter()
+  const confirm = useConfirmation()
   const accept = useAcceptInvitation()
   const { errors, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/people').then(({ AcceptInvitationSchema }) => AcceptInvitationSchema),
     read: (form) => ({ token, name: String(form.get('name')), initials: String(form.get('initials')), password: String(form.get('password')) }),
     save: accept,
-    onSaved: () => router.replace('/'),
+    onSaved: () => {
+      forgetInvitationToken()
+      confirm(words('invitation.made'))
+      router.replace('/sign-in')
+    },
   })
   return (
     <form className="stack" onSubmit={onSubmit} noValidate aria-busy={accept.isPending}>

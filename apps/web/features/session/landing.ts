@@ -18,5 +18,5 @@ export function firstScreenAddress({ shortName, roles }: Pick<Session['membershi
 
 /** Only pages of this site: an address handed in from outside must not send a person away. */
 export function isOwnAddress(address: string | null | undefined): address is string {
-  return typeof address === 'string' && /^\/(l|choose-laboratory|invitation)(\/[^\\]*)?$/.test(address) && !address.startsWith('//')
+  return typeof address === 'string' && /^\/(l\/[^\\]+|choose-laboratory|invitation)$/.test(address)
 }

@@ -2,12 +2,11 @@ import { InvitationScreen } from '#features/invitations/invitation-screen.tsx'
 import { Door } from '#features/shell/door.tsx'
 import { WordsOf } from '#lib/words-of.tsx'
 
-export default async function InvitationPage({ params }: { params: Promise<{ token: string }> }) {
-  const { token } = await params
+export default function InvitationPage() {
   return (
     <WordsOf features={['shell', 'invitation']}>
       <Door>
-        <InvitationScreen token={token} />
+        <InvitationScreen />
       </Door>
     </WordsOf>
   )

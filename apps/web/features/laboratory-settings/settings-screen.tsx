@@ -1,0 +1,74 @@
+'use client'
+
+import type { LaboratoryView } from '@curebook/contract/laboratory'
+import { Button } from '#components/button.tsx'
+import { CheckboxGroup, RadioGroup } from '#components/choices.tsx'
+import { EmptyState } from '#components/empty-state.tsx'
+import { FieldSet } from '#components/field-set.tsx'
+import { FormErrors } from '#components/form-errors.tsx'
+import { PageHeading } from '#components/page-heading.tsx'
+import { SaveState } from '#components/save-state.tsx'
+import { savingOf } from '#components/saving-of.ts'
+import { TextArea, TextField } from '#components/text-field.tsx'
+import { ZoneSelect } from '#components/zone-select.tsx'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
+import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
+import { useWords } from '#lib/words.ts'
+import { errorOf, readSettings, writeShifts } from './settings-form-data.ts'
+import { useUpdateLaboratory } from './settings.queries.ts'
+
+export function SettingsScreen() {
+  const words = useWords()
+  const lab = useLaboratory()
+  return (
+    <div className="stack">
+      <PageHeading screen={words('settings.title')} under={words('settings.about')} />
+      {lab.may('laboratory:update') ? <SettingsForm settings={lab.settings} /> : <EmptyState title={words('settings.notAllowed')}>{words('settings.notAllowedHelp')}</EmptyState>}
+    </div>
+  )
+}
+
+function SettingsForm({ settings }: { settings: LaboratoryView }) {
+  const words = useWords()
+  const update = useUpdateLaboratory(settings.id, settings.version)
+  const { errors, onSubmit } = useCheckedSubmit({
+    schema: () => import('@curebook/contract/laboratory').then(({ UpdateLaboratorySchema }) => UpdateLaboratorySchema),
+    read: readSettings,
+    save: update,
+  })
+  const choices = (field: string, values: readonly string[]) => values.map((value) => ({ value, label: words(`settings.${field}.${value}`) }))
+  return (
+    <form className="stack" style={{ maxWidth: '48rem' }} onSubmit={onSubmit} noValidate aria-busy={update.isPending}>
+      <FormErrors errors={errors} />
+      <FieldSet legend={words('settings.laboratory')}>
+        <TextField name="name" label={words('settings.name')} defaultValue={settings.name} error={errors.name} />
+        <TextArea name="address" label={words('settings.address')} defaultValue={settings.address} rows={3} error={errors.address} />
+        <TextField name="contact" label={words('settings.contact')} hint={words('settings.contactHint')} defaultValue={settings.contact} error={errors.contact} />
+      </FieldSet>
+      <FieldSet legend={words('settings.time')}>
+        <ZoneSelect name="zone" label={words('settings.zone')} hint={words('settings.zoneHint')} initial={settings.zone} error={errors.zone} />
+        <CheckboxGroup
+          name="closedDays.weekdays"
+          label={words('settings.weekdays')}
+          defaultValues={settings.closedDays.weekdays.map(String)}
+          error={errorOf(errors, 'closedDays.weekdays')}
+          choices={['1', '2', '3', '4', '5', '6', '7'].map((value) => ({ value, label: words(`settings.weekday.${value}`) }))}
+        />
+        <TextArea name="closedDays.dates" label={words('settings.dates')} hint={words('settings.datesHint')} defaultValue={settings.closedDays.dates.join('\n')} error={errorOf(errors, 'closedDays.dates')} />
+        <TextArea name="shifts" label={words('settings.shifts')} hint={words('settings.shiftsHint')} defaultValue={writeShifts(settings.shifts)} rows={3} error={errorOf(errors, 'shifts')} />
+      </FieldSet>
+      <FieldSet legend={words('settings.writing')}>
+        <RadioGroup name="decimalSign" label={words('settings.decimalSign')} defaultValue={settings.decimalSign} error={errors.decimalSign} choices={choices('decimalSign', ['point', 'comma'])} />
+        <RadioGroup name="units" label={words('settings.units')} hint={words('settings.unitsHint')} defaultValue={settings.units} error={errors.units} choices={choices('units', ['si', 'us'])} />
+        <RadioGroup name="paper" label={words('settings.paper')} defaultValue={settings.paper} error={errors.paper} choices={choices('paper', ['a4', 'letter'])} />
+        <TextArea name="accreditation" label={words('settings.accreditation')} hint={words('settings.accreditationHint')} defaultValue={settings.accreditation ?? ''} rows={3} error={errors.accreditation} />
+      </FieldSet>
+      <div className="row">
+        <Button type="submit" tone="main" busy={update.isPending}>
+          {words('settings.save')}
+        </Button>
+        <SaveState saving={savingOf(update)} />
+      </div>
+    </form>
+  )
+}

@@ -1,0 +1,43 @@
+'use client'
+
+import type { Invitation, Invite, Invited, Person, UpdatePerson } from '@curebook/contract/people'
+import type { Client } from '@curebook/contract/projects'
+import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
+import { deleteJson, getJson, labPath, patchJson, postJson } from '#lib/api-client.ts'
+import { refreshTopics } from '#lib/live-topics.ts'
+
+type Page<Item> = { readonly items: readonly Item[]; readonly next: string | null }
+
+export const peopleQueries = {
+  list: (lab: string) =>
+    queryOptions({ queryKey: [lab, 'people'], queryFn: ({ signal }) => getJson<readonly Person[]>(labPath(lab, 'people'), { signal }), meta: { topics: ['people'] } }),
+  invitations: (lab: string) =>
+    queryOptions({ queryKey: [lab, 'invitations'], queryFn: ({ signal }) => getJson<readonly Invitation[]>(labPath(lab, 'invitations'), { signal }), meta: { topics: ['people'] } }),
+  /** Clients that a person of the role client can belong to. */
+  clients: (lab: string) =>
+    queryOptions({ queryKey: [lab, 'clients'], queryFn: ({ signal }) => getJson<Page<Client>>(labPath(lab, 'clients'), { signal }), meta: { topics: ['clients'] } }),
+}
+
+export function useInvite(lab: string) {
+  const client = useQueryClient()
+  return useMutation({
+    mutationFn: (body: Invite) => postJson<Invited>(labPath(lab, 'invitations'), body),
+    onSuccess: () => refreshTopics(client, ['people']),
+  })
+}
+
+export function useRevokeInvitation(lab: string) {
+  const client = useQueryClient()
+  return useMutation({
+    mutationFn: (id: string) => deleteJson<Invitation>(labPath(lab, 'invitations', id)),
+    onSuccess: () => refreshTopics(client, ['people']),
+  })
+}
+
+export function useUpdatePerson(lab: string, person: Pick<Person, 'id' | 'version'>) {
+  const client = useQueryClient()
+  return useMutation({
+    mutationFn: (body: UpdatePerson) => patchJson<Person>(labPath(lab, 'people', person.id), body, { ifMatch: person.version }),
+    onSettled: () => refreshTopics(client, ['people', 'laboratory']),
+  })
+}
