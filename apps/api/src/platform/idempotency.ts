@@ -52,3 +52,10 @@ export async function runOnce<T>(laboratory: Laboratory, actor: Actor, act: Act<
 export function idempotencyKeyOf({ headers }: FastifyRequest): string | undefined {
   return [headers['idempotency-key']].flat()[0]
 }
+
+/** The same, for acts that make something each time they run: without a key a retry would make it twice. */
+export function requiredIdempotencyKey(request: FastifyRequest): string {
+  const key = idempotencyKeyOf(request)
+  if (key === undefined) throw new AppError('invalid-input', 'Send an Idempotency-Key: a fresh one for each act, the same one when you send it again.')
+  return key
+}

@@ -34,7 +34,7 @@ function reasonToRefuse(password: string, context: string[]): string | undefined
   return undefined
 }
 
-const rows = ['abcdefghijklmnopqrstuvwxyz', '01234567890', 'qwertyuiopasdfghjklzxcvbnm', 'qwertzuiopasdfghjklyxcvbnm', '1qaz2wsx3edc4rfv5tgb6yhn7ujm8ik9ol0p']
+const rows = ['abcdefghijklmnopqrstuvwxyz', '1234567890', 'qwertyuiopasdfghjklzxcvbnm', 'qwertzuiopasdfghjklyxcvbnm', '1qaz2wsx3edc4rfv5tgb6yhn7ujm8ik9ol0p']
 
 const expected = ['curebook', 'password', 'passwort', 'laboratory', 'welcome', 'admin', 'administrator', 'manager', 'technician', 'engineer', 'auditor', 'client', 'slurry', 'seal', 'emulsion', 'changeme', 'letmein', 'qwerty', 'secret', 'login', 'summer', 'winter', 'spring', 'autumn', 'monday']
 
