@@ -29,6 +29,8 @@ export async function fillLaboratory(owner: Client): Promise<FilledLaboratory> {
         'parent',
         await insert(owner, 'item', { ...filled.rows.get('item'), id: randomUUID(), code: 'PAR1' }),
       )
+    if (table === 'test_replacement')
+      filled.rows.set('spare', await insert(owner, 'test_event', { ...filled.rows.get('test_event'), id: randomUUID() }))
     const row = { ...valuesOf(table, columns, own, filled), ...special[table]?.(filled) }
     filled.rows.set(table, await insert(owner, table, row))
   }
@@ -84,6 +86,7 @@ const special: Record<string, (filled: FilledLaboratory) => Row> = {
   signature: () => ({ dig: sha256('{"schema":1}'), meaning: 'approved' }),
   attachment: () => ({ media_type: 'application/pdf', bytes: 4, sha256: sha256('%PDF') }),
   attachment_body: () => ({ body: Buffer.from('%PDF') }),
+  test_replacement: (filled) => ({ spare_test_id: of(filled, 'spare') }),
   report: () => ({ pdf_sha256: sha256('%PDF') }),
 }
 
