@@ -2,11 +2,19 @@ import type { Database } from '@curebook/database/open-database'
 import fastify, { type FastifyInstance } from 'fastify'
 import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod'
 import { randomUUID } from 'node:crypto'
+import { clientsRoutes } from '#features/clients/clients.routes'
+import { designsRoutes } from '#features/designs/designs.routes'
 import { firstRunRoutes } from '#features/first-run/first-run.routes'
+import { instrumentsRoutes } from '#features/instruments/instruments.routes'
 import { laboratoryRoutes } from '#features/laboratory/laboratory.routes'
 import { ledgerRoutes } from '#features/ledger/ledger.routes'
+import { materialsRoutes } from '#features/materials/materials.routes'
+import { methodsRoutes } from '#features/methods/methods.routes'
 import { invitationRoutes, peopleRoutes } from '#features/people/people.routes'
+import { projectsRoutes } from '#features/projects/projects.routes'
+import { scheduleRoutes } from '#features/schedule/schedule.routes'
 import { sessionRoutes } from '#features/session/session.routes'
+import { specificationsRoutes } from '#features/specifications/specifications.routes'
 import { access } from '#platform/access'
 import type { Clock } from '#platform/clock'
 import { healthRoutes } from '#platform/health'
@@ -31,6 +39,7 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
   await refuseMightyLogin(database.pool, 'DATABASE_URL_APP')
   await refuseMightyLogin(database.identityPool, 'DATABASE_URL_IDENTITY')
   await services.auth.checkSchema()
+  await services.testMethods.copyBuiltInEverywhere()
 
   const app = fastify({
     logger: loggerOptions(config.logLevel),
@@ -70,6 +79,14 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
       await api.register(laboratoryRoutes, { service: services.laboratories })
       await api.register(liveRoutes, { live: services.live, identify: services.identify })
       await api.register(peopleRoutes, { people: services.people, invitations: services.invitations })
+      await api.register(clientsRoutes, { service: services.clients })
+      await api.register(projectsRoutes, { service: services.projects })
+      await api.register(materialsRoutes, { service: services.materials })
+      await api.register(specificationsRoutes, { service: services.specifications })
+      await api.register(methodsRoutes, { service: services.testMethods })
+      await api.register(instrumentsRoutes, { service: services.instruments })
+      await api.register(designsRoutes, { service: services.designs })
+      await api.register(scheduleRoutes, { service: services.schedule })
       await api.register(ledgerRoutes, { service: services.ledger })
     },
     { prefix: '/api/labs/:lab' },

@@ -1,11 +1,19 @@
 import type { Database } from '@curebook/database/open-database'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { createClientsService } from '#features/clients/clients.service'
+import { createDesignsService } from '#features/designs/designs.service'
 import { createFirstRunService, type LaboratoryCreated } from '#features/first-run/first-run.service'
+import { createInstrumentsService } from '#features/instruments/instruments.service'
 import { createLaboratoryService } from '#features/laboratory/laboratory.service'
 import { createLedgerService } from '#features/ledger/ledger.service'
+import { createMaterialsService } from '#features/materials/materials.service'
+import { createMethodsService } from '#features/methods/methods.service'
 import { createInvitationsService } from '#features/people/invitations.service'
 import { createPeopleService } from '#features/people/people.service'
+import { createProjectsService } from '#features/projects/projects.service'
+import { createScheduleService } from '#features/schedule/schedule.service'
 import { createSessionService } from '#features/session/session.service'
+import { createSpecificationsService } from '#features/specifications/specifications.service'
 import { createAccountLibrary } from '#platform/account-library'
 import { createAttemptLimits } from '#platform/attempt-limits'
 import { createAuth } from '#platform/auth'
@@ -38,7 +46,11 @@ export function createServices({ database, clock, methods, config, log = silent 
   const auth = createAuth({ database, library, limits })
 
   // What a feature brings into every new laboratory, in the transaction that makes it.
-  const onLaboratoryCreated: LaboratoryCreated[] = []
+  const testMethods = createMethodsService({ laboratory, methods })
+  const onLaboratoryCreated: LaboratoryCreated[] = [testMethods.copyBuiltInIn]
+
+  const materials = createMaterialsService({ laboratory })
+  const specifications = createSpecificationsService({ laboratory })
 
   return {
     methods,
@@ -52,6 +64,14 @@ export function createServices({ database, clock, methods, config, log = silent 
     people: createPeopleService({ laboratory }),
     invitations: createInvitationsService({ database, laboratory, clock, auth, identify, limits }),
     firstRun: createFirstRunService({ database, laboratory, auth, limits, setupCode: secrets.setupCode, onLaboratoryCreated }),
+    testMethods,
+    clients: createClientsService({ laboratory }),
+    projects: createProjectsService({ laboratory }),
+    materials,
+    specifications,
+    instruments: createInstrumentsService({ laboratory, methods: testMethods }),
+    designs: createDesignsService({ laboratory, methods: testMethods, materials, specifications }),
+    schedule: createScheduleService({ laboratory, methods }),
     ledger: createLedgerService({ database, laboratory, clock, sealNow }),
 
     /** Ends what keeps a connection of its own. The database is closed by whoever opened it. */

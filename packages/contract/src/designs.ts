@@ -159,6 +159,9 @@ export const BatchSheetSchema = z.object({
   methodKey: z.string(),
   dryAggregateG: DigitsSchema,
   moisturePercent: DigitsSchema.nullable(),
+  /** Part of the aggregate to weigh from, and how much was taken off to get it; empty where nothing was. */
+  fractionUsed: z.string(),
+  scalpedPercent: z.string(),
   rows: z.array(BatchSheetRowSchema),
   /** Residual binder by basis, where the residue is known. */
   residual: z.array(z.object({ basis: z.string(), percent: DigitsSchema })),

@@ -92,7 +92,13 @@ export function createLaboratory({ database, clock }: { database: Database; cloc
     }
   }
 
-  return { inLaboratory, inLaboratorySql, clock }
+  /** Every laboratory there is: for work that the server does in one after the other. */
+  async function laboratoryIds(): Promise<string[]> {
+    const { rows } = await database.pool.query<{ id: string }>('select laboratory_ids() as id')
+    return rows.map(({ id }) => id)
+  }
+
+  return { inLaboratory, inLaboratorySql, laboratoryIds, clock }
 }
 
 async function commit(client: PoolClient, sent: Promise<unknown>[]): Promise<void> {

@@ -34,7 +34,10 @@ export function sheetOf(revision: RevisionRow, { mix, methodKey, form, parameter
 
 const notYet = {
   ok: false,
-  refusal: { sentence: 'The moisture of the aggregate is not entered yet, so the water cannot be worked out. Enter it with the design; oven-dry aggregate has 0 %.' },
+  refusal: {
+    sentence:
+      'The moisture of the aggregate is not entered yet, so the water cannot be worked out. Enter it with the design; oven-dry aggregate has 0 %.',
+  },
 } as const
 
 function sheetOutcome(mix: MixRow, dryAggregateG: string, moisturePercent: string): BatchSheetOutcome {
@@ -56,7 +59,11 @@ function fractionOf({ fractionUsed, scalpedPercent }: RevisionRow, form: SheetFo
 }
 
 /** Residual binder as planned, on each basis, where the residue is known. */
-function residualOf({ residueResult }: RevisionRow, dryAggregateG: string, { sheet }: BatchSheetOutcome & { ok: true }): BatchSheet['residual'] {
+function residualOf(
+  { residueResult }: RevisionRow,
+  dryAggregateG: string,
+  { sheet }: BatchSheetOutcome & { ok: true },
+): BatchSheet['residual'] {
   if (!residueResult?.value) return []
   const target = (component: string) => sheet.rows.find((row) => row.component === component)!.targetG
   const { percent } = residualBinder({

@@ -33,8 +33,14 @@ export async function lockedRevision(tx: LaboratoryTransaction, designId: string
 }
 
 /** A revision with all that stands beside it. */
-export async function designOf({ materials, specifications }: DesignContext, tx: LaboratoryTransaction, row: RevisionRow): Promise<Design> {
-  const ids = [row.aggregateItemId, row.emulsionItemId, row.fillerItemId, row.additiveItemId, row.waterItemId].filter((id) => id !== null)
+export async function designOf(
+  { materials, specifications }: DesignContext,
+  tx: LaboratoryTransaction,
+  row: RevisionRow,
+): Promise<Design> {
+  const ids = [row.aggregateItemId, row.emulsionItemId, row.fillerItemId, row.additiveItemId, row.waterItemId].filter(
+    (id) => id !== null,
+  )
   const specification = row.specificationId === null ? null : await specifications.readIn(tx, row.specificationId)
   if (!specification) throw new Error(`Revision ${row.id} has no specification`)
   return toDesign(row, {

@@ -2,11 +2,25 @@ import type { Material } from '@curebook/contract/materials'
 import { expect, test } from 'vitest'
 import { assertOpen, faultOfScalped, faultsOfMaterials } from './design-rules.ts'
 
-const sample = { id: 'a', code: '3F7K', kind: 'aggregate', name: 'Type II', sourceName: 'Skerry Edge Quarry', supplier: '', lot: '', receivedOn: '2026-03-02', note: '', createdAt: '' } as Material
+const sample = {
+  id: 'a',
+  code: '3F7K',
+  kind: 'aggregate',
+  name: 'Type II',
+  sourceName: 'Skerry Edge Quarry',
+  supplier: '',
+  lot: '',
+  receivedOn: '2026-03-02',
+  note: '',
+  createdAt: '',
+} as Material
 
 test('each field takes a sample of its own kind that is here', () => {
   expect(faultsOfMaterials({ aggregateId: 'a', fillerId: null }, [sample])).toEqual([])
-  expect(faultsOfMaterials({ emulsionId: 'a', waterId: 'b' }, [sample]).map(({ path }) => path)).toEqual(['emulsionId', 'waterId'])
+  expect(faultsOfMaterials({ emulsionId: 'a', waterId: 'b' }, [sample]).map(({ path }) => path)).toEqual([
+    'emulsionId',
+    'waterId',
+  ])
 })
 
 test('the part taken off is a share below 100 %, or nothing was said', () => {

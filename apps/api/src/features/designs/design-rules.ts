@@ -22,8 +22,15 @@ export function faultsOfMaterials(choice: MaterialChoice, here: readonly Materia
     if (id === undefined || id === null) return []
     const kind = materialFields[path]
     const material = here.find((candidate) => candidate.id === id)
-    if (!material) return [{ path, message: `There is no such sample of ${kind} in this laboratory: choose one of the list, or enter it first.` }]
-    if (material.kind !== kind) return [{ path, message: `${material.code} is ${wordsOf(material.kind)}: choose a sample of ${kind}.` }]
+    if (!material)
+      return [
+        {
+          path,
+          message: `There is no such sample of ${kind} in this laboratory: choose one of the list, or enter it first.`,
+        },
+      ]
+    if (material.kind !== kind)
+      return [{ path, message: `${material.code} is ${wordsOf(material.kind)}: choose a sample of ${kind}.` }]
     return []
   })
 }
@@ -51,5 +58,9 @@ export function assertOpen({ number, state }: { number: number; state: string })
 }
 
 function wordsOf(kind: MaterialKind): string {
-  return kind === 'aggregate' || kind === 'emulsion' || kind === 'additive' ? `an ${kind}` : kind === 'filler' ? 'a filler' : 'water'
+  return kind === 'aggregate' || kind === 'emulsion' || kind === 'additive'
+    ? `an ${kind}`
+    : kind === 'filler'
+      ? 'a filler'
+      : 'water'
 }

@@ -66,7 +66,13 @@ export function toDesign(row: RevisionRow, { specification, materials, revisions
 
 /** A value entered on a design. Its unit and value stand: the database refuses an entered result without them. */
 export function toEntered(row: EnteredRow): EnteredResult {
-  if (row.value === null || row.valueText === null || row.unit === null || row.source === null || row.observedOn === null)
+  if (
+    row.value === null ||
+    row.valueText === null ||
+    row.unit === null ||
+    row.source === null ||
+    row.observedOn === null
+  )
     throw new Error(`Entered result ${row.id} lacks its value or source`)
   return {
     id: row.id,
@@ -78,7 +84,11 @@ export function toEntered(row: EnteredRow): EnteredResult {
     observedOn: dayOf(row.observedOn),
     by: personName(row.by),
     at: row.at.toISOString(),
-    supersedes: row.supersedes && { id: row.supersedes.id, typed: row.supersedes.valueText ?? '', reason: row.reason ?? '' },
+    supersedes: row.supersedes && {
+      id: row.supersedes.id,
+      typed: row.supersedes.valueText ?? '',
+      reason: row.reason ?? '',
+    },
   }
 }
 

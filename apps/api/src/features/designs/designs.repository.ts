@@ -3,7 +3,9 @@ import type { LaboratoryTransaction } from '#platform/laboratory'
 import { afterPosition } from '#platform/page'
 import { personColumns } from '#platform/row-values'
 
-const withProject = { project: { select: { name: true, clientId: true, client: { select: { name: true } } } } } satisfies Prisma.DesignInclude
+const withProject = {
+  project: { select: { name: true, clientId: true, client: { select: { name: true } } } },
+} satisfies Prisma.DesignInclude
 
 const withResult = {
   by: { select: personColumns },
@@ -23,7 +25,10 @@ export type RevisionRow = Prisma.DesignRevisionGetPayload<{ include: typeof with
 export type EnteredRow = NonNullable<RevisionRow['residueResult']>
 export type MixRow = RevisionRow['mixes'][number]
 
-export function findDesigns({ prisma, actor }: LaboratoryTransaction, { cursor, limit }: { cursor?: string; limit: number }) {
+export function findDesigns(
+  { prisma, actor }: LaboratoryTransaction,
+  { cursor, limit }: { cursor?: string; limit: number },
+) {
   return prisma.design.findMany({
     where: { labId: actor.labId, ...afterPosition('createdAt', cursor) },
     include: { ...withProject, designRevisions: { orderBy: { number: 'desc' }, take: 1 } },
@@ -34,8 +39,16 @@ export function findDesigns({ prisma, actor }: LaboratoryTransaction, { cursor, 
 export type DesignRow = Awaited<ReturnType<typeof findDesigns>>[number]
 
 /** A revision of a design by its number, the newest without; null where there is none. */
-export function findRevision({ prisma, actor }: LaboratoryTransaction, designId: string, number?: number): Promise<RevisionRow | null> {
-  return prisma.designRevision.findFirst({ where: { labId: actor.labId, designId, number }, include: withContent, orderBy: { number: 'desc' } })
+export function findRevision(
+  { prisma, actor }: LaboratoryTransaction,
+  designId: string,
+  number?: number,
+): Promise<RevisionRow | null> {
+  return prisma.designRevision.findFirst({
+    where: { labId: actor.labId, designId, number },
+    include: withContent,
+    orderBy: { number: 'desc' },
+  })
 }
 
 export function findRevisionNumbers({ prisma, actor }: LaboratoryTransaction, designId: string) {
@@ -101,7 +114,10 @@ export async function updateRevision(
   data: Omit<Prisma.DesignRevisionUncheckedUpdateManyInput, 'labId' | 'id' | 'version'>,
   version?: number,
 ): Promise<boolean> {
-  const { count } = await prisma.designRevision.updateMany({ where: { labId: actor.labId, id, version }, data: { ...data, version: { increment: 1 } } })
+  const { count } = await prisma.designRevision.updateMany({
+    where: { labId: actor.labId, id, version },
+    data: { ...data, version: { increment: 1 } },
+  })
   return count === 1
 }
 
@@ -110,5 +126,8 @@ export async function renameDesign({ prisma, actor }: LaboratoryTransaction, id:
 }
 
 export function findProjectKind({ prisma, actor }: LaboratoryTransaction, id: string) {
-  return prisma.project.findUnique({ where: { labId_id: { labId: actor.labId, id } }, select: { kind: true, clientId: true } })
+  return prisma.project.findUnique({
+    where: { labId_id: { labId: actor.labId, id } },
+    select: { kind: true, clientId: true },
+  })
 }

@@ -34,7 +34,8 @@ export function enterResult(context: DesignContext, actor: Actor, designId: stri
       const revision = await lockedRevision(tx, designId)
       assertOpen(revision)
       const value = readShare(input)
-      if (input.observedOn > (await laboratoryToday(tx))) throw invalidField('observedOn', 'A value is observed before it is entered: give today or an earlier day.')
+      if (input.observedOn > (await laboratoryToday(tx)))
+        throw invalidField('observedOn', 'A value is observed before it is entered: give today or an earlier day.')
       const replaced = replacedBy(revision, input)
       const row = rowOf(tx, revision, input, value, replaced)
       await tx.prisma.result.createMany({ data: [row] })
@@ -60,7 +61,8 @@ function readShare({ key, typed, unit }: EnterResult): string {
   const read = readTypedNumber(typed, { unit, label })
   if (!read.ok) throw invalidField('typed', read.message)
   if (decimal(read.value).gt(100)) throw invalidField('typed', `${label} cannot be more than 100 %.`)
-  if (key === 'residue' && decimal(read.value).isZero()) throw invalidField('typed', 'An emulsion without residue gives no binder: the residue must be more than 0 %.')
+  if (key === 'residue' && decimal(read.value).isZero())
+    throw invalidField('typed', 'An emulsion without residue gives no binder: the residue must be more than 0 %.')
   return read.value
 }
 

@@ -18,16 +18,30 @@ export async function batchSheetsOf(
     const form = methodByKey(methods.declarations, methodKey)?.form
     if (form === undefined || !sheetForms.includes(form)) return []
     return revision.mixes.map((mix) =>
-      sheetOf(revision, { mix, methodKey, form: form as SheetForm, parameters: pinned.get(mix.id) ?? current.parameters }),
+      sheetOf(revision, {
+        mix,
+        methodKey,
+        form: form as SheetForm,
+        parameters: pinned.get(mix.id) ?? current.parameters,
+      }),
     )
   })
 }
 
 /** Keeps the targets of a revision's sheets with its mixes, anew after every change of content or moisture. */
-export async function writeMixComponents(context: DesignContext, tx: LaboratoryTransaction, revision: RevisionRow): Promise<void> {
+export async function writeMixComponents(
+  context: DesignContext,
+  tx: LaboratoryTransaction,
+  revision: RevisionRow,
+): Promise<void> {
   const { prisma, actor } = tx
   const sheets = await batchSheetsOf(context, tx, revision)
-  const percentOf = { filler: 'fillerPercent', water: 'waterPercent', additive: 'additivePercent', emulsion: 'emulsionPercent' } as const
+  const percentOf = {
+    filler: 'fillerPercent',
+    water: 'waterPercent',
+    additive: 'additivePercent',
+    emulsion: 'emulsionPercent',
+  } as const
   const sourceOf = {
     aggregate: revision.aggregateItemId,
     filler: revision.fillerItemId,
@@ -35,7 +49,9 @@ export async function writeMixComponents(context: DesignContext, tx: LaboratoryT
     additive: revision.additiveItemId,
     emulsion: revision.emulsionItemId,
   }
-  await prisma.mixComponent.deleteMany({ where: { labId: actor.labId, mixId: { in: revision.mixes.map(({ id }) => id) } } })
+  await prisma.mixComponent.deleteMany({
+    where: { labId: actor.labId, mixId: { in: revision.mixes.map(({ id }) => id) } },
+  })
   await prisma.mixComponent.createMany({
     data: sheets.flatMap(({ mixId, methodKey, rows }) => {
       const mix = revision.mixes.find(({ id }) => id === mixId)!

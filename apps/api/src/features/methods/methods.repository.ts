@@ -52,7 +52,7 @@ export async function insertEdition(
         parameters: canonicalJson(parameters),
         dig: new Uint8Array(sha256(editionText(edition))),
         effectiveFrom: dateOfDay(effectiveFrom),
-        byId: actor.kind === 'person' ? actor.membershipId : null,
+        byId: actor.kind === 'person' && edition.origin === 'laboratory' ? actor.membershipId : null,
         at,
       },
     ],

@@ -47,9 +47,12 @@ export function createMethodsService({
       return toPinned(current)
     },
 
-    /** Brings the shipped editions into a laboratory: when it is made, and when the server starts with newer ones. */
-    copyBuiltIn: (labId: string) =>
-      laboratory.inLaboratory(systemActor(labId), (tx) => copyBuiltInEditions(tx, methods)),
+    /** Brings the shipped editions into every laboratory: the server starts with newer ones now and then. */
+    async copyBuiltInEverywhere(): Promise<void> {
+      for (const labId of await laboratory.laboratoryIds())
+        await laboratory.inLaboratory(systemActor(labId), (tx) => copyBuiltInEditions(tx, methods))
+    },
+    /** The same for the laboratory that is being made, in its transaction. */
     copyBuiltInIn: (tx: LaboratoryTransaction<AnyActor>) => copyBuiltInEditions(tx, methods),
 
     list: (actor: Actor) =>

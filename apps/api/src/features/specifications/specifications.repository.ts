@@ -18,11 +18,26 @@ export async function insertSpecification(
   { id, key, name, limits }: { id: string; key: string; name: string; limits: Canonical },
 ): Promise<number> {
   const text = canonicalJson(limits)
-  const [counter] = await prisma.$queryRaw<[{ number: bigint }]>`select next_number(${`specification:${key}`}) as number`
+  const [counter] = await prisma.$queryRaw<
+    [{ number: bigint }]
+  >`select next_number(${`specification:${key}`}) as number`
   const revision = Number(counter.number)
   const dig = new Uint8Array(sha256(canonicalJson({ key, revision: String(revision), name, limits })))
   await prisma.specification.createMany({
-    data: [{ labId: actor.labId, id, key, revision, name, origin: 'laboratory', limits: text, dig, byId: actor.membershipId, at }],
+    data: [
+      {
+        labId: actor.labId,
+        id,
+        key,
+        revision,
+        name,
+        origin: 'laboratory',
+        limits: text,
+        dig,
+        byId: actor.membershipId,
+        at,
+      },
+    ],
   })
   return revision
 }

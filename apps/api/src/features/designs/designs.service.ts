@@ -1,0 +1,245 @@
+import type {
+  BatchSheet,
+  CreateDesign,
+  Design,
+  EnterResult,
+  PlanSeries,
+  SpecimenRow,
+  UpdateDesign,
+} from '@curebook/contract/designs'
+import type { NewRevision } from '@curebook/contract/review'
+import type { Actor } from '#platform/actor'
+import { createOnce } from '#platform/creation'
+import { changedMeanwhile } from '#platform/etag'
+import type { LaboratoryTransaction } from '#platform/laboratory'
+import { pageFrom } from '#platform/page'
+import { AppError } from '#platform/problem'
+import {
+  type DesignContext,
+  designOf,
+  entryOf,
+  type InputListener,
+  lockedRevision,
+  revisionIn,
+} from './design-context.ts'
+import { planDesign } from './design-plan.ts'
+import { startRevision } from './design-revision.ts'
+import { assertOpen, faultOfScalped, faultsOfMaterials, type MaterialChoice, materialFields } from './design-rules.ts'
+import { toSummary } from './designs.mapper.ts'
+import {
+  countTests,
+  findDesigns,
+  findProjectKind,
+  findRevision,
+  findRevisionNumbers,
+  insertDesign,
+  renameDesign,
+  updateRevision,
+} from './designs.repository.ts'
+import { enterResult } from './entered-results.ts'
+import { batchSheetsOf } from './mix-components.ts'
+import { specimensOf } from './specimen-rows.ts'
+
+export type DesignsService = ReturnType<typeof createDesignsService>
+
+/** Mix designs with their revisions, binder series and entered values. Tests and results come with the bench. */
+export function createDesignsService(deps: Omit<DesignContext, 'inputListeners'>) {
+  const context: DesignContext = { ...deps, inputListeners: [] }
+  const { laboratory } = context
+
+  return {
+    /** Whoever computes from entered values is told, in the same transaction, when one changed. */
+    onDesignInputChanged: (listener: InputListener) => void context.inputListeners.push(listener),
+
+    /** A revision with all that stands beside it, inside another feature's transaction; the newest without a number. */
+    readIn: async (tx: LaboratoryTransaction, designId: string, number?: number) =>
+      designOf(context, tx, await revisionIn(tx, designId, number)),
+    specimensIn: (tx: LaboratoryTransaction, designId: string, upTo?: number) =>
+      specimensOf(context, tx, designId, upTo),
+    batchSheetsIn: async (tx: LaboratoryTransaction, designId: string, number?: number) =>
+      batchSheetsOf(context, tx, await revisionIn(tx, designId, number)),
+    /** Ids of the revisions whose tests count for a revision: its own and all before it, oldest first. */
+    revisionsUpToIn: async (tx: LaboratoryTransaction, designId: string, number: number) =>
+      (await findRevisionNumbers(tx, designId)).filter((revision) => revision.number <= number).map(({ id }) => id),
+
+    list: (actor: Actor, query: { cursor?: string; limit: number }) =>
+      laboratory.inLaboratory(actor, async (tx) => {
+        const { rows, next } = pageFrom(await findDesigns(tx, query), query.limit, ({ createdAt, id }) => ({
+          at: createdAt,
+          id,
+        }))
+        const counts = await countTests(
+          tx,
+          rows.map(({ id }) => id),
+        )
+        return { items: rows.map((row) => toSummary(row, counts.get(row.id))), next }
+      }),
+
+    read: (actor: Actor, designId: string, number?: number): Promise<Design> =>
+      laboratory.inLaboratory(actor, async (tx) => designOf(context, tx, await revisionIn(tx, designId, number))),
+
+    create: (actor: Actor, input: CreateDesign) =>
+      createOnce(laboratory, actor, {
+        subjectKind: 'design',
+        id: input.id,
+        input,
+        find: async (tx): Promise<Design | null> => {
+          const row = await findRevision(tx, input.id)
+          return row && designOf(context, tx, row)
+        },
+        create: async (tx) => {
+          const project = await findProjectKind(tx, input.projectId)
+          await refuseFaults(
+            tx,
+            input,
+            project
+              ? []
+              : [
+                  {
+                    path: 'projectId',
+                    message: 'There is no such project in this laboratory: choose one of the list, or enter it first.',
+                  },
+                ],
+          )
+          const kind = project?.kind === 'verification' ? 'verification' : 'full'
+          await insertDesign(
+            tx,
+            { id: input.id, projectId: input.projectId, name: input.name, kind },
+            {
+              ...columnsOf(input),
+              id: input.revisionId,
+              number: 1,
+              basis: 'dry-aggregate',
+              fractionUsed: input.fractionUsed,
+              scalpedPercent: input.scalpedPercent,
+              state: 'draft',
+            },
+          )
+          const row = await revisionIn(tx, input.id)
+          tx.record({
+            action: 'design:create',
+            subjectKind: 'design',
+            subjectId: input.id,
+            ...entryOf(row),
+            content: { ...input },
+          })
+          return designOf(context, tx, row)
+        },
+      }),
+
+    /** @param version the one that the edit starts from (If-Match) */
+    update: (actor: Actor, designId: string, input: UpdateDesign, version: number): Promise<Design> =>
+      laboratory.inLaboratory(actor, async (tx) => {
+        const row = await lockedRevision(tx, designId)
+        assertOpen(row)
+        const before = await designOf(context, tx, row)
+        await refuseFaults(tx, input, [])
+        if (row.mixes.length > 0) refuseOtherMaterials(row, input)
+        const { name, fractionUsed, scalpedPercent } = input
+        if (!(await updateRevision(tx, row.id, { ...columnsOf(input), fractionUsed, scalpedPercent }, version)))
+          throw changedMeanwhile(before)
+        if (name !== undefined && name !== before.name) await renameDesign(tx, designId, name)
+        const after = await designOf(context, tx, await revisionIn(tx, designId))
+        tx.record({
+          action: 'design:update',
+          subjectKind: 'design-revision',
+          subjectId: row.id,
+          ...entryOf(row),
+          content: { before: wordsOf(before), after: wordsOf(after) },
+        })
+        return after
+      }),
+
+    enterResult: (actor: Actor, designId: string, input: EnterResult) => enterResult(context, actor, designId, input),
+
+    /** @param key Idempotency-Key: the same request again gets the same answer */
+    plan: (actor: Actor, designId: string, input: PlanSeries, key?: string) =>
+      planDesign(context, actor, designId, input, key),
+
+    specimens: (actor: Actor, designId: string, number?: number): Promise<{ items: SpecimenRow[]; next: null }> =>
+      laboratory.inLaboratory(actor, async (tx) => {
+        const revision = await revisionIn(tx, designId, number)
+        return { items: await specimensOf(context, tx, designId, revision.number), next: null }
+      }),
+
+    batchSheets: (actor: Actor, designId: string, number?: number): Promise<{ items: BatchSheet[]; next: null }> =>
+      laboratory.inLaboratory(actor, async (tx) => ({
+        items: await batchSheetsOf(context, tx, await revisionIn(tx, designId, number)),
+        next: null,
+      })),
+
+    startRevision: (actor: Actor, designId: string, input: NewRevision) =>
+      startRevision(context, actor, designId, input),
+  }
+
+  async function refuseFaults(
+    tx: LaboratoryTransaction,
+    input: MaterialChoice & { specificationId?: string; scalpedPercent?: string },
+    known: { path: string; message: string }[],
+  ) {
+    const ids = Object.keys(materialFields).flatMap((field) => input[field as keyof MaterialChoice] ?? [])
+    const specification =
+      input.specificationId === undefined || (await context.specifications.readIn(tx, input.specificationId))
+    const errors = [
+      ...known,
+      ...(specification
+        ? []
+        : [
+            {
+              path: 'specificationId',
+              message: 'There is no such specification in this laboratory: choose one of the list, or adopt one first.',
+            },
+          ]),
+      ...faultsOfMaterials(input, await context.materials.readIn(tx, ids)),
+      ...faultOfScalped(input.scalpedPercent),
+    ]
+    if (errors.length > 0) throw new AppError('invalid-input', errors[0]!.message, { errors })
+  }
+}
+
+/** Lineage stands from the first planned batch on: it names the samples it was made of. */
+function refuseOtherMaterials(row: ReturnType<typeof columnsOf>, input: UpdateDesign): void {
+  const columns = columnsOf(input)
+  const errors = (Object.keys(materialFields) as (keyof typeof materialFields)[]).flatMap((path) => {
+    const column = columnOf[path]
+    return columns[column] === undefined || columns[column] === row[column]
+      ? []
+      : [{ path, message: 'Specimens are planned from this sample. Start another design for another material.' }]
+  })
+  if (errors.length > 0) throw new AppError('refused-by-rule', errors[0]!.message, { errors })
+}
+
+const columnOf = {
+  aggregateId: 'aggregateItemId',
+  emulsionId: 'emulsionItemId',
+  fillerId: 'fillerItemId',
+  additiveId: 'additiveItemId',
+  waterId: 'waterItemId',
+} as const
+
+function columnsOf(input: MaterialChoice & { specificationId?: string | null }) {
+  return {
+    specificationId: input.specificationId,
+    aggregateItemId: input.aggregateId,
+    emulsionItemId: input.emulsionId,
+    fillerItemId: input.fillerId,
+    additiveItemId: input.additiveId,
+    waterItemId: input.waterId,
+  }
+}
+
+function wordsOf({ name, version, specification, materials, fractionUsed, scalpedPercent }: Design) {
+  const { aggregate, emulsion, filler, additive, water } = materials
+  return {
+    name,
+    version: String(version),
+    specification: specification.id,
+    aggregate: aggregate.id,
+    emulsion: emulsion.id,
+    filler: filler?.id ?? null,
+    additive: additive?.id ?? null,
+    water: water?.id ?? null,
+    fractionUsed,
+    scalpedPercent,
+  }
+}

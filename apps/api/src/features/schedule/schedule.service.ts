@@ -1,0 +1,98 @@
+import type { Assign, BulkOutcome, Schedule } from '@curebook/contract/schedule'
+import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import type { Actor } from '#platform/actor'
+import { runOnce } from '#platform/idempotency'
+import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
+import { invalidField } from '#platform/problem'
+import { personName } from '#platform/row-values'
+import { newId } from '#platform/uuid'
+import { type AssignmentDecision, decideAssignments } from './assignment-rules.ts'
+import { countsOf, toScheduleRow } from './schedule.mapper.ts'
+import {
+  type AssignableTest,
+  countUndecided,
+  findAssignable,
+  findOpenTests,
+  insertAssignments,
+  lockPairs,
+} from './schedule.repository.ts'
+
+export type ScheduleService = ReturnType<typeof createScheduleService>
+
+/** Who does what by when, and giving tests to people. */
+export function createScheduleService({
+  laboratory,
+  methods,
+}: {
+  laboratory: Laboratory
+  methods: readonly MethodDeclaration[]
+}) {
+  return {
+    read: (actor: Actor): Promise<Schedule> =>
+      laboratory.inLaboratory(actor, async (tx) => {
+        const { zone } = await tx.prisma.laboratory.findUniqueOrThrow({
+          where: { id: actor.labId },
+          select: { zone: true },
+        })
+        const rows = (await findOpenTests(tx)).map((row) => toScheduleRow(row, methods, tx.at))
+        const people = await findAssignable(tx)
+        return {
+          rows,
+          counts: { ...countsOf(rows, zone, tx.at), waitingDecision: await countUndecided(tx) },
+          people: people.map((person) => ({
+            ...personName(person),
+            assigned: rows.filter(({ assignee }) => assignee?.membershipId === person.id).length,
+          })),
+        }
+      }),
+
+    /**
+     * Gives tests to a person, or takes them back (`to` null); a specimen's batch goes with it. Rows that cannot be given are
+     * reported, the others go on.
+     * @param key Idempotency-Key
+     */
+    assign: (actor: Actor, input: Assign, key?: string): Promise<BulkOutcome> =>
+      runOnce(laboratory, actor, {
+        key,
+        route: 'assignment:create',
+        input,
+        work: async (tx) => {
+          if (input.to !== null && !(await findAssignable(tx)).some(({ id }) => id === input.to))
+            throw invalidField(
+              'to',
+              'This person cannot be given tests: choose a technician, engineer or manager of this laboratory.',
+            )
+          const decision = decideAssignments(input, await lockPairs(tx, input.testIds))
+          await write(tx, input, decision)
+          return { rows: decision.outcomes }
+        },
+      }),
+  }
+}
+
+async function write(
+  tx: LaboratoryTransaction,
+  { to, reason }: Assign,
+  { given }: AssignmentDecision<AssignableTest>,
+): Promise<void> {
+  if (given.length === 0) return
+  const rows = given.map((test) => ({
+    id: newId(),
+    testId: test.testId,
+    toMemberId: to,
+    supersedesId: test.assignmentId,
+    reason: test.assignmentId === null ? null : reason || 'Changed before it was begun',
+  }))
+  await insertAssignments(tx, rows, to)
+  rows.forEach((row, index) => {
+    const { projectId, designId } = given[index]!
+    tx.record({
+      action: 'assignment:create',
+      subjectKind: 'test',
+      subjectId: row.testId,
+      projectId,
+      topics: ['schedule', 'bench', `test:${row.testId}`, ...(designId === null ? [] : [`design:${designId}`])],
+      content: { ...row, from: given[index]!.assigneeId },
+    })
+  })
+}
