@@ -1,20 +1,33 @@
 'use client'
 
-import type { BenchLookup, BenchQueue, PostStepEvents, Rack, ReplaceTest, TestView, VoidTest } from '@curebook/contract/bench'
+import type {
+  BenchLookup,
+  BenchQueue,
+  PostStepEvents,
+  Rack,
+  ReplaceTest,
+  TestView,
+  VoidTest,
+} from '@curebook/contract/bench'
 import type { Result } from '@curebook/contract/results'
 import type { BulkOutcome } from '@curebook/contract/schedule'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import { getJson, labPath, postJson } from '#lib/api-client.ts'
 import { refreshTopics } from '#lib/live-topics.ts'
 
-export type RackQuery = { readonly methodKey: string; readonly stepKey: string; readonly readingKey: string; readonly designId: string }
+export type RackQuery = {
+  readonly methodKey: string
+  readonly stepKey: string
+  readonly readingKey: string
+  readonly designId: string
+}
 
 export const benchQueries = {
-  /** What waits for me, with the laboratory's clock. */
-  queue: (lab: string) =>
+  /** What waits for me (or for everybody), with the laboratory's clock. */
+  queue: (lab: string, whose: 'mine' | 'all' = 'mine') =>
     queryOptions({
-      queryKey: [lab, 'bench', 'queue'],
-      queryFn: ({ signal }) => getJson<BenchQueue>(labPath(lab, 'bench', 'queue'), { signal }),
+      queryKey: [lab, 'bench', 'queue', whose],
+      queryFn: ({ signal }) => getJson<BenchQueue>(labPath(lab, 'bench', 'queue'), { signal, query: { whose } }),
       meta: { topics: ['bench'] },
     }),
   test: (lab: string, id: string) =>
@@ -43,6 +56,20 @@ export const benchQueries = {
 /** What a typed or scanned code stands for in this laboratory. */
 export function lookUpCode(lab: string, code: string): Promise<BenchLookup> {
   return getJson<BenchLookup>(labPath(lab, 'bench', 'lookup'), { query: { code } })
+}
+
+/**
+ * The spare that a typed code means. A code leads to the batch of its specimen first; the specimen's own test is then the
+ * one beside it.
+ */
+export async function findSpare(
+  lab: string,
+  code: string,
+): Promise<{ readonly testId: string } | { readonly sentence: string }> {
+  const found = await lookUpCode(lab, code)
+  if (found.testId === null) return { sentence: found.sentence }
+  const view = await getJson<TestView>(labPath(lab, 'tests', found.testId))
+  return { testId: view.item.code === found.code ? found.testId : (view.relatedTestId ?? found.testId) }
 }
 
 /** What changes on screen when something happened to a test. */

@@ -42,7 +42,12 @@ export function useReadings() {
   const { put, takeOut } = outbox
 
   const send = useCallback(
-    async (path: string, body: { readonly id: string }, entry: Pick<Entry, 'testId' | 'slot' | 'corrects' | 'typed'>, label: string) => {
+    async (
+      path: string,
+      body: { readonly id: string },
+      entry: Pick<Entry, 'testId' | 'slot' | 'corrects' | 'typed'>,
+      label: string,
+    ) => {
       await put({ id: body.id, lane: entry.testId, path, body, label, topics: topicsOfTest(entry.testId) })
       const fresh = { ...entry, id: body.id, state: 'queued', tries: 0, problem: undefined, answer: undefined } as const
       setMade((before) => [...before, fresh])
@@ -52,7 +57,17 @@ export function useReadings() {
   )
   const post = useCallback(
     ({ testId, label, stepKey, key, repeat, typed, time, instrumentId, confirmedOdd }: NewReading) => {
-      const body: PostReading = { id: newId(), stepKey, key, repeat, typed, instrumentId, time, confirmedOdd, deviceId: null }
+      const body: PostReading = {
+        id: newId(),
+        stepKey,
+        key,
+        repeat,
+        typed,
+        instrumentId,
+        time,
+        confirmedOdd,
+        deviceId: null,
+      }
       const entry = { testId, slot: { stepKey, key, repeat }, corrects: undefined, typed }
       return send(labPath(lab.id, 'tests', testId, 'readings'), body, entry, label)
     },
@@ -61,7 +76,12 @@ export function useReadings() {
   const correct = useCallback(
     ({ testId, readingId, slot, typed, time, reason, label }: NewCorrection) => {
       const body: CorrectReading = { id: newId(), typed, reason, time }
-      return send(labPath(lab.id, 'readings', readingId, 'corrections'), body, { testId, slot, corrects: readingId, typed }, label)
+      return send(
+        labPath(lab.id, 'readings', readingId, 'corrections'),
+        body,
+        { testId, slot, corrects: readingId, typed },
+        label,
+      )
     },
     [lab.id, send],
   )
@@ -81,7 +101,13 @@ export function useReadings() {
     const here = made.map((entry) => {
       const found = read.find(({ id }) => id === entry.id)
       const answer = outbox.answerOf(entry.id) as PostedReading | undefined
-      return { ...entry, ...found, slot: entry.slot, state: found?.state ?? outbox.stateOf(entry.id) ?? 'queued', answer }
+      return {
+        ...entry,
+        ...found,
+        slot: entry.slot,
+        state: found?.state ?? outbox.stateOf(entry.id) ?? 'queued',
+        answer,
+      }
     })
     return [...before, ...here] as readonly Entry[]
   }, [made, outbox, lab.me.membershipId])

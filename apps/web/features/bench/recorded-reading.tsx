@@ -1,0 +1,134 @@
+'use client'
+
+import type { Reading } from '@curebook/contract/bench'
+import { useState } from 'react'
+import { Button } from '#components/button.tsx'
+import { TimeText } from '#components/time-text.tsx'
+import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
+import { useWords } from '#lib/words.ts'
+import { ConflictPanel } from './conflict-panel.tsx'
+import { CorrectionForm } from './correction-form.tsx'
+import { EntryState } from './entry-state.tsx'
+import { conflictOf } from './reading-entry.ts'
+import { placeOfSlot, readingsIn, type ReadingSlot } from './reading-slots.ts'
+import { entryFor, type Readings } from './use-readings.ts'
+import styles from './bench.module.css'
+
+/** One slot of a step: what stands, what it took the place of, what is on its way, and "Correct". */
+export function RecordedReading({
+  slot,
+  name,
+  testId,
+  all,
+  readings,
+  mayCorrect,
+}: {
+  slot: ReadingSlot
+  name: string
+  testId: string
+  all: readonly Reading[]
+  readings: Readings
+  mayCorrect: boolean
+}) {
+  const words = useWords()
+  const { me } = useLaboratory()
+  const [correcting, setCorrecting] = useState(false)
+  const { current, earlier } = readingsIn(slot, all)
+  const entry = entryFor(readings.entries, testId, placeOfSlot(slot), current?.id)
+  const { declaration, repeat } = slot
+  const conflict = conflictOf(entry?.problem)
+  if (current === undefined && entry === undefined) return null
+  return (
+    <li>
+      <span>
+        {declaration.label}
+        {(declaration.repeats ?? 1) > 1 && ` ${words('bench.repeat', { repeat, repeats: declaration.repeats ?? 1 })}`}
+      </span>
+      {current !== undefined && (
+        <>
+          <span className={entry === undefined || entry.state === 'refused' ? styles.valueSmall : styles.struck}>
+            <TypedValue slot={slot} reading={current} />
+          </span>
+          <ReadBy reading={current} />
+          {current.confirmedOdd && <span className="quiet">{words('bench.keptAsked')}</span>}
+        </>
+      )}
+      {entry !== undefined && (
+        <>
+          <span className={styles.valueSmall}>{choiceLabel(slot, entry.typed)}</span>
+          <span className="quiet">{me.name}</span>
+          {conflict === undefined && <EntryState entry={entry} readings={readings} />}
+        </>
+      )}
+      {mayCorrect && current !== undefined && entry === undefined && !correcting && (
+        <Button
+          onClick={() => setCorrecting(true)}
+          aria-label={words('bench.correct.button', { label: declaration.label, name })}
+        >
+          {words('bench.correct.short')}
+        </Button>
+      )}
+      {earlier.map((reading, index) => (
+        <span key={reading.id} className="quiet" style={{ flexBasis: '100%' }}>
+          <s>
+            <TypedValue slot={slot} reading={reading} />
+          </s>{' '}
+          {words('bench.superseded', {
+            by: (index === 0 ? current : earlier[index - 1])?.by.name ?? '',
+            reason: (index === 0 ? current : earlier[index - 1])?.supersedes?.reason ?? '',
+          })}{' '}
+          <ReadBy reading={reading} />
+        </span>
+      ))}
+      {conflict !== undefined && entry !== undefined && (
+        <div style={{ flexBasis: '100%' }}>
+          <ConflictPanel name={name} slot={slot} entry={entry} stored={conflict} readings={readings} />
+        </div>
+      )}
+      {correcting && current !== undefined && (
+        <div style={{ flexBasis: '100%' }}>
+          <CorrectionForm
+            name={name}
+            slot={slot}
+            reading={current}
+            readings={readings}
+            onClose={() => setCorrecting(false)}
+            onDone={() => setCorrecting(false)}
+          />
+        </div>
+      )}
+    </li>
+  )
+}
+
+function choiceLabel({ declaration }: ReadingSlot, typed: string): string {
+  return declaration.choices?.find(({ key }) => key === typed)?.label ?? typed
+}
+
+/** As typed; the unit is added where the person left it out. */
+function TypedValue({ slot, reading }: { slot: ReadingSlot; reading: Reading }) {
+  const { decimalSign } = useLaboratoryFormat()
+  const { unit } = slot.declaration
+  const bare = /^[+-]?\d+([.,]\d+)?$/.test(reading.typed)
+  const typed = bare ? reading.typed.replace(/[.,]/, decimalSign) : choiceLabel(slot, reading.typed)
+  return <>{bare && unit !== undefined && unit !== 'count' ? `${typed}\u00a0${unit}` : typed}</>
+}
+
+/** Who read it and when; when it was entered too, where that was later. */
+function ReadBy({ reading }: { reading: Reading }) {
+  const words = useWords()
+  const later = Math.abs(Date.parse(reading.receivedAt) - Date.parse(reading.eventAt)) >= 60_000
+  return (
+    <span className="quiet">
+      {reading.by.name}, <TimeText at={reading.eventAt} look="short" />
+      {later && (
+        <>
+          {' '}
+          {words('bench.entered')} <TimeText at={reading.receivedAt} look="short" />
+        </>
+      )}
+      {reading.instrument !== null && `, ${reading.instrument.code}`}
+    </span>
+  )
+}

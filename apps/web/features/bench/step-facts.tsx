@@ -1,0 +1,61 @@
+'use client'
+
+import type { ConditionDeclaration, EditionParameter, StepDeclaration } from '@curebook/trade/procedure/declaration'
+import { Icon } from '#components/icon.tsx'
+import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
+import { useWords } from '#lib/words.ts'
+
+type Parameters = Readonly<Record<string, EditionParameter>>
+
+/** How the step is done, what must hold meanwhile with its source, and what can hurt: always before its button. */
+export function StepFacts({ step, parameters }: { step: StepDeclaration; parameters: Parameters }) {
+  const words = useWords()
+  return (
+    <div className="stack stack-tight">
+      <p className="prose">{step.instruction}</p>
+      {step.conditions.length > 0 && (
+        <ul className="plain-list stack stack-tight" aria-label={words('bench.conditions')}>
+          {step.conditions.map((condition) => (
+            <Condition key={condition.targetParameter} condition={condition} parameters={parameters} />
+          ))}
+        </ul>
+      )}
+      {step.cautions.length > 0 && (
+        <div className="caution stack stack-tight" role="note" aria-label={words('bench.cautions')}>
+          {step.cautions.map((caution) => (
+            <p key={caution} className="row" style={{ flexWrap: 'nowrap', alignItems: 'flex-start' }}>
+              <span style={{ flex: 'none', paddingTop: '0.2em' }}>
+                <Icon name="warning" />
+              </span>
+              {caution}
+            </p>
+          ))}
+        </div>
+      )}
+    </div>
+  )
+}
+
+function Condition({ condition, parameters }: { condition: ConditionDeclaration; parameters: Parameters }) {
+  const words = useWords()
+  const format = useLaboratoryFormat()
+  const target = parameters[condition.targetParameter]
+  const tolerance = condition.toleranceParameter === undefined ? undefined : parameters[condition.toleranceParameter]
+  if (target === undefined) return null
+  const value =
+    tolerance === undefined
+      ? format.quantity(target.value, target.unit)
+      : `${format.digits(target.value)} ± ${format.quantity(tolerance.value, tolerance.unit)}`
+  return (
+    <li>
+      {condition.label}: <strong className="reading nowrap">{value}</strong>{' '}
+      <span className="quiet">
+        {words('bench.source', {
+          source: target.source,
+          clause: target.clause ?? '',
+          has: target.clause === undefined ? 'no' : 'yes',
+        })}
+      </span>
+    </li>
+  )
+}

@@ -1,0 +1,116 @@
+'use client'
+
+import type { TestView } from '@curebook/contract/bench'
+import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
+import { useQuery } from '@tanstack/react-query'
+import { Loaded } from '#components/loaded.tsx'
+import { PageHeading } from '#components/page-heading.tsx'
+import { SpecimenMark, type SpecimenForm } from '#components/specimen-mark.tsx'
+import { StatusMark } from '#components/status-mark.tsx'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
+import { useSearchParam } from '#lib/search-param.ts'
+import { useWords } from '#lib/words.ts'
+import { BenchFrame } from './bench-frame.tsx'
+import { benchQueries } from './bench.queries.ts'
+import { BatchParts } from './batch-parts.tsx'
+import { MissedWindows } from './missed-windows.tsx'
+import { StepWork } from './step-work.tsx'
+import { TestEnd } from './test-end.tsx'
+import { TestHistory } from './test-history.tsx'
+import { TestResults } from './test-results.tsx'
+import { useReadings } from './use-readings.ts'
+import styles from './bench.module.css'
+
+/** One specimen's, or one batch's, whole life: what is due now on top, then everything that was done. */
+export function TestScreen({ testId }: { testId: string }) {
+  const words = useWords()
+  const lab = useLaboratory()
+  const query = useQuery(benchQueries.test(lab.id, testId))
+  const view = query.data
+  const name = view === undefined ? undefined : words('bench.name', { label: view.item.label, code: view.item.code })
+  return (
+    <BenchFrame
+      heading={
+        <PageHeading
+          screen={words('bench.title')}
+          thing={name}
+          under={view && `${view.method.name}, ${view.design.name}, ${view.design.projectName}`}
+          failed={query.isError && view === undefined}
+        />
+      }
+    >
+      <Loaded query={query} what={words('bench.thisTest')} height="32rem">
+        {(loaded) => <TestBody view={loaded} name={name ?? ''} />}
+      </Loaded>
+    </BenchFrame>
+  )
+}
+
+function TestBody({ view, name }: { view: TestView; name: string }) {
+  const words = useWords()
+  const lab = useLaboratory()
+  const readings = useReadings()
+  const [chosen, choose] = useSearchParam('step')
+  const steps = view.method.steps as readonly StepDeclaration[]
+  const step = steps.find(({ key }) => key === (chosen === '' ? view.currentStep : chosen))
+  const ended = view.voided !== null || view.state === 'void' || view.state === 'replaced'
+  const mayWork = lab.may('reading:create') && !ended
+  return (
+    <>
+      <Who view={view} />
+      <MissedWindows view={view} />
+      {ended && <Voided view={view} />}
+      {!ended && step === undefined && (
+        <p className="row">
+          <StatusMark status="done">{words('bench.allDone')}</StatusMark>
+        </p>
+      )}
+      {mayWork && step !== undefined && <StepWork key={step.key} {...{ view, step, readings, name }} />}
+      {view.item.form === 'batch' && <BatchParts view={view} readings={readings} />}
+      <TestResults view={view} />
+      <TestHistory
+        view={view}
+        readings={readings}
+        name={name}
+        mayWork={mayWork}
+        chosen={step?.key}
+        onChoose={(key) => choose(key === view.currentStep ? '' : key, { push: true })}
+      />
+      <TestEnd view={view} name={name} />
+    </>
+  )
+}
+
+function Who({ view }: { view: TestView }) {
+  const words = useWords()
+  const { item } = view
+  return (
+    <div className={styles.specimen}>
+      <SpecimenMark
+        form={item.form as SpecimenForm}
+        code={item.code}
+        formWord={words(`bench.form.${item.form}`)}
+        voided={view.voided !== null}
+        size="bench"
+      />
+      <span className={styles.place}>{item.label}</span>
+      {view.emulsionPercent !== null && <span>{words('bench.mixOf', { percent: view.emulsionPercent })}</span>}
+      {view.purpose === 'spare' && <span>{words('bench.spare')}</span>}
+      <span className="quiet">
+        {view.assignee === null ? words('bench.unassigned') : words('bench.assignedTo', { name: view.assignee.name })}
+      </span>
+    </div>
+  )
+}
+
+function Voided({ view }: { view: TestView }) {
+  const words = useWords()
+  return (
+    <p className="row">
+      <StatusMark status="void">
+        {words(view.state === 'replaced' ? 'bench.void.replaced' : 'bench.void.state')}
+      </StatusMark>
+      {view.voided !== null && words('bench.void.by', { reason: view.voided.reason, name: view.voided.by.name })}
+    </p>
+  )
+}
