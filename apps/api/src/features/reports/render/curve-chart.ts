@@ -75,6 +75,8 @@ function drawPlot(sheet: Sheet, model: ChartModel, crossings: readonly Crossing[
     doc.undash()
     labels.occupyLine(from, to)
   }
+  for (const { from, to } of model.bands)
+    for (const x of [toX(from), toX(to)]) labels.occupyLine({ x, y: plot.top }, { x, y: plot.bottom })
   for (const series of model.series) {
     drawSeries(sheet, series, toX, toY)
     occupySeries(labels, series, toX, toY)

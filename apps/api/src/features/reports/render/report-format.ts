@@ -2,6 +2,7 @@ import { displayDigits, type DecimalSign } from '@curebook/trade/quantity/displa
 
 const plainNumber = /^[+\-−]?\d+(\.\d+)?$/
 const pointInNumber = /(?<![\d.\p{L}-])([+\-−±]?\d+)\.(\d+)(?![\d.])/gu
+const spaceBeforeUnit = /(?<=\d) (?=(?:%|°C|g|kg|s|min|h|mm|N)(?![\p{L}\d]))/gu
 const decimalsOf: Readonly<Record<string, number>> = { 'g/m²': 1, 'g/ft²': 2 }
 
 export type ReportFormat = ReturnType<typeof createReportFormat>
@@ -51,8 +52,11 @@ export function createReportFormat({
     quantity: (value: string, unit: string | null) =>
       [digits(value, decimalsOf[unit ?? ''] ?? 2), unit ?? ''].filter((part) => part !== '').join('\u00a0'),
     decimalsOf: (unit: string) => decimalsOf[unit] ?? 2,
-    /** Numbers inside a short text, such as a limit: their decimal point becomes the laboratory's sign. */
-    numbersIn: (text: string) => (sign === ',' ? text.replace(pointInNumber, '$1,$2') : text),
+    /** A short text with numbers, such as a limit: the laboratory's decimal sign, and no number parted from its unit. */
+    numbersIn: (text: string) => {
+      const bound = text.replace(spaceBeforeUnit, '\u00a0')
+      return sign === ',' ? bound.replace(pointInNumber, '$1,$2') : bound
+    },
     /** `2026-03-05 11:22` in the laboratory's zone; anything that is not an instant stays as it is. */
     instant: (value: string) => {
       const time = timeOf(value)

@@ -37,13 +37,13 @@ const english = {
 
   recommendation: 'Recommendation of the engineer',
   recommendationNone: 'The engineer gives no recommended content with this report.',
-  recommended: (emulsion: string) => `${emulsion} % emulsion of dry aggregate`,
+  recommended: (emulsion: string) => `${emulsion}\u00a0% emulsion of dry aggregate`,
   recommendedResidual: (residual: string, tolerance: string) =>
-    `${residual} % residual binder ± ${tolerance} % residual`,
+    `${residual}\u00a0% residual binder ± ${tolerance}\u00a0% residual`,
   water: 'Added water',
   filler: 'Mineral filler',
   additive: 'Additive',
-  besides: 'Beside it',
+  besides: 'Water, filler, additive',
   reason: 'Reason',
   given: (name: string, at: string) => `${name}, ${at}`,
   givenBy: 'Recommended by',
@@ -107,12 +107,12 @@ const english = {
   xUnit: '% of dry aggregate',
   chartMean: 'mean of n, bar ± 1 standard deviation (n − 1)',
   chartHollow: 'hollow: see remark',
-  rangeBand: (from: string, to: string) => `acceptable range ${from} to ${to} %`,
-  crossing: (x: string) => `${x} %`,
+  rangeBand: (from: string, to: string) => `acceptable range ${from} to ${to}\u00a0%`,
+  crossing: (x: string) => `${x}\u00a0%`,
   curveSentence: (count: number, limits: string, crossings: string) =>
     `Every one of ${count} specimens is drawn at its binder content as weighed. ${limits}${crossings}`,
   curveLimit: (label: string, limit: string) => `${label}: ${limit}. `,
-  curveCrossing: (label: string, x: string) => `The means of ${label} meet the limit at ${x} % residual. `,
+  curveCrossing: (label: string, x: string) => `The means of ${label} meet the limit at ${x}\u00a0% residual. `,
   curveNoCrossing: (label: string) => `The means of ${label} do not cross a limit inside the tested contents. `,
   straight: 'Means are joined by straight lines; nothing is drawn or computed beyond the contents that were tested.',
 
@@ -199,6 +199,23 @@ const english = {
   checkWithSquare: (address: string) =>
     `Scan the square, or open ${address}, to see whether this report is genuine and current.`,
   checkWithCode: 'Give this code to the laboratory to learn whether this report is genuine and current.',
+  csv: {
+    specimen: 'Specimen',
+    label: 'Label',
+    method: 'Method',
+    form: 'Form',
+    purpose: 'Purpose',
+    target: 'Emulsion, target (% of dry aggregate)',
+    emulsion: 'Emulsion, as weighed (% of dry aggregate)',
+    residual: 'Residual binder, as weighed (% of dry aggregate)',
+    result: 'Result',
+    unit: 'Unit of the result',
+    shown: 'Result as reported',
+    value: 'Result, all digits',
+    refusal: 'Why there is no result',
+    state: 'State',
+    remark: 'Remark',
+  },
   squareAlt: (address: string) => `Square code with the address ${address}`,
 }
 

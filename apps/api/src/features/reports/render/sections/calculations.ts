@@ -38,6 +38,7 @@ export function drawCalculations(sheet: Sheet, { range, specimens }: SignedConte
 function drawCalculation(sheet: Sheet, caption: string, { lines }: Calculation): void {
   const { words, format } = sheet
   drawTable(sheet, {
+    dense: true,
     caption,
     columns: [
       { head: words.symbol, fit: true },

@@ -5,6 +5,8 @@ import type { ReportToRender } from '../report-input.ts'
 import type { Sheet } from '../sheet.ts'
 import { drawTable } from '../table.ts'
 
+const squareSize = 84
+
 /** Statements, signatures with the digest of what was signed, how to check the report, and the mark of its end. */
 export function drawClosing(sheet: Sheet, { content, report, signatures }: ReportToRender): void {
   const { words } = sheet
@@ -13,6 +15,9 @@ export function drawClosing(sheet: Sheet, { content, report, signatures }: Repor
     sheet.paragraph(`${index + 1}. ${statement}`, styles.body, { after: 2.5 }),
   )
   sheet.paragraph(words.zoneNote(content.laboratory.zone), styles.quiet, { after: 0 })
+  const checkHeight = 34 + (report.checkUrl === null ? 36 : squareSize)
+  // Signatures and the way to check them stay on one page.
+  sheet.heading(words.signatures, { keep: Math.min(sheet.full / 2, 70 + 24 * signatures.length + checkHeight) })
   drawSignatures(sheet, report, signatures)
   drawCheck(sheet, report)
   sheet.need(26)
@@ -29,7 +34,6 @@ function drawSignatures(
   signatures: ReportToRender['signatures'],
 ): void {
   const { words, format } = sheet
-  sheet.heading(words.signatures, { keep: 110 })
   drawFacts(sheet, [[words.digest, report.digest]], { style: styles.cellStrong })
   drawTable(sheet, {
     columns: [
@@ -54,8 +58,8 @@ function drawSignatures(
 
 function drawCheck(sheet: Sheet, report: ReportToRender['report']): void {
   const { words, left, width } = sheet
-  const size = 84
-  sheet.heading(words.check, { keep: report.checkUrl === null ? 36 : size + 10 })
+  const size = squareSize
+  sheet.heading(words.check, { level: 2, keep: report.checkUrl === null ? 36 : size + 4 })
   const shift = report.checkUrl === null ? 0 : size + 14
   const top = sheet.y
   if (report.checkUrl !== null)

@@ -92,7 +92,9 @@ function drawRecommendation(sheet: Sheet, { recommendation }: SignedContent): vo
       ['additive', words.additive],
     ] as const
   )
-    .flatMap(([key, name]) => (recommendation[key] === '' ? [] : [`${name} ${format.numbersIn(recommendation[key])}`]))
+    .flatMap(([key, name]) =>
+      recommendation[key] === '' ? [] : [`${name.toLowerCase()} ${format.numbersIn(recommendation[key])}`],
+    )
     .join('; ')
   const height = 27
   sheet.artifact(() => {
@@ -156,12 +158,13 @@ const verdictColour = {
 function drawPanel(sheet: Sheet, { panel, overall, specification }: SignedContent): void {
   const { words, format } = sheet
   sheet.heading(words.panel, { keep: 90 })
+  sheet.paragraph(overall, styles.strong)
   drawTable(sheet, {
     columns: [
       { head: words.property, share: 1.5 },
-      { head: words.limit, share: 1 },
-      { head: words.limitSource, share: 1.2 },
-      { head: words.value, share: 1.5 },
+      { head: words.limit, share: 0.95 },
+      { head: words.limitSource, share: 1.25 },
+      { head: words.value, share: 1.7 },
       { head: words.n, fit: true, align: 'right' },
       { head: words.margin, fit: true, align: 'right' },
       { head: words.verdict, fit: true },
@@ -178,7 +181,6 @@ function drawPanel(sheet: Sheet, { panel, overall, specification }: SignedConten
       { text: words.verdicts[row.verdict], strong: true, colour: verdictColour[row.verdict] },
     ]),
   })
-  sheet.paragraph(overall, styles.strong)
   drawFacts(sheet, [
     [words.decisionRule, specification.decisionRule],
     [words.comparison, specification.comparison],

@@ -51,7 +51,7 @@ function drawReadings(sheet: Sheet, method: string, specimens: readonly SignedSp
         },
       },
     ],
-    lastWidth: 92,
+    lastWidth: 66,
   })
 }
 

@@ -1,0 +1,172 @@
+import { describe, expect, test } from 'vitest'
+import { readPdf } from '../../../../../../tests/support/pdf-text.ts'
+import { renderReport } from './render-report.ts'
+import { sampleContent, sampleReport } from './sample-content.ts'
+
+const pdf = await renderReport(sampleReport())
+const read = readPdf(pdf)
+const { content, report } = sampleReport()
+const squeezed = (text: string) => text.replace(/\s+/g, '')
+
+describe('what a report says', () => {
+  test.each([
+    ['the ends of the range', 'acceptable range 6.905 to 8.280 %'],
+    ['the recommendation', '12.0 % emulsion of dry aggregate'],
+    ['its tolerance', '7.5 % residual binder ± 0.5 % residual'],
+    ['the digest of what was signed', report.digest],
+    ['the check code', report.checkCode],
+    ['the decision rule', 'Simple acceptance, agreed at request'],
+    ['that results relate only to the items tested', 'The results relate only to the items tested.'],
+    ['who approved', 'Elin Marsh'],
+    ['where it ends', 'End of report THS-2026-014'],
+  ])('%s', (_, words) => {
+    expect(squeezed(read.text)).toContain(squeezed(words))
+  })
+
+  test('every specimen with its readings as typed and its result', () => {
+    expect(content.specimens).toHaveLength(44)
+    const lines = new Set(read.pages.flatMap((page) => page.lines.map(({ text }) => text.trim())))
+    for (const { code, label, readings, results } of content.specimens) {
+      expect(lines).toContain(`${code}\u00a0\u00a0${label}`)
+      for (const { typed, corrected } of readings) expect(lines).toContain(corrected === '' ? typed : `${typed}\u00a0†`)
+      for (const { shown } of results) expect(lines).toContain(shown)
+    }
+  })
+
+  test('what was not tested stands in the same size as what passed', () => {
+    const lines = read.pages.flatMap((page) => page.lines)
+    const sizeOf = (verdict: string) =>
+      new Set(lines.filter(({ text }) => text.includes(verdict)).map(({ size }) => size))
+    expect(sizeOf('NOT TESTED').size).toBe(1)
+    expect(sizeOf('NOT TESTED')).toEqual(sizeOf('PASS'))
+    expect(lines.filter(({ text }) => text === '○ NOT TESTED')).toHaveLength(5)
+  })
+
+  test('an amendment names the report that it replaces', async () => {
+    const amended = sampleReport({ report: { number: 'THS-2026-014/1', amendment: 1, replaces: 'THS-2026-014' } })
+    const { text } = readPdf(await renderReport(amended))
+    expect(text).toContain('Amendment to report THS-2026-014')
+    expect(read.text).not.toContain('Amendment to report')
+  })
+
+  test('without a public address it prints the code and no square', async () => {
+    const without = readPdf(await renderReport(sampleReport({ report: { checkUrl: null } })))
+    const figures = (dictionaries: readonly string[]) =>
+      dictionaries.filter((each) => each.includes('/S /Figure')).length
+    expect(without.text).toContain(report.checkCode)
+    expect(without.text).not.toContain('Scan the square')
+    expect(figures(read.dictionaries) - figures(without.dictionaries)).toBe(1)
+  })
+
+  test('numbers follow the decimal sign of the laboratory', async () => {
+    const laboratory = { ...content.laboratory, decimalSign: ',' }
+    const { text } = readPdf(await renderReport(sampleReport({ content: { laboratory } })))
+    for (const words of ['6,905', '618,5', '12,0\u00a0% emulsion of dry aggregate']) expect(text).toContain(words)
+    expect(text).not.toContain('618.5')
+  })
+
+  test('a report with nothing in it is still a report', async () => {
+    const nothing = { ...content.range, flags: [], midpoint: '' }
+    const bare = sampleContent({
+      specimens: [],
+      curves: [],
+      methods: [],
+      instruments: [],
+      panel: [],
+      range: nothing,
+      recommendation: null,
+    })
+    const { pages, text } = readPdf(await renderReport({ ...sampleReport(), content: bare }))
+    expect(pages.length).toBeGreaterThan(0)
+    expect(text).toContain('The engineer gives no recommended content with this report.')
+  })
+})
+
+describe('how it is set', () => {
+  test('the same report is the same bytes', async () => {
+    expect((await renderReport(sampleReport())).equals(pdf)).toBe(true)
+  })
+
+  test('every page bears the report number and its place among the pages', () => {
+    read.pages.forEach(({ text }, index) => {
+      expect(text).toContain(report.number)
+      expect(text).toContain(`Page ${index + 1} of ${read.pages.length}`)
+    })
+  })
+
+  test('nothing is a raster image', () => {
+    expect(read.dictionaries.filter((dictionary) => /\/Subtype \/Image\b/.test(dictionary))).toEqual([])
+  })
+
+  test('it is tagged, with its language, and the charts tell their message in words', () => {
+    expect(pdf.toString('latin1')).toMatch(/\/Marked true/)
+    expect(pdf.toString('latin1')).toMatch(/\/Lang \(en\)/)
+    const figures = read.dictionaries.filter((dictionary) => dictionary.includes('/S /Figure'))
+    expect(figures.length).toBe(3)
+    for (const figure of figures) expect(figure).toContain('/Alt ')
+  })
+
+  test('letter paper is letter paper', async () => {
+    const { pages } = readPdf(await renderReport(sampleReport({ report: { paper: 'letter' } })))
+    for (const { mediaBox } of pages) expect(mediaBox).toEqual([0, 0, 612, 792])
+  })
+
+  test('nothing is written into the margins', () => {
+    for (const { lines, mediaBox } of read.pages)
+      for (const { x, y } of lines) {
+        expect(x).toBeGreaterThanOrEqual(40)
+        expect(x).toBeLessThan(mediaBox[2]! - 40)
+        expect(y).toBeGreaterThan(25)
+        expect(y).toBeLessThan(mediaBox[3]! - 25)
+      }
+  })
+})
+
+describe('tables', () => {
+  const [specimen] = content.specimens
+  const words = Array.from({ length: 60 }, (_, index) => `word${index}`).join(' ')
+  const many = Array.from({ length: 150 }, (_, index) => ({
+    ...specimen!,
+    code: `Z${String(index).padStart(3, '0')}`,
+    label: '',
+    remark: index % 10 === 0 ? words : '',
+  }))
+
+  test('the head stands again on every page that a table reaches', async () => {
+    const { pages } = readPdf(await renderReport(sampleReport({ content: { specimens: many } })))
+    const holding = pages.filter(({ lines }) => lines.some(({ text }) => /^Z\d{3}$/.test(text.trim())))
+    expect(holding.length).toBeGreaterThan(3)
+    for (const { lines } of holding) expect(lines.map(({ text }) => text)).toContain('Specimen')
+  })
+
+  test('no row is parted between pages', async () => {
+    const { pages } = readPdf(await renderReport(sampleReport({ content: { specimens: many } })))
+    const counts = pages.map(({ text }) => ['word0 ', 'word59'].map((word) => text.split(word).length - 1))
+    for (const [first, last] of counts) expect(first).toBe(last)
+    expect(counts.reduce((sum, [first]) => sum + first!, 0)).toBe(15)
+  })
+
+  test('a text longer than a page, or without a space, loses nothing', async () => {
+    const long = Array.from({ length: 900 }, (_, index) => `part${index}`).join(' ')
+    const unbroken = 'x'.repeat(400)
+    const at = '2026-03-13T14:20:00.000Z'
+    const deviations = [{ code: 'D-1', text: long, decision: unbroken, by: 'Elin Marsh', at }]
+    const { text } = readPdf(await renderReport(sampleReport({ content: { deviations } })))
+    for (let index = 0; index < 900; index += 1) expect(text).toContain(`part${index}`)
+    expect(text.split('x').length - 1).toBeGreaterThanOrEqual(400)
+  })
+})
+
+describe('characters', () => {
+  test('no character of the sample is missing from the fonts', () => {
+    expect(read.emptyGlyphs).toBe(0)
+    expect(read.text).not.toContain('[U+')
+  })
+
+  test('what the fonts lack, and what could not be seen, is named by its number', async () => {
+    const client = { ...content.client, name: 'Roads 🦆 道路 \u202eabc\u0007' }
+    const strange = readPdf(await renderReport(sampleReport({ content: { client } })))
+    expect(strange.emptyGlyphs).toBe(0)
+    expect(squeezed(strange.text)).toContain('Roads[U+1F986][U+9053][U+8DEF][U+202E]abc[U+0007]')
+  })
+})

@@ -1,0 +1,47 @@
+import { describe, expect, test } from 'vitest'
+import { resultsCsv } from './results-csv.ts'
+import { sampleContent } from './sample-content.ts'
+
+const content = sampleContent()
+const lines = (csv: string) => csv.slice(1).trimEnd().split('\r\n')
+
+describe('results for spreadsheets', () => {
+  test('begin with a byte-order mark and hold a row for each specimen and result', () => {
+    const csv = resultsCsv(content, { decimalSign: '.' })
+    expect(csv.codePointAt(0)).toBe(0xfeff)
+    const results = content.specimens.reduce((sum, specimen) => sum + specimen.results.length, 0)
+    expect(lines(csv)).toHaveLength(1 + results)
+  })
+
+  test('name units in the heads and give readings as typed', () => {
+    const [head, first] = lines(resultsCsv(content, { decimalSign: '.' }))
+    expect(head).toContain('W1 (g)')
+    expect(head).toContain('Emulsion, as weighed (% of dry aggregate)')
+    expect(first).toContain('759.5,740.7')
+  })
+
+  test('part cells by a semicolon where the decimal sign is a comma', () => {
+    const [, first] = lines(resultsCsv(content, { decimalSign: ',' }))
+    expect(first).toContain(';759,5;740,7;')
+    expect(first).toContain(';18,8;18,8;')
+  })
+
+  test('a specimen without a result keeps its row', () => {
+    const specimens = [{ ...content.specimens[0]!, results: [], state: 'void' }]
+    expect(lines(resultsCsv({ ...content, specimens }, { decimalSign: '.' }))).toHaveLength(2)
+  })
+
+  test.each(['=1+1', '+cmd|x', '-2+3', '@sum(a1)', '\t=1', ' =1', '＝1+1', '\n=1'])(
+    'a remark of %j cannot become a formula',
+    (remark) => {
+      const specimens = [{ ...content.specimens[0]!, remark }]
+      expect(resultsCsv({ ...content, specimens }, { decimalSign: '.' })).toContain(`'${remark}`)
+    },
+  )
+
+  test('a true negative number stays a number', () => {
+    const [result] = content.specimens[0]!.results
+    const specimens = [{ ...content.specimens[0]!, results: [{ ...result!, shown: '-0.4', value: '-0.4' }] }]
+    expect(resultsCsv({ ...content, specimens }, { decimalSign: '.' })).toContain(',-0.4,-0.4,')
+  })
+})

@@ -1,0 +1,81 @@
+import type { SignedContent, SignedSpecimen } from '@curebook/contract/signed-content'
+import { stringify } from 'csv-stringify/sync'
+import { groupedBy } from './grouped-by.ts'
+import { createReportFormat } from './report-format.ts'
+import { reportWords } from './report-words.ts'
+
+type Result = SignedSpecimen['results'][number]
+type CsvColumn = { readonly head: string; readonly cell: (specimen: SignedSpecimen, result: Result | null) => string }
+
+const plainNumber = /^[+\-−]?\d+([.,]\d+)?$/
+const formulaStart = /^\s*[=+\-@＝＋－＠]|^[\t\r\n]/
+
+/**
+ * The results of a signed report for spreadsheets: a row for each specimen and result, readings as typed, units in the
+ * heads. UTF-8 with byte-order mark; `;` parts the cells where the decimal sign is a comma. A cell that a spreadsheet would
+ * take for a formula is led by an apostrophe; true numbers are left alone.
+ */
+export function resultsCsv(content: SignedContent, { decimalSign }: { decimalSign: string }): string {
+  const columns = columnsOf(content, decimalSign)
+  const rows = content.specimens.flatMap((specimen) => {
+    const results = specimen.results.length === 0 ? [null] : specimen.results
+    return results.map((result) => columns.map(({ cell }) => harmless(cell(specimen, result))))
+  })
+  return stringify([columns.map(({ head }) => harmless(head)), ...rows], {
+    bom: true,
+    delimiter: decimalSign === ',' ? ';' : ',',
+    record_delimiter: '\r\n',
+  })
+}
+
+function columnsOf({ specimens, laboratory }: SignedContent, decimalSign: string): CsvColumn[] {
+  const { csv, months } = reportWords('en')
+  const format = createReportFormat({ decimalSign, zone: laboratory.zone, months })
+  // A spreadsheet reads a hyphen as the minus of a number, not the typographic sign.
+  const digits = (value: string) => format.digits(value).replace('−', '-')
+  // The digits stay as typed; only the sign between them follows the file, or a spreadsheet may read 8.10 as a date.
+  const withSign = (typed: string) => (plainNumber.test(typed) ? typed.replace(/[.,]/, decimalSign) : typed)
+  return [
+    { head: csv.specimen, cell: ({ code }) => code },
+    { head: csv.label, cell: ({ label }) => label },
+    { head: csv.method, cell: ({ method }) => method },
+    { head: csv.form, cell: ({ form }) => form },
+    { head: csv.purpose, cell: ({ purpose }) => purpose },
+    { head: csv.target, cell: ({ emulsionTarget }) => digits(emulsionTarget) },
+    ...readingColumns(specimens, ({ batch }) => batch, withSign),
+    { head: csv.emulsion, cell: ({ emulsionAsWeighed }) => digits(emulsionAsWeighed) },
+    { head: csv.residual, cell: ({ residualAsWeighed }) => digits(residualAsWeighed) },
+    ...readingColumns(specimens, ({ readings }) => readings, withSign),
+    { head: csv.result, cell: (_, result) => result?.label ?? '' },
+    { head: csv.unit, cell: (_, result) => result?.unit ?? '' },
+    { head: csv.shown, cell: (_, result) => digits(result?.shown ?? '') },
+    { head: csv.value, cell: (_, result) => digits(result?.value ?? '') },
+    { head: csv.refusal, cell: (_, result) => result?.refusal ?? '' },
+    { head: csv.state, cell: ({ state }) => state },
+    { head: csv.remark, cell: ({ remark }) => remark },
+  ]
+}
+
+function readingColumns(
+  specimens: readonly SignedSpecimen[],
+  of: (specimen: SignedSpecimen) => SignedSpecimen['readings'],
+  withSign: (typed: string) => string,
+): CsvColumn[] {
+  const kindOf = ({ step, label, unit }: SignedSpecimen['readings'][number]) => `${step}\n${label}\n${unit}`
+  return [...groupedBy(specimens.flatMap(of), kindOf)].map(([kind, readings]) => {
+    const { step, label, unit } = readings[0]!
+    const name = step === '' ? label : `${step}: ${label}`
+    return {
+      head: unit === '' ? name : `${name} (${unit})`,
+      cell: (specimen) =>
+        of(specimen)
+          .filter((reading) => kindOf(reading) === kind)
+          .map(({ typed }) => withSign(typed))
+          .join(' / '),
+    }
+  })
+}
+
+function harmless(cell: string): string {
+  return formulaStart.test(cell) && !plainNumber.test(cell) ? `'${cell}` : cell
+}
