@@ -2,8 +2,10 @@ import type { Database } from '@curebook/database/open-database'
 import fastify, { type FastifyInstance } from 'fastify'
 import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod'
 import { randomUUID } from 'node:crypto'
+import { benchRoutes } from '#features/bench/bench.routes'
 import { clientsRoutes } from '#features/clients/clients.routes'
 import { designsRoutes } from '#features/designs/designs.routes'
+import { deviationsRoutes } from '#features/deviations/deviations.routes'
 import { firstRunRoutes } from '#features/first-run/first-run.routes'
 import { instrumentsRoutes } from '#features/instruments/instruments.routes'
 import { laboratoryRoutes } from '#features/laboratory/laboratory.routes'
@@ -12,9 +14,11 @@ import { materialsRoutes } from '#features/materials/materials.routes'
 import { methodsRoutes } from '#features/methods/methods.routes'
 import { invitationRoutes, peopleRoutes } from '#features/people/people.routes'
 import { projectsRoutes } from '#features/projects/projects.routes'
+import { resultsRoutes } from '#features/results/results.routes'
 import { scheduleRoutes } from '#features/schedule/schedule.routes'
 import { sessionRoutes } from '#features/session/session.routes'
 import { specificationsRoutes } from '#features/specifications/specifications.routes'
+import { validationRoutes } from '#features/validation/validation.routes'
 import { access } from '#platform/access'
 import type { Clock } from '#platform/clock'
 import { healthRoutes } from '#platform/health'
@@ -87,6 +91,10 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
       await api.register(instrumentsRoutes, { service: services.instruments })
       await api.register(designsRoutes, { service: services.designs })
       await api.register(scheduleRoutes, { service: services.schedule })
+      await api.register(benchRoutes, { services: services.bench })
+      await api.register(deviationsRoutes, { service: services.deviations })
+      await api.register(resultsRoutes, { service: services.results })
+      await api.register(validationRoutes, { service: services.validation })
       await api.register(ledgerRoutes, { service: services.ledger })
     },
     { prefix: '/api/labs/:lab' },

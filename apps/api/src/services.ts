@@ -1,7 +1,9 @@
 import type { Database } from '@curebook/database/open-database'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { createBenchServices } from '#features/bench/bench.services'
 import { createClientsService } from '#features/clients/clients.service'
 import { createDesignsService } from '#features/designs/designs.service'
+import { createDeviationsService } from '#features/deviations/deviations.service'
 import { createFirstRunService, type LaboratoryCreated } from '#features/first-run/first-run.service'
 import { createInstrumentsService } from '#features/instruments/instruments.service'
 import { createLaboratoryService } from '#features/laboratory/laboratory.service'
@@ -11,12 +13,15 @@ import { createMethodsService } from '#features/methods/methods.service'
 import { createInvitationsService } from '#features/people/invitations.service'
 import { createPeopleService } from '#features/people/people.service'
 import { createProjectsService } from '#features/projects/projects.service'
+import { createResultsService } from '#features/results/results.service'
 import { createScheduleService } from '#features/schedule/schedule.service'
 import { createSessionService } from '#features/session/session.service'
 import { createSpecificationsService } from '#features/specifications/specifications.service'
+import { createValidationService } from '#features/validation/validation.service'
 import { createAccountLibrary } from '#platform/account-library'
 import { createAttemptLimits } from '#platform/attempt-limits'
 import { createAuth } from '#platform/auth'
+import { buildVersion } from '#platform/build'
 import type { Clock } from '#platform/clock'
 import { createIdentify } from '#platform/identify'
 import { createLaboratory } from '#platform/laboratory'
@@ -51,6 +56,10 @@ export function createServices({ database, clock, methods, config, log = silent 
 
   const materials = createMaterialsService({ laboratory })
   const specifications = createSpecificationsService({ laboratory })
+  const designs = createDesignsService({ laboratory, methods: testMethods, materials, specifications })
+  const build = buildVersion()
+  const bench = createBenchServices({ laboratory, methods, build })
+  designs.onDesignInputChanged(bench.recomputeRevision)
 
   return {
     methods,
@@ -70,7 +79,11 @@ export function createServices({ database, clock, methods, config, log = silent 
     materials,
     specifications,
     instruments: createInstrumentsService({ laboratory, methods: testMethods }),
-    designs: createDesignsService({ laboratory, methods: testMethods, materials, specifications }),
+    designs,
+    bench,
+    deviations: createDeviationsService({ laboratory }),
+    results: createResultsService({ laboratory, methods }),
+    validation: createValidationService({ clock, methods, build }),
     schedule: createScheduleService({ laboratory, methods }),
     ledger: createLedgerService({ database, laboratory, clock, sealNow }),
 

@@ -38,7 +38,10 @@ const batchDone = `
     where p.lab_id = t.lab_id and p.child_id = t.item_id)`
 
 /** What is due for one person, or for all: the next act of each test, soonest closing first. */
-export async function dueRows(sql: BenchSql, { assigneeId, limit }: { assigneeId: string | null; limit: number }): Promise<DueRow[]> {
+export async function dueRows(
+  sql: BenchSql,
+  { assigneeId, limit }: { assigneeId: string | null; limit: number },
+): Promise<DueRow[]> {
   return sql.rows<DueRow>(
     `select ${dueColumns} ${dueJoins}
       where d.lab_id = $1::uuid and ($2::uuid is null or d.assignee_id = $2::uuid) and ${batchDone}
@@ -48,7 +51,10 @@ export async function dueRows(sql: BenchSql, { assigneeId, limit }: { assigneeId
 }
 
 /** The due rows of one act, for a rack or a bulk confirmation. */
-export async function dueRowsOfStep(sql: BenchSql, { methodKey, stepKey, designId }: { methodKey: string; stepKey: string; designId: string | null }): Promise<DueRow[]> {
+export async function dueRowsOfStep(
+  sql: BenchSql,
+  { methodKey, stepKey, designId }: { methodKey: string; stepKey: string; designId: string | null },
+): Promise<DueRow[]> {
   return sql.rows<DueRow>(
     `select ${dueColumns} ${dueJoins}
       where d.lab_id = $1::uuid and t.method_key = $2 and d.step_key = $3 and ($4::uuid is null or g.id = $4::uuid) and ${batchDone}
@@ -58,7 +64,10 @@ export async function dueRowsOfStep(sql: BenchSql, { methodKey, stepKey, designI
 }
 
 /** What a code means here: the item, and its test that is worked on next (a specimen's batch first). */
-export async function lookUpCode(sql: BenchSql, code: string): Promise<{ itemId: string; code: string; label: string; testId: string | null; state: string | null }[]> {
+export async function lookUpCode(
+  sql: BenchSql,
+  code: string,
+): Promise<{ itemId: string; code: string; label: string; testId: string | null; state: string | null }[]> {
   return sql.rows(
     `select i.id as "itemId", i.code, coalesce(t.label, i.name, '') as label, t.id as "testId", n.state
        from item i

@@ -14,13 +14,18 @@ import { benchSql } from './sql-rows.ts'
 export type BenchQueueService = ReturnType<typeof createBenchQueueService>
 
 /** What waits at the bench: by person, by code, by rack. */
-export function createBenchQueueService({ laboratory, methods }: { laboratory: Laboratory } & Pick<SettleContext, 'methods'>) {
+export function createBenchQueueService({
+  laboratory,
+  methods,
+}: { laboratory: Laboratory } & Pick<SettleContext, 'methods'>) {
   function queue(actor: Actor, { whose }: { whose: 'mine' | 'all' }): Promise<BenchQueue> {
     return laboratory.inLaboratorySql(actor, async (raw) => {
       const sql = benchSql(raw)
       const rows = await dueRows(sql, { assigneeId: whose === 'mine' ? actor.membershipId : null, limit: 500 })
       const now = sql.at.toISOString()
-      const tasks = rows.map((row) => toTask(methods, row, now)).sort((a, b) => urgencyOrder.indexOf(a.urgency) - urgencyOrder.indexOf(b.urgency))
+      const tasks = rows
+        .map((row) => toTask(methods, row, now))
+        .sort((a, b) => urgencyOrder.indexOf(a.urgency) - urgencyOrder.indexOf(b.urgency))
       return { now, tasks }
     })
   }
@@ -29,29 +34,56 @@ export function createBenchQueueService({ laboratory, methods }: { laboratory: L
     return laboratory.inLaboratorySql(actor, async (raw) => {
       const code = typed.trim().toUpperCase()
       const [found] = await lookUpCode(benchSql(raw), code)
-      if (!found) throw new AppError('not-found', `No specimen “${code}” here. Look at the code on the felt, plate or bag again; it has four or five characters.`)
-      const sentence = found.testId === null ? `${found.label} is a sample; no test is done on it.` : `${found.label} (${found.code})`
+      if (!found)
+        throw new AppError(
+          'not-found',
+          `No specimen “${code}” here. Look at the code on the felt, plate or bag again; it has four or five characters.`,
+        )
+      const sentence =
+        found.testId === null ? `${found.label} is a sample; no test is done on it.` : `${found.label} (${found.code})`
       return { itemId: found.itemId, code: found.code, label: found.label, testId: found.testId, sentence }
     })
   }
 
-  function rack(actor: Actor, { methodKey, stepKey, readingKey, designId }: { methodKey: string; stepKey: string; readingKey: string; designId: string | null }): Promise<Rack> {
+  function rack(
+    actor: Actor,
+    {
+      methodKey,
+      stepKey,
+      readingKey,
+      designId,
+    }: { methodKey: string; stepKey: string; readingKey: string; designId: string | null },
+  ): Promise<Rack> {
     const method = methodByKey(methods, methodKey)
     const step = method?.steps.find(({ key }) => key === stepKey)
     const declaration = step?.readings.find(({ key }) => key === readingKey)
     if (!method || !declaration) throw invalidField('readingKey', 'No method has such a reading at this step.')
-    const earlierSteps = method.steps.filter((other) => other.key !== stepKey && other.readings.some(({ key }) => key === readingKey))
+    const earlierSteps = method.steps.filter(
+      (other) => other.key !== stepKey && other.readings.some(({ key }) => key === readingKey),
+    )
     return laboratory.inLaboratorySql(actor, async (raw) => {
       const sql = benchSql(raw)
       const due = await dueRowsOfStep(sql, { methodKey, stepKey, designId })
-      const { readings, doneToday, earlier } = await rackReadings(sql, { methodKey, stepKey, readingKey, designId, dueIds: due.map(({ testId }) => testId), earlierSteps: earlierSteps.map(({ key }) => key) })
+      const { readings, doneToday, earlier } = await rackReadings(sql, {
+        methodKey,
+        stepKey,
+        readingKey,
+        designId,
+        dueIds: due.map(({ testId }) => testId),
+        earlierSteps: earlierSteps.map(({ key }) => key),
+      })
       const titleOf = new Map(earlierSteps.map(({ key, title }) => [key, title]))
       const rows = [...due.map((row) => ({ ...row, reading: null })), ...doneToday].map((row) => ({
         testId: row.testId,
         code: row.code,
         label: row.label,
-        earlier: earlier.filter(({ testId }) => testId === row.testId).map(({ step: key, typed }) => ({ label: titleOf.get(key) ?? key, typed })),
-        reading: readings.find((reading) => reading.testId === row.testId && reading.stepKey === stepKey && !reading.superseded) ?? null,
+        earlier: earlier
+          .filter(({ testId }) => testId === row.testId)
+          .map(({ step: key, typed }) => ({ label: titleOf.get(key) ?? key, typed })),
+        reading:
+          readings.find(
+            (reading) => reading.testId === row.testId && reading.stepKey === stepKey && !reading.superseded,
+          ) ?? null,
         opensAt: row.opensAt?.toISOString() ?? null,
         closesAt: row.closesAt?.toISOString() ?? null,
       }))

@@ -22,29 +22,59 @@ import type { ReadingsService } from './readings.service.ts'
 import type { StepEventsService } from './step-events.service.ts'
 import type { TestViewService } from './test-view.service.ts'
 
-export type BenchServices = { queue: BenchQueueService; view: TestViewService; readings: ReadingsService; stepEvents: StepEventsService; ending: EndingService }
+export type BenchServices = {
+  queue: BenchQueueService
+  view: TestViewService
+  readings: ReadingsService
+  stepEvents: StepEventsService
+  ending: EndingService
+}
 
 const tags = ['Bench']
 const test = labParams({ test: IdSchema })
 const QueueQuery = z.strictObject({ whose: z.enum(['mine', 'all']).default('mine') })
-const RackQuery = z.strictObject({ methodKey: z.string(), stepKey: z.string(), readingKey: z.string(), designId: IdSchema.optional() })
+const RackQuery = z.strictObject({
+  methodKey: z.string(),
+  stepKey: z.string(),
+  readingKey: z.string(),
+  designId: IdSchema.optional(),
+})
 
 /** HTTP edge of the bench, under /api/labs/:lab. */
 export const benchRoutes: FastifyPluginAsyncZod<{ services: BenchServices }> = async (app, { services }) => {
   app.get('/bench/queue', {
     config: { action: 'bench:read' },
-    schema: { operationId: 'readBenchQueue', tags, params: labParams(), querystring: QueueQuery, response: { 200: BenchQueueSchema, '4xx': ProblemSchema } },
+    schema: {
+      operationId: 'readBenchQueue',
+      tags,
+      params: labParams(),
+      querystring: QueueQuery,
+      response: { 200: BenchQueueSchema, '4xx': ProblemSchema },
+    },
     handler: (request) => services.queue.queue(request.actor, request.query),
   })
   app.get('/bench/lookup', {
     config: { action: 'bench:read' },
-    schema: { operationId: 'lookUpCode', tags, params: labParams(), querystring: z.strictObject({ code: z.string().trim().min(1).max(40) }), response: { 200: BenchLookupSchema, '4xx': ProblemSchema } },
+    schema: {
+      operationId: 'lookUpCode',
+      tags,
+      params: labParams(),
+      querystring: z.strictObject({ code: z.string().trim().min(1).max(40) }),
+      response: { 200: BenchLookupSchema, '4xx': ProblemSchema },
+    },
     handler: (request) => services.queue.lookUp(request.actor, request.query.code),
   })
   app.get('/bench/rack', {
     config: { action: 'bench:read' },
-    schema: { operationId: 'readRack', tags, params: labParams(), querystring: RackQuery, response: { 200: RackSchema, '4xx': ProblemSchema } },
-    handler: (request) => services.queue.rack(request.actor, { ...request.query, designId: request.query.designId ?? null }),
+    schema: {
+      operationId: 'readRack',
+      tags,
+      params: labParams(),
+      querystring: RackQuery,
+      response: { 200: RackSchema, '4xx': ProblemSchema },
+    },
+    handler: (request) =>
+      services.queue.rack(request.actor, { ...request.query, designId: request.query.designId ?? null }),
   })
   app.get('/tests/:test', {
     config: { action: 'bench:read' },
@@ -53,7 +83,13 @@ export const benchRoutes: FastifyPluginAsyncZod<{ services: BenchServices }> = a
   })
   app.post('/tests/:test/readings', {
     config: { action: 'reading:create' },
-    schema: { operationId: 'postReading', tags, params: test, body: PostReadingSchema, response: { 200: PostedReadingSchema, 201: PostedReadingSchema, '4xx': ProblemSchema } },
+    schema: {
+      operationId: 'postReading',
+      tags,
+      params: test,
+      body: PostReadingSchema,
+      response: { 200: PostedReadingSchema, 201: PostedReadingSchema, '4xx': ProblemSchema },
+    },
     handler: async (request, reply) => {
       const { created, value } = await services.readings.post(request.actor, request.params.test, request.body)
       return reply.code(created ? 201 : 200).send(value)
@@ -61,7 +97,13 @@ export const benchRoutes: FastifyPluginAsyncZod<{ services: BenchServices }> = a
   })
   app.post('/readings/:reading/corrections', {
     config: { action: 'reading:correct' },
-    schema: { operationId: 'correctReading', tags, params: labParams({ reading: IdSchema }), body: CorrectReadingSchema, response: { 200: PostedReadingSchema, 201: PostedReadingSchema, '4xx': ProblemSchema } },
+    schema: {
+      operationId: 'correctReading',
+      tags,
+      params: labParams({ reading: IdSchema }),
+      body: CorrectReadingSchema,
+      response: { 200: PostedReadingSchema, 201: PostedReadingSchema, '4xx': ProblemSchema },
+    },
     handler: async (request, reply) => {
       const { created, value } = await services.readings.correct(request.actor, request.params.reading, request.body)
       return reply.code(created ? 201 : 200).send(value)
@@ -69,12 +111,24 @@ export const benchRoutes: FastifyPluginAsyncZod<{ services: BenchServices }> = a
   })
   app.post('/step-events', {
     config: { action: 'step-event:create' },
-    schema: { operationId: 'confirmSteps', tags, params: labParams(), body: PostStepEventsSchema, response: { 200: BulkOutcomeSchema, '4xx': ProblemSchema } },
+    schema: {
+      operationId: 'confirmSteps',
+      tags,
+      params: labParams(),
+      body: PostStepEventsSchema,
+      response: { 200: BulkOutcomeSchema, '4xx': ProblemSchema },
+    },
     handler: (request) => services.stepEvents.confirm(request.actor, request.body),
   })
   app.post('/tests/:test/void', {
     config: { action: 'test:void' },
-    schema: { operationId: 'voidTest', tags, params: test, body: VoidTestSchema, response: { 200: TestViewSchema, '4xx': ProblemSchema } },
+    schema: {
+      operationId: 'voidTest',
+      tags,
+      params: test,
+      body: VoidTestSchema,
+      response: { 200: TestViewSchema, '4xx': ProblemSchema },
+    },
     handler: async (request) => {
       await services.ending.void(request.actor, request.params.test, request.body)
       return services.view.one(request.actor, request.params.test)
@@ -82,7 +136,13 @@ export const benchRoutes: FastifyPluginAsyncZod<{ services: BenchServices }> = a
   })
   app.post('/tests/:test/replace', {
     config: { action: 'test:replace' },
-    schema: { operationId: 'replaceTest', tags, params: test, body: ReplaceTestSchema, response: { 200: TestViewSchema, '4xx': ProblemSchema } },
+    schema: {
+      operationId: 'replaceTest',
+      tags,
+      params: test,
+      body: ReplaceTestSchema,
+      response: { 200: TestViewSchema, '4xx': ProblemSchema },
+    },
     handler: async (request) => {
       await services.ending.replace(request.actor, request.params.test, request.body)
       return services.view.one(request.actor, request.params.test)

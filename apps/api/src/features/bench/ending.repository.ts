@@ -6,15 +6,30 @@ import { insertStepEvent } from './step-events.repository.ts'
 import type { TestRecord } from './test-record.ts'
 
 /** Ends a test: its readings and results stay, it takes part no more. @returns the row for the ledger */
-export async function voidTest(sql: BenchSql, record: TestRecord, { id, reason, told }: { id: string; reason: string; told: Told }): Promise<LedgerRow> {
+export async function voidTest(
+  sql: BenchSql,
+  record: TestRecord,
+  { id, reason, told }: { id: string; reason: string; told: Told },
+): Promise<LedgerRow> {
   const row = await insertStepEvent(sql, { id, testId: record.id, stepKey: 'void', kind: 'void', told, note: reason })
   await setState(sql, record.id, 'void')
   return row
 }
 
 /** Puts a spare into the place of a void specimen. @returns the row for the ledger */
-export async function replaceTest(sql: BenchSql, { voided, spare, reason }: { voided: TestRecord; spare: TestRecord; reason: string }): Promise<LedgerRow> {
-  const row = { labId: sql.actor.labId, id: newId(), voidTestId: voided.id, spareTestId: spare.id, reason, byId: sql.actor.membershipId, at: sql.at }
+export async function replaceTest(
+  sql: BenchSql,
+  { voided, spare, reason }: { voided: TestRecord; spare: TestRecord; reason: string },
+): Promise<LedgerRow> {
+  const row = {
+    labId: sql.actor.labId,
+    id: newId(),
+    voidTestId: voided.id,
+    spareTestId: spare.id,
+    reason,
+    byId: sql.actor.membershipId,
+    at: sql.at,
+  }
   await sql.rows(
     `insert into test_replacement (lab_id, id, void_test_id, spare_test_id, reason, by_id, at) values ($1::uuid, $2::uuid, $3::uuid, $4::uuid, $5, $6::uuid, $7::timestamptz)`,
     [row.labId, row.id, row.voidTestId, row.spareTestId, row.reason, row.byId, row.at],
@@ -24,12 +39,19 @@ export async function replaceTest(sql: BenchSql, { voided, spare, reason }: { vo
 }
 
 async function setState(sql: BenchSql, testId: string, state: 'void' | 'replaced'): Promise<void> {
-  await sql.rows('update test_now set state = $3, counts = false where lab_id = $1::uuid and test_id = $2::uuid', [sql.actor.labId, testId, state])
+  await sql.rows('update test_now set state = $3, counts = false where lab_id = $1::uuid and test_id = $2::uuid', [
+    sql.actor.labId,
+    testId,
+    state,
+  ])
   await sql.rows('delete from due where lab_id = $1::uuid and test_id = $2::uuid', [sql.actor.labId, testId])
 }
 
 /** The test whose place this spare took, or null. */
 export async function replacedBySpare(sql: BenchSql, spareTestId: string): Promise<string | null> {
-  const [found] = await sql.rows<{ id: string }>('select void_test_id as id from test_replacement where lab_id = $1::uuid and spare_test_id = $2::uuid', [sql.actor.labId, spareTestId])
+  const [found] = await sql.rows<{ id: string }>(
+    'select void_test_id as id from test_replacement where lab_id = $1::uuid and spare_test_id = $2::uuid',
+    [sql.actor.labId, spareTestId],
+  )
   return found?.id ?? null
 }

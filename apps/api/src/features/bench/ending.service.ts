@@ -19,10 +19,23 @@ export function createEndingService({ laboratory }: { laboratory: Laboratory }) 
       const sql = benchSql(raw)
       const [record] = await loadTests(sql, [testId], { lock: true })
       if (!record) throw notFound('test')
-      if ((await findStepEvents(sql, [input.id])).some((event) => event.testId === testId && event.kind === 'void')) return
+      if ((await findStepEvents(sql, [input.id])).some((event) => event.testId === testId && event.kind === 'void'))
+        return
       refuseEnded(record)
-      const row = await voidTest(sql, record, { id: input.id, reason: input.reason, told: tellTime({ ...input.time, note: input.time.note ?? input.reason }, sql.at) })
-      sql.record({ action: 'test:void', subjectKind: 'test_event', subjectId: testId, projectId: record.projectId, topics: topicsOf(record), content: { reason: input.reason }, rows: [row] })
+      const row = await voidTest(sql, record, {
+        id: input.id,
+        reason: input.reason,
+        told: tellTime({ ...input.time, note: input.time.note ?? input.reason }, sql.at),
+      })
+      sql.record({
+        action: 'test:void',
+        subjectKind: 'test_event',
+        subjectId: testId,
+        projectId: record.projectId,
+        topics: topicsOf(record),
+        content: { reason: input.reason },
+        rows: [row],
+      })
     })
   }
 
@@ -34,22 +47,44 @@ export function createEndingService({ laboratory }: { laboratory: Laboratory }) 
 }
 
 /** The replacement itself, for a decision that voids and repeats in one transaction. */
-export async function replaceIn(sql: BenchSql, voidedTestId: string, { spareTestId, reason }: ReplaceTest): Promise<void> {
+export async function replaceIn(
+  sql: BenchSql,
+  voidedTestId: string,
+  { spareTestId, reason }: ReplaceTest,
+): Promise<void> {
   const [voided, spare] = await loadTests(sql, [voidedTestId, spareTestId], { lock: true })
   if (!voided) throw notFound('test')
   if (!spare) throw invalidField('spareTestId', 'There is no such spare in this laboratory.')
   const before = await replacedBySpare(sql, spareTestId)
   if (before === voidedTestId) return
-  if (before) throw invalidField('spareTestId', `${spare.label} (${spare.code}) already stands in another’s place. Choose another spare.`)
-  if (voided.state !== 'void') throw new AppError('wrong-state', `${voided.label} (${voided.code}) is not void. Void it first, with the reason.`)
+  if (before)
+    throw invalidField(
+      'spareTestId',
+      `${spare.label} (${spare.code}) already stands in another’s place. Choose another spare.`,
+    )
+  if (voided.state !== 'void')
+    throw new AppError('wrong-state', `${voided.label} (${voided.code}) is not void. Void it first, with the reason.`)
   if (spare.purpose !== 'spare') throw invalidField('spareTestId', `${spare.label} (${spare.code}) is no spare.`)
-  if (spare.state === 'void' || spare.state === 'replaced') throw invalidField('spareTestId', `${spare.label} (${spare.code}) is void itself. Choose another spare.`)
+  if (spare.state === 'void' || spare.state === 'replaced')
+    throw invalidField('spareTestId', `${spare.label} (${spare.code}) is void itself. Choose another spare.`)
   if (spare.mixId !== voided.mixId || spare.methodKey !== voided.methodKey)
-    throw invalidField('spareTestId', `${spare.label} (${spare.code}) is of another content or test. Choose a spare of the same.`)
+    throw invalidField(
+      'spareTestId',
+      `${spare.label} (${spare.code}) is of another content or test. Choose a spare of the same.`,
+    )
   const row = await replaceTest(sql, { voided, spare, reason })
-  sql.record({ action: 'test:replace', subjectKind: 'test_event', subjectId: voided.id, projectId: voided.projectId, topics: [...topicsOf(voided), `test:${spare.id}`], content: { spare: spare.id, reason }, rows: [row] })
+  sql.record({
+    action: 'test:replace',
+    subjectKind: 'test_event',
+    subjectId: voided.id,
+    projectId: voided.projectId,
+    topics: [...topicsOf(voided), `test:${spare.id}`],
+    content: { spare: spare.id, reason },
+    rows: [row],
+  })
 }
 
 export function refuseEnded(record: TestRecord): void {
-  if (record.state === 'void' || record.state === 'replaced') throw new AppError('wrong-state', `${record.label} (${record.code}) is void already.`)
+  if (record.state === 'void' || record.state === 'replaced')
+    throw new AppError('wrong-state', `${record.label} (${record.code}) is void already.`)
 }

@@ -7,7 +7,12 @@ import { suspicionsAbout } from './suspicions.ts'
 import { toWindowState } from './window-view.ts'
 
 /** The answer to a reading: itself as stored, and what it set in motion. */
-export async function postedReading(sql: BenchSql, { methods }: SettleContext, { record, standing }: SettledTest, readingId: string): Promise<PostedReading> {
+export async function postedReading(
+  sql: BenchSql,
+  { methods }: SettleContext,
+  { record, standing }: SettledTest,
+  readingId: string,
+): Promise<PostedReading> {
   const method = methodOf(methods, record.methodKey)
   const [readings, results, suspicions] = await Promise.all([
     readingViews(sql, { ids: [readingId] }),

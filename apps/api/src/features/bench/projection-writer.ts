@@ -18,7 +18,16 @@ export async function writeProjections(sql: BenchSql, record: TestRecord, standi
     `insert into due (lab_id, test_id, step_key, act, window_key, opens_at, closes_at, assignee_id, project_id, urgency)
      values ($1::uuid, $2::uuid, $3, $4, $5, $6::timestamptz, $7::timestamptz, $8::uuid, $9::uuid, $10)`,
     [
-      sql.actor.labId, record.id, due.step, due.act, due.window, due.opensAt && new Date(due.opensAt), due.closesAt && new Date(due.closesAt), record.assigneeId, record.projectId, urgency,
+      sql.actor.labId,
+      record.id,
+      due.step,
+      due.act,
+      due.window,
+      due.opensAt && new Date(due.opensAt),
+      due.closesAt && new Date(due.closesAt),
+      record.assigneeId,
+      record.projectId,
+      urgency,
     ],
   )
 }

@@ -2,14 +2,24 @@ import type { Reading } from '@curebook/contract/bench'
 import { readingViews } from './reading-view.ts'
 import type { BenchSql } from './sql-rows.ts'
 
-type RackQuery = { methodKey: string; stepKey: string; readingKey: string; designId: string | null; dueIds: readonly string[]; earlierSteps: readonly string[] }
+type RackQuery = {
+  methodKey: string
+  stepKey: string
+  readingKey: string
+  designId: string | null
+  dueIds: readonly string[]
+  earlierSteps: readonly string[]
+}
 type DoneRow = { testId: string; code: string; label: string; opensAt: null; closesAt: null }
 
 /** How long a weighed specimen stays on the rack's list, so that a slip can be put right where it was made. */
 const stayHours = 12
 
 /** Readings of the rack's specimens: those weighed lately at this step, and the earlier weighings of all. */
-export async function rackReadings(sql: BenchSql, { methodKey, stepKey, readingKey, designId, dueIds, earlierSteps }: RackQuery) {
+export async function rackReadings(
+  sql: BenchSql,
+  { methodKey, stepKey, readingKey, designId, dueIds, earlierSteps }: RackQuery,
+) {
   const since = new Date(sql.at.getTime() - stayHours * 3_600_000)
   const done = await sql.rows<Omit<DoneRow, 'opensAt' | 'closesAt'>>(
     `select t.id as "testId", i.code, t.label
@@ -27,6 +37,8 @@ export async function rackReadings(sql: BenchSql, { methodKey, stepKey, readingK
   const earlier = readings
     .filter((reading) => !reading.superseded && reading.key === readingKey && earlierSteps.includes(reading.stepKey))
     .map(({ testId, stepKey: step, typed }) => ({ testId, step, typed }))
-  const doneToday = done.filter(({ testId }) => !dueIds.includes(testId)).map((row): DoneRow => ({ ...row, opensAt: null, closesAt: null }))
+  const doneToday = done
+    .filter(({ testId }) => !dueIds.includes(testId))
+    .map((row): DoneRow => ({ ...row, opensAt: null, closesAt: null }))
   return { readings: readings.filter(({ key }) => key === readingKey), doneToday, earlier }
 }

@@ -18,7 +18,10 @@ type ReadingRow = Omit<Reading, 'by' | 'eventAt' | 'receivedAt' | 'instrument' |
 }
 
 /** Readings of tests, or by their ids, in the order in which they were observed; corrected ones included. */
-export async function readingViews(sql: BenchSql, { testIds = [], ids = [] }: { testIds?: readonly string[]; ids?: readonly string[] }): Promise<Reading[]> {
+export async function readingViews(
+  sql: BenchSql,
+  { testIds = [], ids = [] }: { testIds?: readonly string[]; ids?: readonly string[] },
+): Promise<Reading[]> {
   const rows = await sql.rows<ReadingRow>(
     `select r.id, r.test_id as "testId", r.step_key as "stepKey", r.key, r.repeat, r.typed, r.value::text as value, r.unit, r.choice, r.event_at as "eventAt", r.received_at as "receivedAt",
             r.confirmed_odd as "confirmedOdd", r.reason, m.id as "byId", m.name as "byName", m.initials as "byInitials", i.id as "instrumentId", i.code as "instrumentCode",
@@ -36,7 +39,20 @@ export async function readingViews(sql: BenchSql, { testIds = [], ids = [] }: { 
   return rows.map(toReading)
 }
 
-function toReading({ byId, byName, byInitials, instrumentId, instrumentCode, supersedesId, supersedesTyped, supersedesById, supersedesByName, supersedesByInitials, reason, ...row }: ReadingRow): Reading {
+function toReading({
+  byId,
+  byName,
+  byInitials,
+  instrumentId,
+  instrumentCode,
+  supersedesId,
+  supersedesTyped,
+  supersedesById,
+  supersedesByName,
+  supersedesByInitials,
+  reason,
+  ...row
+}: ReadingRow): Reading {
   return {
     ...row,
     eventAt: row.eventAt.toISOString(),
@@ -44,14 +60,33 @@ function toReading({ byId, byName, byInitials, instrumentId, instrumentCode, sup
     by: { membershipId: byId, name: byName, initials: byInitials },
     instrument: instrumentId ? { id: instrumentId, code: instrumentCode! } : null,
     supersedes: supersedesId
-      ? { id: supersedesId, typed: supersedesTyped!, by: { membershipId: supersedesById!, name: supersedesByName!, initials: supersedesByInitials! }, reason: reason! }
+      ? {
+          id: supersedesId,
+          typed: supersedesTyped!,
+          by: { membershipId: supersedesById!, name: supersedesByName!, initials: supersedesByInitials! },
+          reason: reason!,
+        }
       : null,
   }
 }
 
 /** Confirmed acts of tests that stand, in the order in which they happened. */
-export async function eventViews(sql: BenchSql, testIds: readonly string[]): Promise<(StepEvent & { testId: string })[]> {
-  const rows = await sql.rows<{ testId: string; id: string; stepKey: string; kind: 'start' | 'end' | 'void'; eventAt: Date; receivedAt: Date; note: string | null; byId: string; byName: string; byInitials: string }>(
+export async function eventViews(
+  sql: BenchSql,
+  testIds: readonly string[],
+): Promise<(StepEvent & { testId: string })[]> {
+  const rows = await sql.rows<{
+    testId: string
+    id: string
+    stepKey: string
+    kind: 'start' | 'end' | 'void'
+    eventAt: Date
+    receivedAt: Date
+    note: string | null
+    byId: string
+    byName: string
+    byInitials: string
+  }>(
     `select s.test_id as "testId", s.id, s.step_key as "stepKey", s.kind, s.event_at as "eventAt", s.received_at as "receivedAt", s.note, m.id as "byId", m.name as "byName", m.initials as "byInitials"
        from step_event s join membership m on m.lab_id = s.lab_id and m.id = s.by_id
       where s.lab_id = $1::uuid and s.test_id = any($2::uuid[]) and s.kind in ('start', 'end', 'void')

@@ -45,8 +45,34 @@ export async function insertReading(sql: BenchSql, reading: NewReading): Promise
     `insert into reading (lab_id, id, test_id, step_key, key, repeat, kind, typed, value, unit, choice, instrument_id, calibration_id, event_at, event_from, sent_at, received_at, offset_ms, device_id, transcribed, confirmed_odd, actor_kind, request_dig, note, supersedes_id, reason, by_id, at)
      values ($1::uuid, $2::uuid, $3::uuid, $4, $5, $6, $7, $8, $9::text::numeric, $10, $11, $12::uuid, $13::uuid, $14::timestamptz, $15, $16::timestamptz, $17::timestamptz, $18, $19::uuid, $20, $21, $22, $23, $24, $25::uuid, $26, $27::uuid, $28::timestamptz)`,
     [
-      row.labId, row.id, row.testId, row.stepKey, row.key, row.repeat, row.kind, row.typed, row.value, row.unit, row.choice, row.instrumentId, row.calibrationId, row.eventAt, row.eventFrom,
-      row.sentAt, row.receivedAt, row.offsetMs, row.deviceId, row.transcribed, row.confirmedOdd, row.actorKind, row.requestDig, row.note, row.supersedesId, row.reason, row.byId, row.at,
+      row.labId,
+      row.id,
+      row.testId,
+      row.stepKey,
+      row.key,
+      row.repeat,
+      row.kind,
+      row.typed,
+      row.value,
+      row.unit,
+      row.choice,
+      row.instrumentId,
+      row.calibrationId,
+      row.eventAt,
+      row.eventFrom,
+      row.sentAt,
+      row.receivedAt,
+      row.offsetMs,
+      row.deviceId,
+      row.transcribed,
+      row.confirmedOdd,
+      row.actorKind,
+      row.requestDig,
+      row.note,
+      row.supersedesId,
+      row.reason,
+      row.byId,
+      row.at,
     ],
   )
   await sql.rows(
@@ -54,12 +80,33 @@ export async function insertReading(sql: BenchSql, reading: NewReading): Promise
      values ($1::uuid, $2::uuid, $3, $4, $5, $6::uuid, $7, $8::text::numeric, $9, $10, $11::timestamptz, true)
      on conflict (lab_id, test_id, step_key, key, repeat) do update
        set reading_id = excluded.reading_id, typed = excluded.typed, value = excluded.value, unit = excluded.unit, choice = excluded.choice, event_at = excluded.event_at`,
-    [row.labId, row.testId, row.stepKey, row.key, row.repeat, row.id, row.typed, row.value, row.unit, row.choice, told.effectiveAt],
+    [
+      row.labId,
+      row.testId,
+      row.stepKey,
+      row.key,
+      row.repeat,
+      row.id,
+      row.typed,
+      row.value,
+      row.unit,
+      row.choice,
+      told.effectiveAt,
+    ],
   )
   return ledgerContentOf('reading', row)
 }
 
-export type InstrumentAtHand = { readonly id: string; readonly code: string; readonly kind: string; readonly range: string | null; readonly resolution: string | null; readonly unit: string | null; readonly state: string; readonly calibrationId: string | null }
+export type InstrumentAtHand = {
+  readonly id: string
+  readonly code: string
+  readonly kind: string
+  readonly range: string | null
+  readonly resolution: string | null
+  readonly unit: string | null
+  readonly state: string
+  readonly calibrationId: string | null
+}
 
 /** An instrument with the calibration that holds now, or null when the laboratory has none of this id. */
 export async function findInstrument(sql: BenchSql, id: string): Promise<InstrumentAtHand | null> {
@@ -75,7 +122,10 @@ export async function findInstrument(sql: BenchSql, id: string): Promise<Instrum
 }
 
 /** What is stored under a reading's id, if anything. */
-export async function findReading(sql: BenchSql, id: string): Promise<{ testId: string | null; requestDig: Uint8Array } | null> {
+export async function findReading(
+  sql: BenchSql,
+  id: string,
+): Promise<{ testId: string | null; requestDig: Uint8Array } | null> {
   const [found] = await sql.rows<{ testId: string | null; requestDig: Uint8Array }>(
     'select test_id as "testId", request_dig as "requestDig" from reading where lab_id = $1::uuid and id = $2::uuid',
     [sql.actor.labId, id],

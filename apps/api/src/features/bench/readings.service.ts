@@ -35,7 +35,9 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
         const stored = await findReading(sql, input.id)
         if (stored) return answerAgain(sql, context, record, input, stored, requestDig)
         const { declaration } = declared(methodOf(methods, record.methodKey), input)
-        const taken = record.slots.find(({ step, key, repeat }) => step === input.stepKey && key === input.key && repeat === input.repeat)
+        const taken = record.slots.find(
+          ({ step, key, repeat }) => step === input.stepKey && key === input.key && repeat === input.repeat,
+        )
         if (taken) throw await slotTaken(sql, record, taken.readingId, declaration.label, input)
         const instrument = input.instrumentId ? await instrumentOf(sql, input.instrumentId) : null
         const row = await insertReading(sql, {
@@ -55,7 +57,14 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
           told: tellTime(input.time, sql.at),
         })
         const [settled] = await settleTests(sql, context, [testId], 'A reading was added')
-        sql.record({ action: 'reading:create', subjectKind: 'reading', subjectId: input.id, projectId: record.projectId, topics: topicsOf(record), rows: [row, ...settled!.rows] })
+        sql.record({
+          action: 'reading:create',
+          subjectKind: 'reading',
+          subjectId: input.id,
+          projectId: record.projectId,
+          topics: topicsOf(record),
+          rows: [row, ...settled!.rows],
+        })
         return { created: true, value: await postedReading(sql, context, settled!, input.id) }
       }),
     )
@@ -74,7 +83,11 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
         if (stored) return answerAgain(sql, context, record, input, stored, requestDig)
         const slot = record.slots.find((candidate) => candidate.readingId === readingId)
         if (!slot) throw await correctedMeanwhile(sql, record, readingId, input)
-        const { declaration } = declared(methodOf(methods, record.methodKey), { stepKey: slot.step, key: slot.key, repeat: slot.repeat })
+        const { declaration } = declared(methodOf(methods, record.methodKey), {
+          stepKey: slot.step,
+          key: slot.key,
+          repeat: slot.repeat,
+        })
         const row = await insertReading(sql, {
           ...valueOf(declaration, input.typed, null),
           id: input.id,
@@ -92,7 +105,15 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
           told: tellTime(input.time, sql.at),
         })
         const [settled] = await settleTests(sql, context, [testId], `Reading corrected: ${input.reason}`)
-        sql.record({ action: 'reading:correct', subjectKind: 'reading', subjectId: input.id, projectId: record.projectId, topics: topicsOf(record), content: { supersedes: readingId, reason: input.reason }, rows: [row, ...settled!.rows] })
+        sql.record({
+          action: 'reading:correct',
+          subjectKind: 'reading',
+          subjectId: input.id,
+          projectId: record.projectId,
+          topics: topicsOf(record),
+          content: { supersedes: readingId, reason: input.reason },
+          rows: [row, ...settled!.rows],
+        })
         return { created: true, value: await postedReading(sql, context, settled!, input.id) }
       }),
     )
@@ -117,21 +138,34 @@ async function twice<T>(work: () => Promise<T>): Promise<T> {
   }
 }
 
-async function answerAgain(sql: BenchSql, context: SettleContext, record: TestRecord, input: { id: string }, stored: { testId: string | null; requestDig: Uint8Array }, requestDig: Buffer): Promise<Posted> {
+async function answerAgain(
+  sql: BenchSql,
+  context: SettleContext,
+  record: TestRecord,
+  input: { id: string },
+  stored: { testId: string | null; requestDig: Uint8Array },
+  requestDig: Buffer,
+): Promise<Posted> {
   if (stored.testId !== record.id || Buffer.compare(Buffer.from(stored.requestDig), requestDig) !== 0) {
     const [reading] = await readingViews(sql, { ids: [input.id] })
-    throw new AppError('conflict', 'Another reading stands under this id. Send the new one under an id of its own.', { extra: { stored: reading, sent: input } })
+    throw new AppError('conflict', 'Another reading stands under this id. Send the new one under an id of its own.', {
+      extra: { stored: reading, sent: input },
+    })
   }
   const [settled] = await settleTests(sql, context, [record.id], 'Settled again')
   return { created: false, value: await postedReading(sql, context, settled!, input.id) }
 }
 
-function declared(method: MethodDeclaration, { stepKey, key, repeat }: { stepKey: string; key: string; repeat: number }): { declaration: ReadingDeclaration } {
+function declared(
+  method: MethodDeclaration,
+  { stepKey, key, repeat }: { stepKey: string; key: string; repeat: number },
+): { declaration: ReadingDeclaration } {
   const step = method.steps.find((candidate) => candidate.key === stepKey)
   if (!step) throw invalidField('stepKey', `${method.name} has no step “${stepKey}”.`)
   const declaration = step.readings.find((candidate) => candidate.key === key)
   if (!declaration) throw invalidField('key', `“${step.title}” has no reading “${key}”.`)
-  if (repeat > (declaration.repeats ?? 1)) throw invalidField('repeat', `${declaration.label} is read ${declaration.repeats ?? 1} time(s) only.`)
+  if (repeat > (declaration.repeats ?? 1))
+    throw invalidField('repeat', `${declaration.label} is read ${declaration.repeats ?? 1} time(s) only.`)
   return { declaration }
 }
 
@@ -151,18 +185,46 @@ function valueOf(declaration: ReadingDeclaration, typed: string, instrument: Ins
 
 async function instrumentOf(sql: BenchSql, id: string): Promise<InstrumentAtHand> {
   const instrument = await findInstrument(sql, id)
-  if (!instrument) throw invalidField('instrumentId', 'This instrument is not in the laboratory’s list. Choose one that is.')
+  if (!instrument)
+    throw invalidField('instrumentId', 'This instrument is not in the laboratory’s list. Choose one that is.')
   return instrument
 }
 
-async function slotTaken(sql: BenchSql, record: TestRecord, readingId: string, label: string, sent: unknown): Promise<AppError> {
+async function slotTaken(
+  sql: BenchSql,
+  record: TestRecord,
+  readingId: string,
+  label: string,
+  sent: unknown,
+): Promise<AppError> {
   const [stored] = await readingViews(sql, { ids: [readingId] })
-  return new AppError('conflict', `${record.label} (${record.code}) already has ${label}: ${stored?.typed}, by ${stored?.by.name}. Keep it, or correct it with a reason.`, { extra: { stored, sent } })
+  return new AppError(
+    'conflict',
+    `${record.label} (${record.code}) already has ${label}: ${stored?.typed}, by ${stored?.by.name}. Keep it, or correct it with a reason.`,
+    { extra: { stored, sent } },
+  )
 }
 
-async function correctedMeanwhile(sql: BenchSql, record: TestRecord, readingId: string, sent: unknown): Promise<AppError> {
+async function correctedMeanwhile(
+  sql: BenchSql,
+  record: TestRecord,
+  readingId: string,
+  sent: unknown,
+): Promise<AppError> {
   const chain = await readingViews(sql, { testIds: [record.id] })
   const corrected = chain.find(({ supersedes }) => supersedes?.id === readingId)
-  const standing = corrected && chain.find((reading) => !reading.superseded && reading.stepKey === corrected.stepKey && reading.key === corrected.key && reading.repeat === corrected.repeat)
-  return new AppError('conflict', `This reading was corrected meanwhile to ${standing?.typed}, by ${standing?.by.name}. Look at both, and correct the one that stands if it is wrong.`, { extra: { stored: standing, sent } })
+  const standing =
+    corrected &&
+    chain.find(
+      (reading) =>
+        !reading.superseded &&
+        reading.stepKey === corrected.stepKey &&
+        reading.key === corrected.key &&
+        reading.repeat === corrected.repeat,
+    )
+  return new AppError(
+    'conflict',
+    `This reading was corrected meanwhile to ${standing?.typed}, by ${standing?.by.name}. Look at both, and correct the one that stands if it is wrong.`,
+    { extra: { stored: standing, sent } },
+  )
 }

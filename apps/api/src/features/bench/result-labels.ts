@@ -2,7 +2,17 @@ import { methodByKey } from '@curebook/trade/methods/catalogue'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 
 /** What a stored result is called and how many decimals are shown, by its method's own declaration. */
-export function resultLabels(methods: readonly MethodDeclaration[], methodKey: string | null, key: string, unit: string | null): { label: string; displayDecimals: number } {
-  const declared = methodKey === null ? undefined : methodByKey(methods, methodKey)?.results.find((result) => result.key === key && (unit === null || (result.unit ?? unit) === unit))
+export function resultLabels(
+  methods: readonly MethodDeclaration[],
+  methodKey: string | null,
+  key: string,
+  unit: string | null,
+): { label: string; displayDecimals: number } {
+  const declared =
+    methodKey === null
+      ? undefined
+      : methodByKey(methods, methodKey)?.results.find(
+          (result) => result.key === key && (unit === null || (result.unit ?? unit) === unit),
+        )
   return { label: declared?.label ?? key, displayDecimals: declared?.displayDecimals ?? 2 }
 }

@@ -3,10 +3,23 @@ import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import type { BenchSql } from './sql-rows.ts'
 import { resultLabels } from './result-labels.ts'
 
-type BriefRow = { testId: string; methodKey: string; id: string; key: string; value: string | null; unit: string | null; refusalCode: string | null; refusalText: string | null }
+type BriefRow = {
+  testId: string
+  methodKey: string
+  id: string
+  key: string
+  value: string | null
+  unit: string | null
+  refusalCode: string | null
+  refusalText: string | null
+}
 
 /** Computed results of tests that stand, in words. */
-export async function resultBriefs(sql: BenchSql, methods: readonly MethodDeclaration[], testIds: readonly string[]): Promise<(ResultBrief & { testId: string })[]> {
+export async function resultBriefs(
+  sql: BenchSql,
+  methods: readonly MethodDeclaration[],
+  testIds: readonly string[],
+): Promise<(ResultBrief & { testId: string })[]> {
   const rows = await sql.rows<BriefRow>(
     `select r.test_id as "testId", r.method_key as "methodKey", r.id, r.key, r.value_text as value, r.unit, r.refusal_code as "refusalCode", r.refusal_text as "refusalText"
        from result r

@@ -1,5 +1,10 @@
 import type { Calculation } from '@curebook/trade/procedure/calculation'
-import type { ComputedResult, Evaluation, MethodDeclaration, ResultRefusal } from '@curebook/trade/procedure/declaration'
+import type {
+  ComputedResult,
+  Evaluation,
+  MethodDeclaration,
+  ResultRefusal,
+} from '@curebook/trade/procedure/declaration'
 import { type Canonical, canonicalJson, sha256 } from '#platform/canonical-json'
 import { ledgerContentOf, type LedgerRow } from '#platform/ledger-content'
 import { newId } from '#platform/uuid'
@@ -75,7 +80,10 @@ type Written = {
 }
 
 /** Writes what changed, each with its inputs and calculation. @returns the rows for the ledger entry of the act */
-export async function writeResults(sql: BenchSql, { record, method, evaluation, stored, reason, build }: Written): Promise<readonly LedgerRow[]> {
+export async function writeResults(
+  sql: BenchSql,
+  { record, method, evaluation, stored, reason, build }: Written,
+): Promise<readonly LedgerRow[]> {
   const rows: LedgerRow[] = []
   for (const { outcome, supersedes } of changesOf(evaluation, stored)) {
     const computed = 'value' in outcome ? outcome : null
@@ -109,26 +117,54 @@ export async function writeResults(sql: BenchSql, { record, method, evaluation, 
   return rows
 }
 
-type ResultRow = Record<'labId' | 'id' | 'level' | 'testId' | 'key' | 'madeBy' | 'methodKey' | 'build' | 'editionId' | 'byId', string> &
-  Record<'valueText' | 'value' | 'unit' | 'refusalCode' | 'refusalText' | 'supersedesId' | 'reason', string | null> & { computation: number; editionDig: Buffer; at: Date }
+type ResultRow = Record<
+  'labId' | 'id' | 'level' | 'testId' | 'key' | 'madeBy' | 'methodKey' | 'build' | 'editionId' | 'byId',
+  string
+> &
+  Record<'valueText' | 'value' | 'unit' | 'refusalCode' | 'refusalText' | 'supersedesId' | 'reason', string | null> & {
+    computation: number
+    editionDig: Buffer
+    at: Date
+  }
 
 function insertResult(sql: BenchSql, row: ResultRow): Promise<unknown> {
   return sql.rows(
     `insert into result (lab_id, id, level, test_id, key, made_by, value_text, value, unit, refusal_code, refusal_text, method_key, computation, build, edition_id, edition_dig, supersedes_id, reason, by_id, at)
      values ($1::uuid, $2::uuid, $3, $4::uuid, $5, $6, $7, $8::text::numeric, $9, $10, $11, $12, $13, $14, $15::uuid, $16, $17::uuid, $18, $19::uuid, $20::timestamptz)`,
     [
-      row.labId, row.id, row.level, row.testId, row.key, row.madeBy, row.valueText, row.value, row.unit, row.refusalCode, row.refusalText,
-      row.methodKey, row.computation, row.build, row.editionId, row.editionDig, row.supersedesId, row.reason, row.byId, row.at,
+      row.labId,
+      row.id,
+      row.level,
+      row.testId,
+      row.key,
+      row.madeBy,
+      row.valueText,
+      row.value,
+      row.unit,
+      row.refusalCode,
+      row.refusalText,
+      row.methodKey,
+      row.computation,
+      row.build,
+      row.editionId,
+      row.editionDig,
+      row.supersedesId,
+      row.reason,
+      row.byId,
+      row.at,
     ],
   )
 }
 
 async function writeCalculation(sql: BenchSql, resultId: string, calculation: Calculation): Promise<void> {
   const body = canonicalJson(calculation as unknown as Canonical)
-  await sql.rows('insert into calculation (lab_id, result_id, schema, body, dig) values ($1::uuid, $2::uuid, $3, $4, $5)', [
-    sql.actor.labId, resultId, calculation.schema, body, sha256(body),
-  ])
-  const inputs = calculation.lines.flatMap((line) => (line.input && line.input.kind !== 'constant' ? [{ ...line, input: line.input }] : []))
+  await sql.rows(
+    'insert into calculation (lab_id, result_id, schema, body, dig) values ($1::uuid, $2::uuid, $3, $4, $5)',
+    [sql.actor.labId, resultId, calculation.schema, body, sha256(body)],
+  )
+  const inputs = calculation.lines.flatMap((line) =>
+    line.input && line.input.kind !== 'constant' ? [{ ...line, input: line.input }] : [],
+  )
   if (inputs.length === 0) return
   const idsOf = (kind: string) => inputs.map(({ input }) => (input.kind === kind ? (input.id ?? null) : null))
   await sql.rows(
@@ -137,8 +173,16 @@ async function writeCalculation(sql: BenchSql, resultId: string, calculation: Ca
        from unnest($3::smallint[], $4::text[], $5::uuid[], $6::uuid[], $7::uuid[], $8::text[], $9::text[], $10::text[])
          as line (n, symbol, reading, result, factor, parameter, value, unit)`,
     [
-      sql.actor.labId, resultId, inputs.map((_, index) => index + 1), inputs.map(({ symbol }) => symbol), idsOf('reading'), idsOf('result'), idsOf('factor'),
-      inputs.map(({ input }) => (input.kind === 'parameter' ? (input.key ?? null) : null)), inputs.map(({ value }) => value), inputs.map(({ unit }) => unit),
+      sql.actor.labId,
+      resultId,
+      inputs.map((_, index) => index + 1),
+      inputs.map(({ symbol }) => symbol),
+      idsOf('reading'),
+      idsOf('result'),
+      idsOf('factor'),
+      inputs.map(({ input }) => (input.kind === 'parameter' ? (input.key ?? null) : null)),
+      inputs.map(({ value }) => value),
+      inputs.map(({ unit }) => unit),
     ],
   )
 }

@@ -10,7 +10,11 @@ import { loadTests } from './test-record.repository.ts'
 import { standingOutcomes, writeOutcomes } from './window-writer.ts'
 
 export type SettleContext = { readonly methods: readonly MethodDeclaration[]; readonly build: string }
-export type SettledTest = { readonly record: TestRecord; readonly standing: Standing; readonly rows: readonly LedgerRow[] }
+export type SettledTest = {
+  readonly record: TestRecord
+  readonly standing: Standing
+  readonly rows: readonly LedgerRow[]
+}
 
 /** @throws Error when a stored test names a method that this build does not have */
 export function methodOf(methods: readonly MethodDeclaration[], key: string): MethodDeclaration {
@@ -25,8 +29,17 @@ export function methodOf(methods: readonly MethodDeclaration[], key: string): Me
  * @param reason why results change, kept with every superseded one
  * @returns each test with the rows that the act's ledger entry must hold
  */
-export async function settleTests(sql: BenchSql, { methods, build }: SettleContext, testIds: readonly string[], reason: string): Promise<readonly SettledTest[]> {
-  const [records, results, outcomes] = await Promise.all([loadTests(sql, testIds), standingResults(sql, testIds), standingOutcomes(sql, testIds)])
+export async function settleTests(
+  sql: BenchSql,
+  { methods, build }: SettleContext,
+  testIds: readonly string[],
+  reason: string,
+): Promise<readonly SettledTest[]> {
+  const [records, results, outcomes] = await Promise.all([
+    loadTests(sql, testIds),
+    standingResults(sql, testIds),
+    standingOutcomes(sql, testIds),
+  ])
   const settled: SettledTest[] = []
   for (const record of records) {
     const method = methodOf(methods, record.methodKey)
@@ -35,7 +48,9 @@ export async function settleTests(sql: BenchSql, { methods, build }: SettleConte
     if (!endedStates.includes(record.state)) {
       rows.push(...(await writeOutcomes(sql, { record, windows: standing.windows, stored: outcomes })))
       const stored = results.filter(({ testId }) => testId === record.id)
-      rows.push(...(await writeResults(sql, { record, method, evaluation: standing.evaluation, stored, reason, build })))
+      rows.push(
+        ...(await writeResults(sql, { record, method, evaluation: standing.evaluation, stored, reason, build })),
+      )
     }
     await writeProjections(sql, record, standing)
     settled.push({ record, standing, rows })

@@ -7,7 +7,12 @@ export type BenchSql = Pick<LaboratorySql, 'actor' | 'at' | 'record'> & {
 }
 
 export function benchSql(sql: LaboratorySql): BenchSql {
-  return { actor: sql.actor, at: sql.at, record: sql.record, rows: async (text, values) => (await sql.query(text, values)).rows as never }
+  return {
+    actor: sql.actor,
+    at: sql.at,
+    record: sql.record,
+    rows: async (text, values) => (await sql.query(text, values)).rows as never,
+  }
 }
 
 /** The same over a Prisma transaction, so that another feature's change recomputes in its own transaction. */

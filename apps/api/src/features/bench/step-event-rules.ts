@@ -14,23 +14,33 @@ export function stepOf(method: MethodDeclaration, { stepKey, kind }: WantedAct):
 }
 
 /** Why an act cannot be confirmed for this test, in a sentence; null when it can. */
-export function refusalOf(method: MethodDeclaration, record: TestRecord, { stepKey, kind }: WantedAct, effectiveAt: Date): string | null {
+export function refusalOf(
+  method: MethodDeclaration,
+  record: TestRecord,
+  { stepKey, kind }: WantedAct,
+  effectiveAt: Date,
+): string | null {
   const name = `${record.label} (${record.code})`
   const step = stepOf(method, { stepKey, kind })
   if (endedStates.includes(record.state)) return `${name} is ${record.state}: nothing more is done with it.`
   const word = step.eventLabels?.[kind] ?? kind
   const present = record.events.find((event) => event.step === stepKey && event.kind === kind)
   if (present) return `${name}: “${word}” is confirmed already.`
-  const locked = progressOf(method, recordedEvents(record), takenReadings(record)).steps.find(({ key }) => key === stepKey)?.lockedBy ?? []
+  const locked =
+    progressOf(method, recordedEvents(record), takenReadings(record)).steps.find(({ key }) => key === stepKey)
+      ?.lockedBy ?? []
   if (kind === 'start' && locked.length > 0) {
-    const titles = locked.map((key) => `“${method.steps.find((other) => other.key === key)?.title ?? key}”`).join(' and ')
+    const titles = locked
+      .map((key) => `“${method.steps.find((other) => other.key === key)?.title ?? key}”`)
+      .join(' and ')
     return `${name}: ${titles} must be done first, or its reading is lost for good.`
   }
   if (kind === 'end' && step.events.includes('start')) {
     const start = record.events.find((event) => event.step === stepKey && event.kind === 'start')
     const startWord = step.eventLabels?.start ?? 'start'
     if (!start) return `${name}: confirm “${startWord}” first, with the time at which it happened.`
-    if (Date.parse(start.at) > effectiveAt.getTime()) return `${name}: “${word}” would lie before “${startWord}”. Give the time at which it happened.`
+    if (Date.parse(start.at) > effectiveAt.getTime())
+      return `${name}: “${word}” would lie before “${startWord}”. Give the time at which it happened.`
   }
   return null
 }

@@ -12,7 +12,13 @@ import { findInstrument, type InstrumentAtHand } from './readings.repository.ts'
 import { methodOf, settleTests, type SettleContext } from './settle.ts'
 import { benchSql, type BenchSql } from './sql-rows.ts'
 import { refusalOf, stepOf } from './step-event-rules.ts'
-import { findCurveMachine, findStepEvents, insertEquipmentUse, insertStepEvent, settleCurveMachine } from './step-events.repository.ts'
+import {
+  findCurveMachine,
+  findStepEvents,
+  insertEquipmentUse,
+  insertStepEvent,
+  settleCurveMachine,
+} from './step-events.repository.ts'
 import type { TestRecord } from './test-record.ts'
 import { loadTests } from './test-record.repository.ts'
 import { topicsOf } from './topics.ts'
@@ -44,7 +50,10 @@ async function confirmRows(sql: BenchSql, context: SettleContext, input: PostSte
   const testIds = [...new Set(input.rows.map(({ testId }) => testId))]
   const [records, stored, instrument] = [
     await loadTests(sql, testIds, { lock: true }),
-    await findStepEvents(sql, input.rows.map(({ id }) => id)),
+    await findStepEvents(
+      sql,
+      input.rows.map(({ id }) => id),
+    ),
     input.instrumentId ? await instrumentOf(sql, input.instrumentId) : null,
   ]
   const told = tellTime(input.time, sql.at)
@@ -54,29 +63,66 @@ async function confirmRows(sql: BenchSql, context: SettleContext, input: PostSte
     const again = stored.find(({ id }) => id === wanted.id)
     if (again) {
       const same = again.testId === wanted.testId && again.stepKey === input.stepKey && again.kind === input.kind
-      rows.push({ id: wanted.testId, outcome: same ? 'done' : 'refused', sentence: same ? null : 'Another act stands under this id. Send the new one under an id of its own.' })
+      rows.push({
+        id: wanted.testId,
+        outcome: same ? 'done' : 'refused',
+        sentence: same ? null : 'Another act stands under this id. Send the new one under an id of its own.',
+      })
       continue
     }
-    const sentence = record ? await confirmOne(sql, context, record, { ...input, id: wanted.id, told, instrument }) : 'There is no such test in this laboratory.'
+    const sentence = record
+      ? await confirmOne(sql, context, record, { ...input, id: wanted.id, told, instrument })
+      : 'There is no such test in this laboratory.'
     rows.push({ id: wanted.testId, outcome: sentence === null ? 'done' : 'refused', sentence })
   }
   return { rows }
 }
 
-type OneAct = { readonly id: string; readonly stepKey: string; readonly kind: 'start' | 'end'; readonly told: Told; readonly instrument: InstrumentAtHand | null }
+type OneAct = {
+  readonly id: string
+  readonly stepKey: string
+  readonly kind: 'start' | 'end'
+  readonly told: Told
+  readonly instrument: InstrumentAtHand | null
+}
 
 /** @returns why it is refused, or null when it is confirmed */
-async function confirmOne(sql: BenchSql, context: SettleContext, record: TestRecord, act: OneAct): Promise<string | null> {
+async function confirmOne(
+  sql: BenchSql,
+  context: SettleContext,
+  record: TestRecord,
+  act: OneAct,
+): Promise<string | null> {
   const method = methodOf(context.methods, record.methodKey)
   const refusal = refusalOf(method, record, act, act.told.effectiveAt)
   if (refusal) return refusal
   const machine = await machineFor(sql, method, stepOf(method, act), record, act)
   if ('refusal' in machine) return machine.refusal
-  const row = await insertStepEvent(sql, { id: act.id, testId: record.id, stepKey: act.stepKey, kind: act.kind, told: act.told, note: act.told.note })
-  if (machine.instrument) await insertEquipmentUse(sql, { stepEventId: act.id, instrumentId: machine.instrument.id, calibrationId: machine.instrument.calibrationId })
+  const row = await insertStepEvent(sql, {
+    id: act.id,
+    testId: record.id,
+    stepKey: act.stepKey,
+    kind: act.kind,
+    told: act.told,
+    note: act.told.note,
+  })
+  if (machine.instrument)
+    await insertEquipmentUse(sql, {
+      stepEventId: act.id,
+      instrumentId: machine.instrument.id,
+      calibrationId: machine.instrument.calibrationId,
+    })
   const rows: LedgerRow[] = [row, ...machine.rows]
   const [settled] = await settleTests(sql, context, [record.id], 'A step was confirmed')
-  sql.record({ action: 'step-event:create', subjectKind: 'step_event', subjectId: act.id, projectId: record.projectId, topics: topicsOf(record), content: { instrument: machine.instrument?.id ?? null }, rows: [...rows, ...settled!.rows] })
+  sql.record({
+    action: 'step-event:create',
+    subjectKind: 'step_event',
+    subjectId: act.id,
+    projectId: record.projectId,
+    topics: topicsOf(record),
+    content: { instrument: machine.instrument?.id ?? null },
+    rows: [...rows, ...settled!.rows],
+  })
   return null
 }
 
@@ -84,20 +130,35 @@ async function confirmOne(sql: BenchSql, context: SettleContext, record: TestRec
  * The instrument of the act. A run on the method's machine needs one; the first run of a curve settles it, and a run on
  * another machine is kept but opens a deviation, since severity differs between machines.
  */
-async function machineFor(sql: BenchSql, method: MethodDeclaration, step: StepDeclaration, record: TestRecord, act: OneAct): Promise<{ refusal: string } | { instrument: InstrumentAtHand | null; rows: LedgerRow[] }> {
+async function machineFor(
+  sql: BenchSql,
+  method: MethodDeclaration,
+  step: StepDeclaration,
+  record: TestRecord,
+  act: OneAct,
+): Promise<{ refusal: string } | { instrument: InstrumentAtHand | null; rows: LedgerRow[] }> {
   const kind = method.machine?.kind
   const isRun = kind !== undefined && act.kind === 'start' && step.equipment.includes(kind)
   if (!isRun || !record.revisionId) return { instrument: act.instrument, rows: [] }
   const curve = await findCurveMachine(sql, record.revisionId, method.key)
   const instrument = act.instrument ?? (curve?.id ? await findInstrument(sql, curve.id) : null)
-  if (!instrument) return { refusal: `${record.label} (${record.code}): choose the machine of the run; its factor belongs to the result.` }
-  if (instrument.kind !== kind) return { refusal: `${instrument.code} is not a machine for this run. Choose one of the right kind.` }
+  if (!instrument)
+    return {
+      refusal: `${record.label} (${record.code}): choose the machine of the run; its factor belongs to the result.`,
+    }
+  if (instrument.kind !== kind)
+    return { refusal: `${instrument.code} is not a machine for this run. Choose one of the right kind.` }
   if (!curve?.id) await settleCurveMachine(sql, record.revisionId, method.key, instrument.id)
   if (!curve?.id || curve.id === instrument.id) return { instrument, rows: [] }
   return { instrument, rows: [await openOtherMachine(sql, record, instrument, curve.code ?? '')] }
 }
 
-async function openOtherMachine(sql: BenchSql, record: TestRecord, instrument: InstrumentAtHand, usual: string): Promise<LedgerRow> {
+async function openOtherMachine(
+  sql: BenchSql,
+  record: TestRecord,
+  instrument: InstrumentAtHand,
+  usual: string,
+): Promise<LedgerRow> {
   const row = {
     labId: sql.actor.labId,
     id: newId(),
@@ -118,6 +179,7 @@ async function openOtherMachine(sql: BenchSql, record: TestRecord, instrument: I
 
 async function instrumentOf(sql: BenchSql, id: string): Promise<InstrumentAtHand> {
   const instrument = await findInstrument(sql, id)
-  if (!instrument) throw invalidField('instrumentId', 'This instrument is not in the laboratory’s list. Choose one that is.')
+  if (!instrument)
+    throw invalidField('instrumentId', 'This instrument is not in the laboratory’s list. Choose one that is.')
   return instrument
 }

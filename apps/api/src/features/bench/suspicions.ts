@@ -7,7 +7,11 @@ import type { TestRecord } from './test-record.ts'
 const kinds = { swapped: 'swap', transposed: 'transposed', odd: 'odd' } as const
 
 /** What looks like a slip in a test's two weighings, seen among all specimens of the same method and design. */
-export async function suspicionsAbout(sql: BenchSql, method: MethodDeclaration, record: TestRecord): Promise<Suspicion[]> {
+export async function suspicionsAbout(
+  sql: BenchSql,
+  method: MethodDeclaration,
+  record: TestRecord,
+): Promise<Suspicion[]> {
   if (!method.pair || !record.revisionId) return []
   const tests = await weighedTests(sql, method.pair, method.key, record.revisionId)
   const own = tests.find(({ id }) => id === record.id)
@@ -20,7 +24,12 @@ export async function suspicionsAbout(sql: BenchSql, method: MethodDeclaration, 
   }))
 }
 
-async function weighedTests(sql: BenchSql, pair: WeighedPair, methodKey: string, revisionId: string): Promise<readonly WeighedTest[]> {
+async function weighedTests(
+  sql: BenchSql,
+  pair: WeighedPair,
+  methodKey: string,
+  revisionId: string,
+): Promise<readonly WeighedTest[]> {
   return sql.rows<WeighedTest & { [key: string]: unknown }>(
     `select t.id, i.code, coalesce(t.mix_id::text, '') as "group", a.value::text as before, b.value::text as after
        from test_event t

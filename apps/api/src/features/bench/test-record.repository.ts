@@ -38,14 +38,28 @@ export async function loadTests(
   // Sent together; the server runs them one after another, so the locks are held before anything is read.
   const [, tests, slots, events, machines, inputs] = await Promise.all([
     lock
-      ? sql.rows('select test_id from test_now where lab_id = $1::uuid and test_id = any($2::uuid[]) order by test_id for update', [lab, ids])
+      ? sql.rows(
+          'select test_id from test_now where lab_id = $1::uuid and test_id = any($2::uuid[]) order by test_id for update',
+          [lab, ids],
+        )
       : Promise.resolve([]),
-    sql.rows<TestRow>(`select ${testColumns} ${testJoins} where t.lab_id = $1::uuid and t.id = any($2::uuid[])`, [lab, ids]),
+    sql.rows<TestRow>(`select ${testColumns} ${testJoins} where t.lab_id = $1::uuid and t.id = any($2::uuid[])`, [
+      lab,
+      ids,
+    ]),
     sql.rows<Omit<Slot, 'at'> & { testId: string; at: Date }>(
       `select ${slotColumns} from slot_now where lab_id = $1::uuid and test_id = any($2::uuid[])`,
       [lab, ids],
     ),
-    sql.rows<{ testId: string; id: string; step: string; kind: 'start' | 'end'; eventAt: Date; receivedAt: Date; offsetMs: number | null }>(
+    sql.rows<{
+      testId: string
+      id: string
+      step: string
+      kind: 'start' | 'end'
+      eventAt: Date
+      receivedAt: Date
+      offsetMs: number | null
+    }>(
       `select s.test_id as "testId", s.id, s.step_key as step, s.kind, s.event_at as "eventAt", s.received_at as "receivedAt", s.offset_ms as "offsetMs"
          from step_event s
         where s.lab_id = $1::uuid and s.test_id = any($2::uuid[]) and s.kind in ('start', 'end')
@@ -64,7 +78,9 @@ export async function loadTests(
       {
         ...rest,
         parameters: JSON.parse(parametersText) as TestRecord['parameters'],
-        slots: slots.filter(({ testId }) => testId === id).map(({ testId: _, at, ...slot }) => ({ ...slot, at: at.toISOString() })),
+        slots: slots
+          .filter(({ testId }) => testId === id)
+          .map(({ testId: _, at, ...slot }) => ({ ...slot, at: at.toISOString() })),
         events: events.filter(({ testId }) => testId === id).map(standing),
         machine: machines.get(id) ?? null,
         inputs: inputs.get(id) ?? {},
@@ -73,7 +89,14 @@ export async function loadTests(
   })
 }
 
-function standing(row: { id: string; step: string; kind: 'start' | 'end'; eventAt: Date; receivedAt: Date; offsetMs: number | null }): StandingEvent {
+function standing(row: {
+  id: string
+  step: string
+  kind: 'start' | 'end'
+  eventAt: Date
+  receivedAt: Date
+  offsetMs: number | null
+}): StandingEvent {
   const offsetMs = row.offsetMs ?? 0
   return {
     id: row.id,
@@ -87,7 +110,16 @@ function standing(row: { id: string; step: string; kind: 'start' | 'end'; eventA
 
 /** The machine that each test was run on, with the factors in force on the day of the run, one for each unit. */
 async function loadMachines(sql: BenchSql, ids: readonly string[]) {
-  const rows = await sql.rows<{ testId: string; id: string; code: string; factorId: string | null; value: string; unit: string; edition: string; effectiveFrom: string }>(
+  const rows = await sql.rows<{
+    testId: string
+    id: string
+    code: string
+    factorId: string | null
+    value: string
+    unit: string
+    edition: string
+    effectiveFrom: string
+  }>(
     `select s.test_id as "testId", i.id, i.code, f.id as "factorId", f.value_text as value, f.unit, f.edition, f.effective_from::text as "effectiveFrom"
        from step_event s
        join equipment_use u on u.lab_id = s.lab_id and u.step_event_id = s.id

@@ -31,7 +31,11 @@ export async function testHead(sql: BenchSql, testId: string): Promise<TestHead>
 }
 
 /** Batch targets in g by component, for the specimen that the batch is cast into. */
-export async function batchTargets(sql: BenchSql, mixId: string, relatedTestId: string): Promise<Record<string, string>> {
+export async function batchTargets(
+  sql: BenchSql,
+  mixId: string,
+  relatedTestId: string,
+): Promise<Record<string, string>> {
   const rows = await sql.rows<{ kind: string; target: string }>(
     `select c.kind, c.target_g::text as target from mix_component c
       where c.lab_id = $1::uuid and c.mix_id = $2::uuid and c.method_key = (select method_key from test_event where lab_id = $1::uuid and id = $3::uuid)`,
@@ -41,7 +45,10 @@ export async function batchTargets(sql: BenchSql, mixId: string, relatedTestId: 
 }
 
 /** The other specimens of the same content and test. */
-export async function siblingsOf(sql: BenchSql, test: { id: string; mixId: string | null; methodKey: string; revisionId: string | null }): Promise<{ testId: string; code: string; label: string }[]> {
+export async function siblingsOf(
+  sql: BenchSql,
+  test: { id: string; mixId: string | null; methodKey: string; revisionId: string | null },
+): Promise<{ testId: string; code: string; label: string }[]> {
   if (!test.mixId) return []
   return sql.rows(
     `select t.id as "testId", i.code, t.label from test_event t
@@ -52,7 +59,20 @@ export async function siblingsOf(sql: BenchSql, test: { id: string; mixId: strin
   )
 }
 
-export async function instrumentsFor(sql: BenchSql, kinds: readonly string[]): Promise<{ id: string; code: string; name: string; kind: string; capacity: string | null; capacityUnit: string | null; resolution: string | null }[]> {
+export async function instrumentsFor(
+  sql: BenchSql,
+  kinds: readonly string[],
+): Promise<
+  {
+    id: string
+    code: string
+    name: string
+    kind: string
+    capacity: string | null
+    capacityUnit: string | null
+    resolution: string | null
+  }[]
+> {
   return sql.rows(
     `select id, code, name, kind, range::text as capacity, unit as "capacityUnit", resolution::text as resolution from instrument
       where lab_id = $1::uuid and kind = any($2::text[]) and state <> 'out' order by code`,
@@ -60,7 +80,10 @@ export async function instrumentsFor(sql: BenchSql, kinds: readonly string[]): P
   )
 }
 
-export async function deviationsOf(sql: BenchSql, testId: string): Promise<{ id: string; kind: string; text: string; decision: string | null }[]> {
+export async function deviationsOf(
+  sql: BenchSql,
+  testId: string,
+): Promise<{ id: string; kind: string; text: string; decision: string | null }[]> {
   return sql.rows(
     `select d.id, d.kind, d.text, (select e.kind || ': ' || e.reason from deviation_event e where e.lab_id = d.lab_id and e.deviation_id = d.id and e.kind in ('accept', 'void', 'repeat') order by e.at desc limit 1) as decision
        from deviation d where d.lab_id = $1::uuid and d.test_id = $2::uuid order by d.at`,

@@ -17,7 +17,10 @@ import { toWindowState } from './window-view.ts'
 export type TestViewService = ReturnType<typeof createTestViewService>
 
 /** One test whole: what the bench page is drawn from. */
-export function createTestViewService({ laboratory, methods }: { laboratory: Laboratory } & Pick<SettleContext, 'methods'>) {
+export function createTestViewService({
+  laboratory,
+  methods,
+}: { laboratory: Laboratory } & Pick<SettleContext, 'methods'>) {
   function one(actor: Actor, testId: string): Promise<TestView> {
     return laboratory.inLaboratorySql(actor, async (raw) => {
       const sql = benchSql(raw)
@@ -33,7 +36,14 @@ async function viewOf(sql: BenchSql, methods: readonly MethodDeclaration[], reco
   const method = methodOf(methods, record.methodKey)
   const now = sql.at.toISOString()
   const standing = standingOf(method, record, now)
-  const kinds = [...new Set(method.steps.flatMap(({ equipment, readings }) => [...equipment, ...readings.flatMap(({ instrument }) => instrument ?? [])]))]
+  const kinds = [
+    ...new Set(
+      method.steps.flatMap(({ equipment, readings }) => [
+        ...equipment,
+        ...readings.flatMap(({ instrument }) => instrument ?? []),
+      ]),
+    ),
+  ]
   const [head, siblings, readings, events, instruments, suspicions, deviations] = await Promise.all([
     testHead(sql, record.id),
     siblingsOf(sql, record),
@@ -45,7 +55,9 @@ async function viewOf(sql: BenchSql, methods: readonly MethodDeclaration[], reco
   ])
   const [results, targets] = await Promise.all([
     resultBriefs(sql, methods, [record.id, ...siblings.map(({ testId }) => testId)]),
-    record.form === 'batch' && record.mixId && head.relatedTestId ? batchTargets(sql, record.mixId, head.relatedTestId) : {},
+    record.form === 'batch' && record.mixId && head.relatedTestId
+      ? batchTargets(sql, record.mixId, head.relatedTestId)
+      : {},
   ])
   const ending = events.find(({ kind }) => kind === 'void')
   const briefsOf = (id: string) => results.filter(({ testId }) => testId === id).map(({ testId: _, ...brief }) => brief)
@@ -56,7 +68,14 @@ async function viewOf(sql: BenchSql, methods: readonly MethodDeclaration[], reco
     design: { id: record.designId ?? '', name: head.designName ?? '', projectName: head.projectName ?? '' },
     emulsionPercent: head.emulsionPercent,
     purpose: record.purpose,
-    method: { key: method.key, name: method.name, shortName: method.shortName, form: method.form, steps: [...method.steps], windows: [...method.windows] },
+    method: {
+      key: method.key,
+      name: method.name,
+      shortName: method.shortName,
+      form: method.form,
+      steps: [...method.steps],
+      windows: [...method.windows],
+    },
     edition: { id: record.editionId, designation: record.designation, parameters: { ...record.parameters } },
     state: standing.state as TestView['state'],
     currentStep: standing.progress.current,
@@ -73,7 +92,9 @@ async function viewOf(sql: BenchSql, methods: readonly MethodDeclaration[], reco
     siblings: siblings.map((sibling) => ({ ...sibling, results: briefsOf(sibling.testId) })),
     deviations,
     voided: ending ? { reason: ending.note ?? '', by: ending.by, at: ending.eventAt } : null,
-    assignee: head.assigneeId ? { membershipId: head.assigneeId, name: head.assigneeName!, initials: head.assigneeInitials! } : null,
+    assignee: head.assigneeId
+      ? { membershipId: head.assigneeId, name: head.assigneeName!, initials: head.assigneeInitials! }
+      : null,
   }
 }
 
@@ -81,13 +102,24 @@ function locksOf(method: MethodDeclaration, standing: Standing): TestView['locks
   const titleOf = (key: string) => method.steps.find((step) => step.key === key)?.title ?? key
   return standing.progress.steps
     .filter(({ lockedBy, state }) => lockedBy.length > 0 && state !== 'done')
-    .map(({ key, lockedBy }) => ({ stepKey: key, sentence: `${lockedBy.map((other) => `“${titleOf(other)}”`).join(' and ')} must be done first, or its reading is lost for good.` }))
+    .map(({ key, lockedBy }) => ({
+      stepKey: key,
+      sentence: `${lockedBy.map((other) => `“${titleOf(other)}”`).join(' and ')} must be done first, or its reading is lost for good.`,
+    }))
 }
 
 /** What waits for the set-up is no result yet; it is said here with the reason. One line a sentence. */
 function unstoredRefusals(standing: Standing): TestView['results'] {
   const waiting = standing.evaluation.refusals.filter(({ code }) => code === 'missing-setup')
-  return waiting.map(({ key, code, text }) => ({ id: emptyId, key, label: key, value: null, unit: null, displayDecimals: 2, refusal: { code, text } }))
+  return waiting.map(({ key, code, text }) => ({
+    id: emptyId,
+    key,
+    label: key,
+    value: null,
+    unit: null,
+    displayDecimals: 2,
+    refusal: { code, text },
+  }))
 }
 
 /** Stands where nothing is stored that an id could name. */

@@ -32,7 +32,11 @@ export async function standingOutcomes(sql: BenchSql, testIds: readonly string[]
  */
 export async function writeOutcomes(
   sql: BenchSql,
-  { record, windows, stored }: { record: TestRecord; windows: readonly JudgedWindow[]; stored: readonly StoredOutcome[] },
+  {
+    record,
+    windows,
+    stored,
+  }: { record: TestRecord; windows: readonly JudgedWindow[]; stored: readonly StoredOutcome[] },
 ): Promise<readonly LedgerRow[]> {
   const rows: LedgerRow[] = []
   for (const window of windows) {
@@ -41,7 +45,8 @@ export async function writeOutcomes(
     if (earlier && earlier.outcome === window.state && earlier.marginS === window.marginSeconds) continue
     const outcome = await insertOutcome(sql, record, window, earlier)
     rows.push(ledgerContentOf('window_outcome', outcome))
-    if (isMiss(window) && earlier?.outcome !== window.state) rows.push(await openDeviation(sql, record, window, outcome.id))
+    if (isMiss(window) && earlier?.outcome !== window.state)
+      rows.push(await openDeviation(sql, record, window, outcome.id))
   }
   return rows
 }
@@ -77,8 +82,24 @@ async function insertOutcome(sql: BenchSql, record: TestRecord, window: JudgedWi
     `insert into window_outcome (lab_id, id, test_id, window_key, step_key, after_event_id, after_reading_id, event_id, event_reading_id, opens_at, closes_at, outcome, margin_s, judged_by, edition_id, supersedes_id, reason, at)
      values ($1::uuid, $2::uuid, $3::uuid, $4, $5, $6::uuid, $7::uuid, $8::uuid, $9::uuid, $10::timestamptz, $11::timestamptz, $12, $13, $14, $15::uuid, $16::uuid, $17, $18::timestamptz)`,
     [
-      row.labId, row.id, row.testId, row.windowKey, row.stepKey, row.afterEventId, row.afterReadingId, row.eventId, row.eventReadingId,
-      row.opensAt && new Date(row.opensAt), row.closesAt && new Date(row.closesAt), row.outcome, row.marginS, row.judgedBy, row.editionId, row.supersedesId, row.reason, row.at,
+      row.labId,
+      row.id,
+      row.testId,
+      row.windowKey,
+      row.stepKey,
+      row.afterEventId,
+      row.afterReadingId,
+      row.eventId,
+      row.eventReadingId,
+      row.opensAt && new Date(row.opensAt),
+      row.closesAt && new Date(row.closesAt),
+      row.outcome,
+      row.marginS,
+      row.judgedBy,
+      row.editionId,
+      row.supersedesId,
+      row.reason,
+      row.at,
     ],
   )
   return row
@@ -87,11 +108,20 @@ async function insertOutcome(sql: BenchSql, record: TestRecord, window: JudgedWi
 function actOf(record: TestRecord, step: string, act: string) {
   const event = record.events.find((candidate) => candidate.step === step && candidate.kind === act)
   const reading =
-    act === 'reading' ? record.slots.filter((slot) => slot.step === step).reduce<TestRecord['slots'][number] | null>((last, slot) => (last && last.at > slot.at ? last : slot), null) : null
+    act === 'reading'
+      ? record.slots
+          .filter((slot) => slot.step === step)
+          .reduce<TestRecord['slots'][number] | null>((last, slot) => (last && last.at > slot.at ? last : slot), null)
+      : null
   return { eventId: event?.id ?? null, readingId: reading?.readingId ?? null, offsetMs: Math.abs(event?.offsetMs ?? 0) }
 }
 
-async function openDeviation(sql: BenchSql, record: TestRecord, window: JudgedWindow, windowOutcomeId: string): Promise<LedgerRow> {
+async function openDeviation(
+  sql: BenchSql,
+  record: TestRecord,
+  window: JudgedWindow,
+  windowOutcomeId: string,
+): Promise<LedgerRow> {
   const row = {
     labId: sql.actor.labId,
     id: newId(),

@@ -15,7 +15,10 @@ type DeviationRow = Omit<Deviation, 'by' | 'openedAt' | 'decision'> & {
 }
 
 /** Deviations, newest first; only those waiting for a decision with `open`. What a rule opened is by the laboratory's own rule. */
-export async function findDeviations(sql: BenchSql, { open, designId, id }: { open?: boolean; designId?: string | null; id?: string | null }): Promise<Deviation[]> {
+export async function findDeviations(
+  sql: BenchSql,
+  { open, designId, id }: { open?: boolean; designId?: string | null; id?: string | null },
+): Promise<Deviation[]> {
   const rows = await sql.rows<DeviationRow>(
     `select d.id, d.kind, d.text, d.at as "openedAt", d.opened_by_rule as "openedByRule", d.test_id as "testId", i.code as "itemCode", t.label, g.id as "designId", g.name as "designName",
             m.id as "byId", m.name as "byName", m.initials as "byInitials",
@@ -37,13 +40,30 @@ export async function findDeviations(sql: BenchSql, { open, designId, id }: { op
   return rows.map(toDeviation)
 }
 
-function toDeviation({ byId, byName, byInitials, decisionKind, decisionReason, decidedAt, deciderId, deciderName, deciderInitials, openedAt, ...row }: DeviationRow): Deviation {
+function toDeviation({
+  byId,
+  byName,
+  byInitials,
+  decisionKind,
+  decisionReason,
+  decidedAt,
+  deciderId,
+  deciderName,
+  deciderInitials,
+  openedAt,
+  ...row
+}: DeviationRow): Deviation {
   return {
     ...row,
     openedAt: openedAt.toISOString(),
     by: byId ? { membershipId: byId, name: byName!, initials: byInitials! } : null,
     decision: decisionKind
-      ? { kind: decisionKind, reason: decisionReason!, by: { membershipId: deciderId!, name: deciderName!, initials: deciderInitials! }, at: decidedAt!.toISOString() }
+      ? {
+          kind: decisionKind,
+          reason: decisionReason!,
+          by: { membershipId: deciderId!, name: deciderName!, initials: deciderInitials! },
+          at: decidedAt!.toISOString(),
+        }
       : null,
   }
 }

@@ -12,12 +12,25 @@ const DeviationsQuery = z.strictObject({ open: z.enum(['yes', 'no']).default('no
 export const deviationsRoutes: FastifyPluginAsyncZod<{ service: DeviationsService }> = async (app, { service }) => {
   app.get('/deviations', {
     config: { action: 'deviation:read' },
-    schema: { operationId: 'listDeviations', tags: ['Deviations'], params: labParams(), querystring: DeviationsQuery, response: { 200: pageOf(DeviationSchema), '4xx': ProblemSchema } },
-    handler: (request) => service.list(request.actor, { open: request.query.open === 'yes', designId: request.query.designId ?? null }),
+    schema: {
+      operationId: 'listDeviations',
+      tags: ['Deviations'],
+      params: labParams(),
+      querystring: DeviationsQuery,
+      response: { 200: pageOf(DeviationSchema), '4xx': ProblemSchema },
+    },
+    handler: (request) =>
+      service.list(request.actor, { open: request.query.open === 'yes', designId: request.query.designId ?? null }),
   })
   app.post('/deviations/:deviation/decisions', {
     config: { action: 'deviation:decide' },
-    schema: { operationId: 'decideDeviation', tags: ['Deviations'], params: labParams({ deviation: IdSchema }), body: DecideDeviationSchema, response: { 200: DeviationSchema, '4xx': ProblemSchema } },
+    schema: {
+      operationId: 'decideDeviation',
+      tags: ['Deviations'],
+      params: labParams({ deviation: IdSchema }),
+      body: DecideDeviationSchema,
+      response: { 200: DeviationSchema, '4xx': ProblemSchema },
+    },
     handler: (request) => service.decide(request.actor, request.params.deviation, request.body),
   })
 }

@@ -16,8 +16,14 @@ export type DeviationsService = ReturnType<typeof createDeviationsService>
 
 /** What went otherwise than the method asks: listed, and decided once by a manager or engineer. */
 export function createDeviationsService({ laboratory }: { laboratory: Laboratory }) {
-  function list(actor: Actor, query: { open: boolean; designId: string | null }): Promise<{ items: Deviation[]; next: null }> {
-    return laboratory.inLaboratorySql(actor, async (raw) => ({ items: await findDeviations(benchSql(raw), query), next: null }))
+  function list(
+    actor: Actor,
+    query: { open: boolean; designId: string | null },
+  ): Promise<{ items: Deviation[]; next: null }> {
+    return laboratory.inLaboratorySql(actor, async (raw) => ({
+      items: await findDeviations(benchSql(raw), query),
+      next: null,
+    }))
   }
 
   function decide(actor: Actor, deviationId: string, input: DecideDeviation): Promise<Deviation> {
@@ -29,7 +35,15 @@ export function createDeviationsService({ laboratory }: { laboratory: Laboratory
       const [test] = deviation.testId ? await loadTests(sql, [deviation.testId], { lock: true }) : []
       await refuseDecided(sql, deviationId, input)
       await act(sql, test, input)
-      const row = { labId: actor.labId, id: input.id, deviationId, kind: input.kind, reason: input.reason, byId: actor.membershipId, at: sql.at }
+      const row = {
+        labId: actor.labId,
+        id: input.id,
+        deviationId,
+        kind: input.kind,
+        reason: input.reason,
+        byId: actor.membershipId,
+        at: sql.at,
+      }
       await sql.rows(
         `insert into deviation_event (lab_id, id, deviation_id, kind, reason, by_id, at) values ($1::uuid, $2::uuid, $3::uuid, $4, $5, $6::uuid, $7::timestamptz) on conflict (lab_id, id) do nothing`,
         [row.labId, row.id, row.deviationId, row.kind, row.reason, row.byId, row.at],
@@ -53,16 +67,37 @@ export function createDeviationsService({ laboratory }: { laboratory: Laboratory
 async function refuseDecided(sql: BenchSql, deviationId: string, input: DecideDeviation): Promise<void> {
   const [now] = await findDeviations(sql, { id: deviationId })
   if (!now?.decision) return
-  throw new AppError('conflict', `${now.decision.by.name} has decided this already: ${now.decision.kind}, “${now.decision.reason}”.`, { extra: { stored: now, sent: input } })
+  throw new AppError(
+    'conflict',
+    `${now.decision.by.name} has decided this already: ${now.decision.kind}, “${now.decision.reason}”.`,
+    { extra: { stored: now, sent: input } },
+  )
 }
 
 async function act(sql: BenchSql, test: TestRecord | undefined, input: DecideDeviation): Promise<void> {
   if (input.kind === 'accept') return
   if (!test) throw invalidField('kind', 'Only a specimen can be voided or repeated. Accept it with a reason.')
-  if (input.kind === 'repeat' && !input.spareTestId) throw invalidField('spareTestId', 'Choose the spare that takes its place.')
+  if (input.kind === 'repeat' && !input.spareTestId)
+    throw invalidField('spareTestId', 'Choose the spare that takes its place.')
   refuseEnded(test)
-  const told = { eventAt: sql.at, eventFrom: 'now' as const, sentAt: sql.at, receivedAt: sql.at, offsetMs: 0, effectiveAt: sql.at, note: input.reason }
+  const told = {
+    eventAt: sql.at,
+    eventFrom: 'now' as const,
+    sentAt: sql.at,
+    receivedAt: sql.at,
+    offsetMs: 0,
+    effectiveAt: sql.at,
+    note: input.reason,
+  }
   const row = await voidTest(sql, test, { id: newId(), reason: input.reason, told })
-  sql.record({ action: 'test:void', subjectKind: 'test_event', subjectId: test.id, projectId: test.projectId, topics: topicsOf(test), content: { reason: input.reason }, rows: [row] })
+  sql.record({
+    action: 'test:void',
+    subjectKind: 'test_event',
+    subjectId: test.id,
+    projectId: test.projectId,
+    topics: topicsOf(test),
+    content: { reason: input.reason },
+    rows: [row],
+  })
   if (input.kind === 'repeat') await replaceIn(sql, test.id, { spareTestId: input.spareTestId!, reason: input.reason })
 }

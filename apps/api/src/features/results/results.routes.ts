@@ -9,7 +9,12 @@ import type { ResultsService } from './results.service.ts'
 export const resultsRoutes: FastifyPluginAsyncZod<{ service: ResultsService }> = async (app, { service }) => {
   app.get('/results/:result', {
     config: { action: 'result:read' },
-    schema: { operationId: 'readResult', tags: ['Results'], params: labParams({ result: IdSchema }), response: { 200: ResultSchema, '4xx': ProblemSchema } },
+    schema: {
+      operationId: 'readResult',
+      tags: ['Results'],
+      params: labParams({ result: IdSchema }),
+      response: { 200: ResultSchema, '4xx': ProblemSchema },
+    },
     handler: (request) => service.one(request.actor, request.params.result),
   })
 }

@@ -12,7 +12,13 @@ import { findResultChain, type ResultRow } from './results.repository.ts'
 export type ResultsService = ReturnType<typeof createResultsService>
 
 /** A stored result opened: its calculation, whether the independent checker agrees, and what stood before it. */
-export function createResultsService({ laboratory, methods }: { laboratory: Laboratory; methods: readonly MethodDeclaration[] }) {
+export function createResultsService({
+  laboratory,
+  methods,
+}: {
+  laboratory: Laboratory
+  methods: readonly MethodDeclaration[]
+}) {
   function one(actor: Actor, id: string): Promise<Result> {
     return laboratory.inLaboratorySql(actor, async (raw) => {
       const [row, ...earlier] = await findResultChain(benchSql(raw), id)
@@ -43,6 +49,12 @@ function toResult(methods: readonly MethodDeclaration[], row: ResultRow, earlier
     calculation: calculation as Result['calculation'],
     checked: calculation && { agrees: faults.length === 0, differing: faults.map((fault) => fault.symbol) },
     superseded: row.superseded,
-    earlier: earlier.map(({ id, value, unit, at }, index) => ({ id, value, unit, at: at.toISOString(), reason: reasons[index] ?? null })),
+    earlier: earlier.map(({ id, value, unit, at }, index) => ({
+      id,
+      value,
+      unit,
+      at: at.toISOString(),
+      reason: reasons[index] ?? null,
+    })),
   }
 }

@@ -1,0 +1,65 @@
+import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { writeProjections } from './projection-writer.ts'
+import { methodOf } from './settle.ts'
+import type { BenchSql } from './sql-rows.ts'
+import { standingOf } from './standing.ts'
+import { loadTests } from './test-record.repository.ts'
+
+export type ProjectionDifference = {
+  readonly projection: 'test_now' | 'slot_now' | 'due'
+  readonly testId: string
+  readonly stored: string
+  readonly rebuilt: string
+}
+
+/** What stands in each slot by the readings alone: the end of each chain of corrections. */
+const slotsFromReadings = `
+  select r.test_id, r.step_key, r.key, r.repeat, r.id as reading_id, r.typed, r.value, r.unit, r.choice,
+         r.event_at + make_interval(secs => coalesce(r.offset_ms, 0) / 1000.0) as event_at
+    from reading r
+   where r.lab_id = $1::uuid and r.test_id is not null
+     and not exists (select from reading c where c.lab_id = r.lab_id and c.supersedes_id = r.id)`
+
+/** Compares the projections with what the records say; nothing is written. Urgency is left out: it moves with the clock. */
+export async function checkProjections(
+  sql: BenchSql,
+  methods: readonly MethodDeclaration[],
+): Promise<readonly ProjectionDifference[]> {
+  const before = await snapshot(sql)
+  await rebuildProjections(sql, methods)
+  const after = await snapshot(sql)
+  const keys = [...new Set([...before.keys(), ...after.keys()])].sort()
+  return keys.flatMap((key) => {
+    const [stored, rebuilt] = [before.get(key) ?? 'nothing', after.get(key) ?? 'nothing']
+    const [projection, testId] = key.split(' ') as [ProjectionDifference['projection'], string]
+    return stored === rebuilt ? [] : [{ projection, testId, stored, rebuilt }]
+  })
+}
+
+/** Rebuilds `slot_now` from readings, then `test_now` and `due` from the records. */
+export async function rebuildProjections(sql: BenchSql, methods: readonly MethodDeclaration[]): Promise<void> {
+  const lab = sql.actor.labId
+  await sql.rows('delete from slot_now where lab_id = $1::uuid', [lab])
+  await sql.rows(
+    `insert into slot_now (lab_id, test_id, step_key, key, repeat, reading_id, typed, value, unit, choice, event_at, counts) select $1::uuid, s.*, true from (${slotsFromReadings}) s`,
+    [lab],
+  )
+  const ids = (
+    await sql.rows<{ id: string }>('select test_id as id from test_now where lab_id = $1::uuid order by test_id', [lab])
+  ).map(({ id }) => id)
+  for (let start = 0; start < ids.length; start += 200)
+    for (const record of await loadTests(sql, ids.slice(start, start + 200), { lock: true }))
+      await writeProjections(sql, record, standingOf(methodOf(methods, record.methodKey), record, sql.at.toISOString()))
+}
+
+async function snapshot(sql: BenchSql): Promise<Map<string, string>> {
+  const rows = await sql.rows<{ key: string; body: string }>(
+    `select 'test_now ' || test_id as key, jsonb_build_array(state, step_key, steps_done, steps_total, counts, assignee_id)::text as body from test_now where lab_id = $1::uuid
+     union all
+     select 'slot_now ' || test_id || ' ' || step_key || '/' || key || '/' || repeat, jsonb_build_array(reading_id, typed, value::text, unit, choice, event_at, counts)::text from slot_now where lab_id = $1::uuid
+     union all
+     select 'due ' || test_id || ' ' || step_key, jsonb_build_array(act, window_key, opens_at, closes_at, assignee_id, project_id)::text from due where lab_id = $1::uuid`,
+    [sql.actor.labId],
+  )
+  return new Map(rows.map(({ key, body }) => [key, body]))
+}
