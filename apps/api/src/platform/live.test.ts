@@ -1,6 +1,7 @@
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest'
 import { startTestApp, type TestApp } from '../../../../tests/support/app.ts'
 import { makeLaboratory, type PersonKey, type TestLaboratory } from '../../../../tests/support/factories/laboratory.ts'
+import { liveRoutes } from './live.routes.ts'
 import { newId } from './uuid.ts'
 
 let testApp: TestApp
@@ -24,10 +25,10 @@ const streams: AbortController[] = []
 afterEach(() => streams.splice(0).forEach((stream) => stream.abort()))
 
 /** Opens a stream; what it hears grows in `events`. */
-async function listen(who: PersonKey, { url = testApp.url, lastEventId }: { url?: string; lastEventId?: number } = {}) {
+async function listen(who: PersonKey, { url = testApp.url, lastEventId, under = '' }: { url?: string; lastEventId?: number; under?: string } = {}) {
   const controller = new AbortController()
   streams.push(controller)
-  const answer = await fetch(`${url}${lab.path('/events')}`, { signal: controller.signal, headers: { cookie: lab.people[who].cookie, ...(lastEventId !== undefined && { 'last-event-id': String(lastEventId) }) } })
+  const answer = await fetch(`${url}${lab.path(`${under}/events`)}`, { signal: controller.signal, headers: { cookie: lab.people[who].cookie, ...(lastEventId !== undefined && { 'last-event-id': String(lastEventId) }) } })
   expect(answer.status).toBe(200)
   expect(answer.headers.get('content-type')).toContain('text/event-stream')
   const heard = { events: [] as Heard[], text: '', ended: false }
@@ -99,6 +100,19 @@ describe('live events', () => {
     await owner.end()
     await change(['after the cut'])
     await vi.waitFor(() => expect(stream.events.flatMap(({ topics }) => topics)).toContain('after the cut'), soon)
+  })
+
+  test('end when the session ends, or when roles change', async () => {
+    const third = await testApp.startAnother((app) => {
+      void app.register(liveRoutes, { live: testApp.services.live, identify: testApp.services.identify, recheckMs: 50, prefix: '/api/labs/:lab/rechecked' })
+    })
+    const [technician, engineer, auditor] = [await listen('technician', { url: third.url, under: '/rechecked' }), await listen('engineer', { url: third.url, under: '/rechecked' }), await listen('auditor', { url: third.url, under: '/rechecked' })]
+    await lab.as('technician').delete('/api/session').expect(204)
+    await lab.as('manager').patch(lab.path(`/people/${lab.people.engineer.actor.membershipId}`)).set('if-match', '"1"').send({ roles: ['auditor'] }).expect(200)
+    await vi.waitFor(() => expect([technician.ended, engineer.ended]).toEqual([true, true]), soon)
+    expect(technician.text).toContain('event: ended')
+    expect(auditor.ended).toBe(false)
+    await third.close()
   })
 
   test('need a session, and end when the server closes', async () => {
