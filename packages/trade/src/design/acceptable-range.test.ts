@@ -6,7 +6,7 @@ import { acceptableRange, type AcceptableRange, type RangeInput } from './accept
 import type { CurveInput } from './curve.ts'
 import type { RangeBand } from './range-end.ts'
 
-const band: RangeBand = { lower: '5.5', upper: '10.5', source: 'ISSA A143 (2010)' }
+const band: RangeBand = { from: '5.5', to: '10.5', source: 'ISSA A143 (2010)' }
 const words = {
   h1: { label: 'Abrasion, 1-hour soak', property: 'abrasion-loss', soak: '1-hour', bears: 'minimum', limit: '538' },
   d6: { label: 'Abrasion, 6-day soak', property: 'abrasion-loss', soak: '6-day', bears: 'minimum', limit: '807' },
@@ -72,7 +72,7 @@ test('the greater of the soaks sets the minimum, and is named', () => {
 })
 
 test('a crossing outside the band gives way to the band’s edge', () => {
-  const narrow = { lower: '7', upper: '7.5', source: 'the contract' }
+  const narrow = { from: '7', to: '7.5', source: 'the contract' }
   const found = range([curve('h1', falling), curve('sand', rising)], { band: narrow })
   expect(found.outcome).toBe('closed')
   expect(found.ends.minimum).toMatchObject({
@@ -275,7 +275,7 @@ function inputOf({ h1, d6, sand, lower, upper }: Drawn): RangeInput {
   const digits = (hundredths: number | null) => (hundredths === null ? null : String(hundredths / 100))
   return {
     curves: [drawnCurve('h1', h1), drawnCurve('d6', d6), drawnCurve('sand', sand)],
-    band: { lower: digits(lower), upper: digits(upper), source: 'a drawn band' },
+    band: { from: digits(lower), to: digits(upper), source: 'a drawn band' },
     residuePercent: '62.6',
   }
 }
@@ -289,7 +289,7 @@ test('whatever is measured, an end lies inside the tested contents or on the ban
       for (const end of [found.ends.minimum, found.ends.maximum]) {
         if (end.value === undefined) continue
         const value = decimal(end.value)
-        const isEdge = end.value === input.band.lower || end.value === input.band.upper
+        const isEdge = end.value === input.band.from || end.value === input.band.to
         expect(end.kind).toBe(isEdge && end.kind === 'band' ? 'band' : 'crossing')
         expect(contents.some((x) => x.lte(value)) && contents.some((x) => x.gte(value))).toBe(true)
         expect(end.calculation && checkCalculation(end.calculation, end.value)).toEqual([])

@@ -174,8 +174,8 @@ function outcomeOf(minimum: EndFinding, maximum: EndFinding, band: RangeBand, wo
   const to = knownTo(maximum)
   if (from === null || to === null) return { outcome: 'not-determined', sentence: words.notDetermined, flags } as const
   const beyondBand =
-    (minimum.kind === 'crossing' && band.upper !== null && decimal(minimum.value).gt(band.upper) && minimum.curve) ||
-    (maximum.kind === 'crossing' && band.lower !== null && decimal(maximum.value).lt(band.lower) && maximum.curve)
+    (minimum.kind === 'crossing' && band.to !== null && decimal(minimum.value).gt(band.to) && minimum.curve) ||
+    (maximum.kind === 'crossing' && band.from !== null && decimal(maximum.value).lt(band.from) && maximum.curve)
   if (beyondBand) {
     const sentence = words.noneAlike([beyondBand])
     return { outcome: 'no-range', sentence, flags: [flagOf('no-range', sentence, beyondBand)] } as const

@@ -2,7 +2,7 @@ import { decimal, Decimal } from '../quantity/decimal.ts'
 import type { Curve, CurveCrossing, CurveMean } from './curve.ts'
 
 /** Residual binder that the specification allows, in the unit of x; null where it names no edge. */
-export type RangeBand = { readonly lower: string | null; readonly upper: string | null; readonly source: string }
+export type RangeBand = { readonly from: string | null; readonly to: string | null; readonly source: string }
 
 export type Side = 'minimum' | 'maximum'
 
@@ -36,7 +36,7 @@ export function findEnd(side: Side, curves: readonly Curve[], band: RangeBand): 
   const failing = own.filter((curve) => !curve.stretch)
   if (tested.length === 0 || failing.length > 0)
     return { kind: 'none', failing, extend: failing.filter((curve) => bandGoesOn(side, curve, band)) }
-  const edge = side === 'minimum' ? band.lower : band.upper
+  const edge = side === 'minimum' ? band.from : band.to
   const asked = curves.some((curve) => curve.bears === side && curve.limit !== null)
   const waiting = curves.some((curve) => curve.bears === side && curve.limit !== null && !curve.usable)
   const reaching = asked && own.length > 0 ? own : tested
@@ -64,8 +64,8 @@ export function knownTo(end: EndFinding): string | null {
 }
 
 /** Whether every tested content of a curve lies outside the band. */
-export function outsideBand({ means }: Pick<Curve, 'means'>, { lower, upper }: RangeBand): boolean {
-  return means.every(({ x }) => (lower !== null && decimal(x).lt(lower)) || (upper !== null && decimal(x).gt(upper)))
+export function outsideBand({ means }: Pick<Curve, 'means'>, { from, to }: RangeBand): boolean {
+  return means.every(({ x }) => (from !== null && decimal(x).lt(from)) || (to !== null && decimal(x).gt(to)))
 }
 
 function endAt(side: Side, { stretch }: Curve) {
@@ -109,11 +109,11 @@ function reaches(side: Side, curve: Curve, { lean, rich }: CurveCrossing): boole
   return last !== undefined && !beyond(side, last.emulsionPercent, outer.emulsionPercent)
 }
 
-function bandGoesOn(side: Side, { means }: Curve, { lower, upper }: RangeBand): boolean {
+function bandGoesOn(side: Side, { means }: Curve, { from, to }: RangeBand): boolean {
   const contents = means.map(({ x }) => x)
   return side === 'minimum'
-    ? upper === null || Decimal.max(...contents).lt(upper)
-    : lower === null || Decimal.min(...contents).gt(lower)
+    ? to === null || Decimal.max(...contents).lt(to)
+    : from === null || Decimal.min(...contents).gt(from)
 }
 
 function open(

@@ -124,7 +124,7 @@ export function rangeWords(options: { readonly residuePercent: string | null; re
     const emulsion = [minimum, maximum].map((x) => show(emulsionOfResidual(x, options.residuePercent ?? ''), 2))
     return `${show(maximum, 3)} % residual binder (${emulsion.join(' to ')} % emulsion)`
   }
-  function bandWords({ lower: from, upper: to }: RangeBand) {
+  function bandWords({ from, to }: RangeBand) {
     if (from !== null && to !== null) return `${target(from)} to ${target(to)}`
     return from !== null ? `from ${target(from)}` : `up to ${target(to ?? '')}`
   }

@@ -4,7 +4,7 @@ import { recommendationProblems, type RecommendedContent } from './recommendatio
 import type { RangeBand } from './range-end.ts'
 import type { TestedSpan } from './tested-span.ts'
 
-const band: RangeBand = { lower: '5.5', upper: '10.5', source: 'ISSA A143 (2010)' }
+const band: RangeBand = { from: '5.5', to: '10.5', source: 'ISSA A143 (2010)' }
 const span: TestedSpan = { from: '6.02', to: '8.05', emulsionPercents: ['12', '14', '16'] }
 const end = (value?: string): RangeEnd => ({
   kind: value === undefined ? 'open' : 'crossing',
@@ -34,7 +34,7 @@ test('a content inside tested span, band and range can be recommended', () => {
 
 test('a content outside the tested span or the band is refused', () => {
   expect(codes({ emulsionPercent: '17' })).toEqual(['refuse outside-tested-span', 'say outside-range'])
-  expect(codes({ emulsionPercent: '13' }, closed, span, { ...band, lower: '6.6' })).toContain('refuse outside-band')
+  expect(codes({ emulsionPercent: '13' }, closed, span, { ...band, from: '6.6' })).toContain('refuse outside-band')
   expect(codes({}, closed, null)).toEqual(['refuse nothing-tested'])
 })
 

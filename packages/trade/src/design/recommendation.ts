@@ -60,12 +60,12 @@ export function recommendationProblems(
       `${content} lies outside the contents tested, ${spanOf(testedSpan.from, testedSpan.to)}.`,
     )
 
-  const bandWords = spanOf(band.lower, band.upper)
+  const bandWords = spanOf(band.from, band.to)
   const withTolerance = [decimal(residual).minus(tolerance), decimal(residual).plus(tolerance)] as const
   const [low, high] = [plainDigits(withTolerance[0]), plainDigits(withTolerance[1])]
-  if (isOutside(residual, residual, band.lower, band.upper))
+  if (isOutside(residual, residual, band.from, band.to))
     say('outside-band', 'refuse', `${content} lies outside the band of the specification, ${bandWords}.`)
-  else if (isOutside(low, high, band.lower, band.upper))
+  else if (isOutside(low, high, band.from, band.to))
     say(
       'tolerance-outside-band',
       'say',

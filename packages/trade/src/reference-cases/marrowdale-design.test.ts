@@ -109,7 +109,7 @@ function curveOf(
 function inputOf(unit: PerArea, xOf = residualOf, rows: readonly Row[] = design.rows): RangeInput {
   return {
     curves: (['h1', 'd6', 'sand'] as const).map((key) => curveOf(key, unit, xOf, rows)),
-    band: { lower: '5.5', upper: '10.5', source: 'ISSA A143 (2010)' },
+    band: { from: '5.5', to: '10.5', source: 'ISSA A143 (2010)' },
     residuePercent: design.residuePercent,
   }
 }
