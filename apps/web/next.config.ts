@@ -14,7 +14,9 @@ const config: NextConfig = {
   turbopack: {
     root: fileURLToPath(new URL('../..', import.meta.url)),
     // Messages reach the browser parsed (lib/catalogue.ts), so it needs no parser of its own.
-    resolveAlias: { '@formatjs/icu-messageformat-parser': { browser: '@formatjs/icu-messageformat-parser/no-parser.js' } },
+    resolveAlias: {
+      '@formatjs/icu-messageformat-parser': { browser: '@formatjs/icu-messageformat-parser/no-parser.js' },
+    },
   },
 }
 

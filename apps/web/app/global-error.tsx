@@ -1,14 +1,17 @@
 'use client'
 
+import words from '../messages/en/last-resort.json'
+
 /** The last resort, when even the frame failed: it stands on nothing else. */
 export default function GlobalError() {
   return (
     <html lang="en">
       <body>
         <main>
-          <h1>This page could not be shown</h1>
-          <p>What was stored is safe. Load the page again.</p>
-          <a href="">Load again</a>
+          <title>{words['lastResort.title']}</title>
+          <h1>{words['lastResort.title']}</h1>
+          <p>{words['lastResort.text']}</p>
+          <a href="">{words['lastResort.again']}</a>
         </main>
       </body>
     </html>

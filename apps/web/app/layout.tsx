@@ -21,7 +21,11 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
   await connection()
   const theme = readTheme((await cookies()).get(THEME_COOKIE)?.value)
   return (
-    <html lang="en" data-theme={theme === 'system' ? undefined : theme} className={`${textFont.variable} ${readingFont.variable} ${signsFont.variable}`}>
+    <html
+      lang="en"
+      data-theme={theme === 'system' ? undefined : theme}
+      className={`${textFont.variable} ${readingFont.variable} ${signsFont.variable}`}
+    >
       <body>
         <BaseMessages locale="en" messages={await loadCatalogue('en', ['common'])}>
           <QueryProvider>

@@ -3,7 +3,10 @@ import { describe, expect, test } from 'vitest'
 
 const css = readFileSync(new URL('./tokens.css', import.meta.url), 'utf8')
 const palette = new Map(
-  [...css.matchAll(/--([a-z0-9-]+): light-dark\((#[0-9a-f]{6}), (#[0-9a-f]{6})\)/g)].map(([, name, day, night]) => [name, { day, night }]),
+  [...css.matchAll(/--([a-z0-9-]+): light-dark\((#[0-9a-f]{6}), (#[0-9a-f]{6})\)/g)].map(([, name, day, night]) => [
+    name,
+    { day, night },
+  ]),
 )
 
 /** Relative luminance and ratio, WCAG 2.2, definitions of "relative luminance" and "contrast ratio". */
@@ -26,7 +29,9 @@ function colour(name: string, theme: 'day' | 'night'): string {
 
 const grounds = ['ground', 'panel', 'sunk']
 const textPairs: [string, string][] = [
-  ...grounds.flatMap((ground): [string, string][] => ['ink', 'ink-quiet', 'accent', 'settled', 'closing', 'lost'].map((ink) => [ink, ground])),
+  ...grounds.flatMap((ground): [string, string][] =>
+    ['ink', 'ink-quiet', 'accent', 'settled', 'closing', 'lost'].map((ink) => [ink, ground]),
+  ),
   ['on-accent', 'accent'],
   ['on-lost', 'lost'],
   ...['accent', 'settled', 'closing', 'lost'].flatMap((tone): [string, string][] => [
@@ -36,7 +41,9 @@ const textPairs: [string, string][] = [
 ]
 const strokePairs: [string, string][] = [
   ...grounds.map((ground): [string, string] => ['edge', ground]),
-  ...['series-1', 'series-2', 'series-3', 'series-4'].flatMap((series): [string, string][] => grounds.map((ground) => [series, ground])),
+  ...['series-1', 'series-2', 'series-3', 'series-4'].flatMap((series): [string, string][] =>
+    grounds.map((ground) => [series, ground]),
+  ),
 ]
 
 describe.each(['day', 'night'] as const)('the palette by %s', (theme) => {

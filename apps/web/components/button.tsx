@@ -14,8 +14,20 @@ function classes({ tone = 'plain', size = 'desk' }: Look): string {
   return [styles.button, styles[tone], styles[size]].filter(Boolean).join(' ')
 }
 
-/** A verb. `busy` keeps the words and refuses a second act; a second tap within a second is ignored anyway. */
-export function Button({ tone, size, busy = false, onClick, type = 'button', children, disabled, ...rest }: ComponentProps<'button'> & Look & { busy?: boolean }) {
+/**
+ * A verb. `busy` keeps the words and refuses a second act. A second tap within a second on a main or dangerous act does
+ * nothing; keys (Enter after each weighing) are never held up.
+ */
+export function Button({
+  tone,
+  size,
+  busy = false,
+  onClick,
+  type = 'button',
+  children,
+  disabled,
+  ...rest
+}: ComponentProps<'button'> & Look & { busy?: boolean }) {
   const act = useSingleAct(onClick)
   return (
     <button
@@ -25,7 +37,10 @@ export function Button({ tone, size, busy = false, onClick, type = 'button', chi
       disabled={disabled}
       aria-disabled={busy || undefined}
       onClick={(event) => {
-        if (busy || !act(event)) event.preventDefault()
+        const tapped = event.detail > 0 && (tone === 'main' || tone === 'danger')
+        if (busy) event.preventDefault()
+        else if (!tapped) onClick?.(event)
+        else if (!act(event)) event.preventDefault()
       }}
     >
       {children}
@@ -34,7 +49,13 @@ export function Button({ tone, size, busy = false, onClick, type = 'button', chi
 }
 
 /** Goes somewhere, looking like a button. */
-export function ButtonLink({ tone, size, href, children, ...rest }: Look & Omit<ComponentProps<typeof Link>, 'className'> & { children: ReactNode }) {
+export function ButtonLink({
+  tone,
+  size,
+  href,
+  children,
+  ...rest
+}: Look & Omit<ComponentProps<typeof Link>, 'className'> & { children: ReactNode }) {
   return (
     <Link {...rest} href={href} className={classes({ tone, size })}>
       {children}

@@ -1,7 +1,10 @@
 import type { CalculationLine, CalculationOperation } from '@curebook/trade/procedure/calculation'
 
 /** A line's arithmetic as people write it: `W1 − W2`, `mean of a, b, c`; an input says in words that it was taken as it stands. */
-export function formulaOf({ op, operands }: Pick<CalculationLine, 'op' | 'operands'>, wordOf: (operation: CalculationOperation) => string): string {
+export function formulaOf(
+  { op, operands }: Pick<CalculationLine, 'op' | 'operands'>,
+  wordOf: (operation: CalculationOperation) => string,
+): string {
   if (op === 'difference') return operands.join(' − ')
   if (op === 'product' || op === 'convert') return operands.join(' × ')
   if (op === 'quotient') return operands.join(' ÷ ')

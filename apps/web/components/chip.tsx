@@ -12,7 +12,11 @@ export function Chip({ children, name, onRemove }: { children: ReactNode; name?:
     <span className={styles.chip}>
       {children}
       {onRemove !== undefined && (
-        <button type="button" onClick={onRemove} aria-label={words('common.remove', { name: name ?? String(children) })}>
+        <button
+          type="button"
+          onClick={onRemove}
+          aria-label={words('common.remove', { name: name ?? String(children) })}
+        >
           <Icon name="cross" size="0.75em" />
         </button>
       )}

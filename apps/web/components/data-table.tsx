@@ -65,14 +65,20 @@ export function DataTable<Row>({
   return (
     <div className="stack stack-tight">
       {selection !== undefined && <SelectionBar selection={selection} />}
-      <div className={`${styles.frame} ${tall ? styles.tall : ''}`} tabIndex={0} role="region" aria-label={caption}>
-        <table className={`${styles.table} ${captionHidden ? styles.hiddenCaption : ''}`}>
-          <caption>{captionHidden ? <span className="sr-only">{caption}</span> : caption}</caption>
+      <div className={`${styles.frame} ${tall ? styles.tall : ''}`} tabIndex={0} role="group" aria-label={caption}>
+        <table className={styles.table}>
+          <caption className={captionHidden ? 'sr-only' : undefined}>{caption}</caption>
           <thead>
             <tr>
               {selection !== undefined && <AllBox ids={ids} selection={selection} />}
               {columns.map((column, index) => (
-                <HeadCell key={column.key} column={column} first={index === 0} sort={sort} onSort={() => setSort(nextSort(sort, column.key))} />
+                <HeadCell
+                  key={column.key}
+                  column={column}
+                  first={index === 0}
+                  sort={sort}
+                  onSort={() => setSort(nextSort(sort, column.key))}
+                />
               ))}
             </tr>
           </thead>
@@ -83,7 +89,17 @@ export function DataTable<Row>({
   )
 }
 
-function HeadCell<Row>({ column, first, sort, onSort }: { column: Column<Row>; first: boolean; sort: string; onSort: () => void }) {
+function HeadCell<Row>({
+  column,
+  first,
+  sort,
+  onSort,
+}: {
+  column: Column<Row>
+  first: boolean
+  sort: string
+  onSort: () => void
+}) {
   const wanted = readSort(sort)
   const direction = column.sort !== undefined && wanted?.key === column.key ? wanted.direction : undefined
   const content = (
@@ -93,20 +109,34 @@ function HeadCell<Row>({ column, first, sort, onSort }: { column: Column<Row>; f
     </>
   )
   return (
-    <th scope="col" aria-sort={direction} className={[first ? styles.first : '', column.number ? styles.number : ''].join(' ')}>
+    <th
+      scope="col"
+      aria-sort={direction}
+      className={[first ? styles.first : '', column.number ? styles.number : ''].join(' ')}
+    >
       {column.sort === undefined ? (
         content
       ) : (
         <button type="button" className={styles.sorter} onClick={onSort}>
           <span>{content}</span>
-          <Icon name={direction === 'descending' ? 'down' : 'up'} size="0.8em" />
+          <Icon name={direction === undefined ? 'sort' : direction === 'descending' ? 'down' : 'up'} size="0.8em" />
         </button>
       )}
     </th>
   )
 }
 
-function Rows<Row>({ ordered, ids, columns, selection }: { ordered: readonly Row[]; ids: readonly string[]; columns: readonly Column<Row>[]; selection?: Selection }) {
+function Rows<Row>({
+  ordered,
+  ids,
+  columns,
+  selection,
+}: {
+  ordered: readonly Row[]
+  ids: readonly string[]
+  columns: readonly Column<Row>[]
+  selection?: Selection
+}) {
   const last = useRef<string>(undefined)
   const shift = useRef(false)
   return (
@@ -160,7 +190,7 @@ function AllBox({ ids, selection }: { ids: readonly string[]; selection: Selecti
   const words = useWords()
   const all = ids.length > 0 && ids.every((id) => selection.chosen.has(id))
   return (
-    <td className={styles.pick} style={{ background: 'var(--sunk)', borderBottom: '1.5px solid var(--edge)' }}>
+    <td className={`${styles.pick} ${styles.pickHead}`}>
       <label>
         <input
           type="checkbox"

@@ -11,7 +11,12 @@ import styles from './dialog.module.css'
 export function DialogFrame({ title, onClose, wide = false, children }: DialogProps) {
   const words = useWords()
   return (
-    <ModalOverlay isOpen isDismissable={false} onOpenChange={(open) => !open && onClose()} className={styles.shade as string}>
+    <ModalOverlay
+      isOpen
+      isDismissable={false}
+      onOpenChange={(open) => !open && onClose()}
+      className={styles.shade as string}
+    >
       <Modal className={`${styles.modal} ${wide ? styles.wide : ''}`}>
         <AriaDialog className={styles.dialog as string}>
           <div className={styles.head}>

@@ -15,10 +15,22 @@ export type FieldProps = {
   readonly size?: 'desk' | 'bench'
 }
 
-export type FieldTies = { readonly id: string; readonly 'aria-describedby': string | undefined; readonly 'aria-invalid': true | undefined }
+export type FieldTies = {
+  readonly id: string
+  readonly 'aria-describedby': string | undefined
+  readonly 'aria-invalid': true | undefined
+}
 
 /** Label above, hint, error beside, all tied to the control that `children` draws with the given ties. */
-export function FieldFrame({ name, label, hint, error, size = 'desk', after, children }: FieldProps & { after?: ReactNode; children: (ties: FieldTies) => ReactNode }) {
+export function FieldFrame({
+  name,
+  label,
+  hint,
+  error,
+  size = 'desk',
+  after,
+  children,
+}: FieldProps & { after?: ReactNode; children: (ties: FieldTies) => ReactNode }) {
   const unique = useId()
   const id = `${fieldId(name)}-${unique}`
   const hintId = hint === undefined ? undefined : `${id}-hint`
@@ -35,7 +47,11 @@ export function FieldFrame({ name, label, hint, error, size = 'desk', after, chi
         </span>
       )}
       {error !== undefined && <FieldError id={errorId} error={error} />}
-      {children({ id, 'aria-describedby': describedBy === '' ? undefined : describedBy, 'aria-invalid': error === undefined ? undefined : true })}
+      {children({
+        id,
+        'aria-describedby': describedBy === '' ? undefined : describedBy,
+        'aria-invalid': error === undefined ? undefined : true,
+      })}
       {after}
     </div>
   )

@@ -23,10 +23,18 @@ export function FormErrors({ errors }: { errors: Readonly<Record<string, string>
   }
   return (
     <div className={styles.summary} ref={summary} tabIndex={-1} role="alert">
-      <h2>{words('common.notSaved', { count: entries.length })}</h2>
+      <h2>{words('common.toPutRight', { count: entries.length })}</h2>
       <ul className="plain-list">
         {entries.map(([path, message]) => (
-          <li key={path}>{path === 'form' ? message : <button type="button" onClick={() => goTo(path)}>{message}</button>}</li>
+          <li key={path}>
+            {path === 'form' ? (
+              message
+            ) : (
+              <button type="button" onClick={() => goTo(path)}>
+                {message}
+              </button>
+            )}
+          </li>
         ))}
       </ul>
     </div>

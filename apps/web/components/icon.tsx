@@ -28,6 +28,7 @@ const shapes = {
   arrow: <path d="M2.5 8h10M9 4l4 4-4 4" fill="none" strokeWidth="1.8" />,
   up: <path d="M8 13V3.5M4 7.25 8 3l4 4.25" fill="none" strokeWidth="1.8" />,
   down: <path d="M8 3v9.5M4 8.75 8 13l4-4.25" fill="none" strokeWidth="1.8" />,
+  sort: <path d="M4.5 6.5 8 3l3.5 3.5M4.5 9.5 8 13l3.5-3.5" fill="none" strokeWidth="1.6" />,
   cloud: <path d="M4.5 12.5a3 3 0 0 1 0-6 4 4 0 0 1 7.6 1.1 2.5 2.5 0 0 1-.6 4.9z" fill="none" strokeWidth="1.5" />,
   lines: <path d="M2.5 4h11M2.5 8h11M2.5 12h11" fill="none" strokeWidth="1.8" />,
   question: <path d="M5.5 6a2.5 2.5 0 1 1 3.6 2.2c-.8.4-1.1.9-1.1 1.8M8 12.6v.4" fill="none" strokeWidth="1.8" />,
@@ -37,7 +38,16 @@ export type IconName = keyof typeof shapes
 
 export function Icon({ name, size = '1em' }: { name: IconName; size?: string }) {
   return (
-    <svg viewBox="0 0 16 16" width={size} height={size} stroke="currentColor" strokeLinecap="round" strokeLinejoin="round" aria-hidden="true" focusable="false">
+    <svg
+      viewBox="0 0 16 16"
+      width={size}
+      height={size}
+      stroke="currentColor"
+      strokeLinecap="round"
+      strokeLinejoin="round"
+      aria-hidden="true"
+      focusable="false"
+    >
       {shapes[name]}
     </svg>
   )

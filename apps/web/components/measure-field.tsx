@@ -7,7 +7,10 @@ import { useWords } from '#lib/words.ts'
 import { FieldFrame, type FieldProps } from './field-frame.tsx'
 import styles from './field.module.css'
 
-type Control = Omit<ComponentProps<'input'>, 'name' | 'size' | 'className' | 'id' | 'type' | 'inputMode' | 'value' | 'defaultValue' | 'onChange'>
+type Control = Omit<
+  ComponentProps<'input'>,
+  'name' | 'size' | 'className' | 'id' | 'type' | 'inputMode' | 'value' | 'defaultValue' | 'onChange'
+>
 
 /**
  * A measured value: plain text, never a number field, never cut or rounded. The unit stands beside it, and what was
@@ -48,10 +51,15 @@ export function MeasureField({
   const [left, setLeft] = useState(false)
   const typed = value ?? own
   const read = readTypedNumber(typed, { unit, label: quantity, mayBeNegative, wholeNumber })
-  const judged = left && !read.ok && !(typed.trim() === '' && (optional || error === undefined)) ? read.message : undefined
+  const judged =
+    left && !read.ok && !(typed.trim() === '' && (optional || error === undefined)) ? read.message : undefined
   const echo = read.ok ? words('common.readAs', { value: format.quantity(read.value, unit) }) : ''
   return (
-    <FieldFrame {...{ name, label, hint, size }} error={error ?? judged} after={<output className={styles.echo}>{echo}</output>}>
+    <FieldFrame
+      {...{ name, label, hint, size }}
+      error={error ?? judged}
+      after={<output className={styles.echo}>{echo}</output>}
+    >
       {(ties) => (
         <span className={styles.box}>
           <input

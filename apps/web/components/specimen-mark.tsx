@@ -31,10 +31,31 @@ const shapes: Record<SpecimenForm, React.ReactNode> = {
  * A specimen, everywhere the same: its form drawn small and its short code. `label` is its place in the design ("10-3"),
  * shown after it; `form` in words comes from the catalogue and is read out.
  */
-export function SpecimenMark({ form, code, formWord, voided = false, size = 'desk' }: { form: SpecimenForm; code: string; formWord?: string; voided?: boolean; size?: 'desk' | 'bench' }) {
+export function SpecimenMark({
+  form,
+  code,
+  formWord,
+  voided = false,
+  size = 'desk',
+}: {
+  form: SpecimenForm
+  code: string
+  formWord?: string
+  voided?: boolean
+  size?: 'desk' | 'bench'
+}) {
   return (
     <span className={`${styles.mark} ${size === 'bench' ? styles.bench : ''} ${voided ? styles.void : ''}`}>
-      <svg viewBox="0 0 24 24" width="1.25em" height="1.25em" stroke="currentColor" strokeLinecap="round" strokeLinejoin="round" aria-hidden="true" focusable="false">
+      <svg
+        viewBox="0 0 24 24"
+        width="1.25em"
+        height="1.25em"
+        stroke="currentColor"
+        strokeLinecap="round"
+        strokeLinejoin="round"
+        aria-hidden="true"
+        focusable="false"
+      >
         {shapes[form]}
       </svg>
       {formWord !== undefined && <span className="sr-only">{formWord} </span>}

@@ -14,7 +14,11 @@ export function nextSort(current: string, key: string): string {
 }
 
 /** A sorted copy; what has no value stands last either way, and equals keep their order. */
-export function sortRows<Row>(rows: readonly Row[], keyOf: (row: Row) => SortKey, direction: SortDirection): readonly Row[] {
+export function sortRows<Row>(
+  rows: readonly Row[],
+  keyOf: (row: Row) => SortKey,
+  direction: SortDirection,
+): readonly Row[] {
   const sign = direction === 'ascending' ? 1 : -1
   const missing = (key: SortKey) => key === null || key === undefined || key === ''
   return [...rows].sort((one, other) => {
@@ -26,7 +30,13 @@ export function sortRows<Row>(rows: readonly Row[], keyOf: (row: Row) => SortKey
 }
 
 /** Rows chosen after a press on `pressed`; with Shift, all between the last pressed one and this one follow it. */
-export function choose(ids: readonly string[], chosen: ReadonlySet<string>, pressed: string, last: string | undefined, withShift: boolean): ReadonlySet<string> {
+export function choose(
+  ids: readonly string[],
+  chosen: ReadonlySet<string>,
+  pressed: string,
+  last: string | undefined,
+  withShift: boolean,
+): ReadonlySet<string> {
   const on = !chosen.has(pressed)
   const [from, to] = [ids.indexOf(last ?? pressed), ids.indexOf(pressed)]
   const span = withShift && from >= 0 ? ids.slice(Math.min(from, to), Math.max(from, to) + 1) : [pressed]

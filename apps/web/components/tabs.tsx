@@ -6,7 +6,15 @@ import type { ReactNode } from 'react'
 import styles from './tabs.module.css'
 
 /** Parts of a page, chosen by the address (`?tab=…`): links, so Back works and a tab can be shared. The first is the plain address. */
-export function Tabs({ label, tabs, param = 'tab' }: { label: string; tabs: readonly { readonly key: string; readonly label: ReactNode }[]; param?: string }) {
+export function Tabs({
+  label,
+  tabs,
+  param = 'tab',
+}: {
+  label: string
+  tabs: readonly { readonly key: string; readonly label: ReactNode }[]
+  param?: string
+}) {
   const path = usePathname()
   const search = useSearchParams()
   const current = currentTab(tabs, search.get(param))
@@ -19,7 +27,12 @@ export function Tabs({ label, tabs, param = 'tab' }: { label: string; tabs: read
   return (
     <nav className={styles.tabs} aria-label={label}>
       {tabs.map((tab) => (
-        <Link key={tab.key} href={address(tab.key)} aria-current={tab.key === current ? 'page' : undefined} scroll={false}>
+        <Link
+          key={tab.key}
+          href={address(tab.key)}
+          aria-current={tab.key === current ? 'page' : undefined}
+          scroll={false}
+        >
           {tab.label}
         </Link>
       ))}

@@ -17,7 +17,14 @@ export function TextField({ name, label, hint, error, size, type = 'text', ...co
   )
 }
 
-export function TextArea({ name, label, hint, error, size, ...control }: FieldProps & Omit<ComponentProps<'textarea'>, 'name' | 'className' | 'id'>) {
+export function TextArea({
+  name,
+  label,
+  hint,
+  error,
+  size,
+  ...control
+}: FieldProps & Omit<ComponentProps<'textarea'>, 'name' | 'className' | 'id'>) {
   return (
     <FieldFrame {...{ name, label, hint, error, size }}>
       {(ties) => <textarea {...control} {...ties} name={name} className={styles.input} />}
@@ -33,8 +40,23 @@ export function PasswordField({ name, label, hint, error, size, autoComplete, ..
     <FieldFrame {...{ name, label, hint, error, size }}>
       {(ties) => (
         <span className={styles.box}>
-          <input {...control} {...ties} name={name} type={shown ? 'text' : 'password'} autoComplete={autoComplete} className={`${styles.input} ${styles.withUnit}`} spellCheck={false} autoCapitalize="none" />
-          <button type="button" className={styles.reveal} aria-pressed={shown} aria-label={words('common.showPassword')} onClick={() => setShown(!shown)}>
+          <input
+            {...control}
+            {...ties}
+            name={name}
+            type={shown ? 'text' : 'password'}
+            autoComplete={autoComplete}
+            className={`${styles.input} ${styles.withUnit}`}
+            spellCheck={false}
+            autoCapitalize="none"
+          />
+          <button
+            type="button"
+            className={styles.reveal}
+            aria-pressed={shown}
+            aria-label={words('common.showPassword')}
+            onClick={() => setShown(!shown)}
+          >
             {shown ? words('common.hide') : words('common.show')}
           </button>
         </span>

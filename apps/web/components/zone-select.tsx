@@ -10,8 +10,19 @@ export function ZoneSelect({ initial, ...field }: FieldProps & { initial?: strin
   const [chosen, setChosen] = useState(initial ?? '')
   useEffect(() => {
     const own = Intl.DateTimeFormat().resolvedOptions().timeZone
-    setZones([...new Set([...(initial === undefined ? [own] : [initial]), ...Intl.supportedValuesOf('timeZone'), 'UTC'])].sort())
+    setZones(
+      [
+        ...new Set([...(initial === undefined ? [own] : [initial]), ...Intl.supportedValuesOf('timeZone'), 'UTC']),
+      ].sort(),
+    )
     setChosen((before) => (before === '' ? own : before))
   }, [initial])
-  return <Select {...field} options={zones.map((zone) => ({ value: zone, label: zone.replaceAll('_', ' ') }))} value={chosen} onChange={(event) => setChosen(event.target.value)} />
+  return (
+    <Select
+      {...field}
+      options={zones.map((zone) => ({ value: zone, label: zone.replaceAll('_', ' ') }))}
+      value={chosen}
+      onChange={(event) => setChosen(event.target.value)}
+    />
+  )
 }

@@ -45,7 +45,12 @@ async function request<Answer>(method: string, path: string, body: unknown, opti
     signal: options.signal,
   }).catch((cause: unknown) => {
     if (options.signal?.aborted) throw cause
-    throw new ApiProblem('network', 0, 'The server cannot be reached.', 'The server cannot be reached. Check the network, then try again.')
+    throw new ApiProblem(
+      'network',
+      0,
+      'The server cannot be reached.',
+      'The server cannot be reached. Check the network, then try again.',
+    )
   })
   if (!response.ok) throw await problemOf(response)
   if (response.status === 204) return undefined as Answer
@@ -54,7 +59,8 @@ async function request<Answer>(method: string, path: string, body: unknown, opti
 
 function searchOf(query: Query = {}): string {
   const search = new URLSearchParams()
-  for (const [key, value] of Object.entries(query)) if (value !== undefined && value !== '') search.set(key, String(value))
+  for (const [key, value] of Object.entries(query))
+    if (value !== undefined && value !== '') search.set(key, String(value))
   const text = search.toString()
   return text === '' ? '' : `?${text}`
 }

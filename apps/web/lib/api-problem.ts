@@ -22,8 +22,23 @@ export async function problemOf(response: Response): Promise<ApiProblem> {
   if (!isRecord(body) || typeof body.title !== 'string') {
     return new ApiProblem('unexpected', response.status, `The server answered ${response.status}.`, '')
   }
-  const { type, code: named, title, status: _status, detail, instance: _instance, requestId: _requestId, errors, ...extra } = body
-  const code = typeof named === 'string' ? named : typeof type === 'string' ? (type.split('/').at(-1) ?? 'unexpected') : 'unexpected'
+  const {
+    type,
+    code: named,
+    title,
+    status: _status,
+    detail,
+    instance: _instance,
+    requestId: _requestId,
+    errors,
+    ...extra
+  } = body
+  const code =
+    typeof named === 'string'
+      ? named
+      : typeof type === 'string'
+        ? (type.split('/').at(-1) ?? 'unexpected')
+        : 'unexpected'
   const list = Array.isArray(errors) ? errors.filter(isFieldError) : []
   return new ApiProblem(code, response.status, title as string, typeof detail === 'string' ? detail : '', list, extra)
 }
@@ -36,13 +51,22 @@ export function fieldErrors(error: unknown): Record<string, string> {
   if (error === undefined || error === null) return {}
   if (error instanceof ApiProblem) {
     if (error.errors.length === 0) return { form: error.message }
-    return Object.fromEntries([...error.errors].reverse().map(({ path, message }) => [path === '' ? 'form' : path, message]))
+    return firstOfEach(error.errors.map(({ path, message }) => [path === '' ? 'form' : path, message]))
   }
   if (isRecord(error) && Array.isArray(error.issues)) {
     const issues = error.issues as readonly { path: readonly PropertyKey[]; message: string }[]
-    return Object.fromEntries([...issues].reverse().map(({ path, message }) => [path.length === 0 ? 'form' : path.map(String).join('.'), message]))
+    return firstOfEach(
+      issues.map(({ path, message }) => [path.length === 0 ? 'form' : path.map(String).join('.'), message]),
+    )
   }
   return { form: error instanceof Error ? error.message : String(error) }
+}
+
+/** One sentence a field, in the order in which they were found. */
+function firstOfEach(entries: readonly (readonly [string, string])[]): Record<string, string> {
+  const found: Record<string, string> = {}
+  for (const [path, message] of entries) found[path] ??= message
+  return found
 }
 
 function isRecord(value: unknown): value is Record<string, unknown> {

@@ -10,7 +10,10 @@ export type Catalogue = Readonly<Record<string, Message>>
  */
 export async function loadCatalogue(locale: string, features: readonly string[]): Promise<Catalogue> {
   const parts = await Promise.all(
-    features.map(async (feature) => ((await import(`../messages/${locale}/${feature}.json`)) as { default: Record<string, string> }).default),
+    features.map(
+      async (feature) =>
+        ((await import(`../messages/${locale}/${feature}.json`)) as { default: Record<string, string> }).default,
+    ),
   )
   return Object.fromEntries(parts.flatMap((part) => Object.entries(part).map(([key, text]) => [key, compile(text)])))
 }

@@ -1,5 +1,6 @@
 /** The outcome of judging a form against the contract's schema, loaded when it is needed. */
-export type Checked<Value> = { readonly success: true; readonly data: Value } | { readonly success: false; readonly error: unknown }
+export type Checked<Value> =
+  { readonly success: true; readonly data: Value } | { readonly success: false; readonly error: unknown }
 
 type Schema<Value> = { readonly safeParse: (input: unknown) => Checked<Value> }
 

@@ -50,7 +50,11 @@ export function LaboratoryProvider({ view, children }: { view: LaboratoryView; c
     }
   }, [view, chosen, storedAs])
   const style = useMemo(
-    () => ({ zone: view.zone, decimalSign: view.decimalSign === 'comma' ? (',' as const) : ('.' as const), language: view.language }),
+    () => ({
+      zone: view.zone,
+      decimalSign: view.decimalSign === 'comma' ? (',' as const) : ('.' as const),
+      language: view.language,
+    }),
     [view.zone, view.decimalSign, view.language],
   )
   return (

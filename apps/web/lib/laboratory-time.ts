@@ -2,8 +2,26 @@
 export type TimeStyle = 'long' | 'short' | 'day' | 'clock' | 'full'
 
 const parts: Record<TimeStyle, Intl.DateTimeFormatOptions> = {
-  full: { weekday: 'long', day: 'numeric', month: 'long', year: 'numeric', hour: '2-digit', minute: '2-digit', second: '2-digit', hourCycle: 'h23', timeZoneName: 'longOffset' },
-  long: { weekday: 'short', day: 'numeric', month: 'short', year: 'numeric', hour: '2-digit', minute: '2-digit', hourCycle: 'h23' },
+  full: {
+    weekday: 'long',
+    day: 'numeric',
+    month: 'long',
+    year: 'numeric',
+    hour: '2-digit',
+    minute: '2-digit',
+    second: '2-digit',
+    hourCycle: 'h23',
+    timeZoneName: 'longOffset',
+  },
+  long: {
+    weekday: 'short',
+    day: 'numeric',
+    month: 'short',
+    year: 'numeric',
+    hour: '2-digit',
+    minute: '2-digit',
+    hourCycle: 'h23',
+  },
   short: { weekday: 'short', day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', hourCycle: 'h23' },
   day: { weekday: 'short', day: 'numeric', month: 'short', year: 'numeric' },
   clock: { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' },
@@ -15,10 +33,15 @@ const formats = new Map<string, Intl.DateTimeFormat>()
 /** An instant in the laboratory's zone: `Thu 5 Mar 2026, 14:32`. */
 export function formatInstant(iso: string, style: TimeStyle, zone: string, language = 'en'): string {
   const key = `${style} ${zone} ${language}`
-  const format = formats.get(key) ?? new Intl.DateTimeFormat(regionOf[language] ?? language, { ...parts[style], timeZone: zone })
+  const format =
+    formats.get(key) ?? new Intl.DateTimeFormat(regionOf[language] ?? language, { ...parts[style], timeZone: zone })
   formats.set(key, format)
   // A narrow break is missing from our fonts, and the comma after a weekday is noise in a row.
-  return format.format(new Date(iso)).replaceAll('\u202f', ' ').replace(/^(\p{L}+),/u, '$1').replace('Sept', 'Sep')
+  return format
+    .format(new Date(iso))
+    .replaceAll('\u202f', ' ')
+    .replace(/^(\p{L}+),/u, '$1')
+    .replace('Sept', 'Sep')
 }
 
 /** A calendar day (`2026-03-05`) as it stands, whatever the reader's zone. */
@@ -30,10 +53,15 @@ export function formatDay(day: string, language = 'en'): string {
 export function instantAt(day: string, clock: string, zone: string): string {
   const wanted = Date.parse(`${day}T${clock.length === 5 ? `${clock}:00` : clock}Z`)
   const shown = (at: number) => {
-    const text = new Intl.DateTimeFormat('sv-SE', { timeZone: zone, dateStyle: 'short', timeStyle: 'medium' }).format(at)
+    const text = new Intl.DateTimeFormat('sv-SE', { timeZone: zone, dateStyle: 'short', timeStyle: 'medium' }).format(
+      at,
+    )
     return Date.parse(`${text.replace(' ', 'T')}Z`)
   }
-  const offsets = [shown(wanted - 86_400_000) - (wanted - 86_400_000), shown(wanted + 86_400_000) - (wanted + 86_400_000)]
+  const offsets = [
+    shown(wanted - 86_400_000) - (wanted - 86_400_000),
+    shown(wanted + 86_400_000) - (wanted + 86_400_000),
+  ]
   const fits = offsets.map((offset) => wanted - offset).filter((at) => shown(at) === wanted)
   return new Date(fits.length > 0 ? Math.min(...fits) : wanted - (offsets[0] ?? 0)).toISOString()
 }

@@ -3,7 +3,12 @@ import { ended, exclusively } from './exclusive.ts'
 export type LiveEvent = { readonly seq: number; readonly topics: readonly string[] }
 /** `gap`: the line is there again, and something may have been missed. `ended`: the server says that rights have changed. */
 export type LiveState = 'live' | 'lost'
-export type LiveNews = { readonly event?: LiveEvent; readonly state?: LiveState; readonly gap?: true; readonly ended?: true }
+export type LiveNews = {
+  readonly event?: LiveEvent
+  readonly state?: LiveState
+  readonly gap?: true
+  readonly ended?: true
+}
 
 const RECONNECT_MS = 5_000
 const TOOK_OVER_MS = 1_000

@@ -7,7 +7,15 @@ import type { Catalogue } from './catalogue.ts'
 type Messages = React.ComponentProps<typeof IntlProvider>['messages']
 
 /** The language of the pages and the words that every page has. */
-export function BaseMessages({ locale, messages, children }: { locale: string; messages: Catalogue; children: ReactNode }) {
+export function BaseMessages({
+  locale,
+  messages,
+  children,
+}: {
+  locale: string
+  messages: Catalogue
+  children: ReactNode
+}) {
   return (
     <IntlProvider locale={locale} messages={messages as Messages}>
       {children}

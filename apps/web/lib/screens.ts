@@ -17,7 +17,13 @@ export const screens = [
 ] as const
 export type ScreenKey = (typeof screens)[number]['key']
 
-const firstScreens = { technician: 'bench', manager: 'schedule', engineer: 'designs', client: 'projects', auditor: 'ledger' } as const
+const firstScreens = {
+  technician: 'bench',
+  manager: 'schedule',
+  engineer: 'designs',
+  client: 'projects',
+  auditor: 'ledger',
+} as const
 export type ShownRole = keyof typeof firstScreens
 
 /** Where a person lands in the role that they act in. */

@@ -7,7 +7,10 @@ import { useCallback } from 'react'
  * One part of a view that stands in its address (filter, sort, tab, page), so that Back and a shared link work.
  * An empty text takes it out of the address.
  */
-export function useSearchParam(name: string, otherwise = ''): [string, (value: string, options?: { readonly push?: boolean }) => void] {
+export function useSearchParam(
+  name: string,
+  otherwise = '',
+): [string, (value: string, options?: { readonly push?: boolean }) => void] {
   const search = useSearchParams()
   const path = usePathname()
   const router = useRouter()

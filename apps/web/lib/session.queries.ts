@@ -8,7 +8,11 @@ import { deleteJson, getJson, labPath } from './api-client.ts'
 export const sessionQueries = {
   /** Who is signed in, and where they work. Signed out: an `ApiProblem` of status 401. */
   current: () =>
-    queryOptions({ queryKey: ['session'], queryFn: ({ signal }) => getJson<Session>('/api/session', { signal }), meta: { topics: ['session'] } }),
+    queryOptions({
+      queryKey: ['session'],
+      queryFn: ({ signal }) => getJson<Session>('/api/session', { signal }),
+      meta: { topics: ['session'] },
+    }),
   /** A laboratory as the signed-in person sees it: its settings, who they are there, what they may do. */
   laboratory: (labId: string) =>
     queryOptions({

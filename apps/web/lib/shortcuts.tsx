@@ -40,7 +40,14 @@ export function ShortcutProvider({ children }: { children: ReactNode }) {
     let typed: readonly string[] = []
     let last = 0
     const press = (event: KeyboardEvent) => {
-      if (event.ctrlKey || event.metaKey || event.altKey || isTyping(event.target) || document.querySelector('[role="dialog"]') !== null) return
+      if (
+        event.ctrlKey ||
+        event.metaKey ||
+        event.altKey ||
+        isTyping(event.target) ||
+        document.querySelector('[role="dialog"]') !== null
+      )
+        return
       typed = [...(event.timeStamp - last < PAUSE_MS ? typed.slice(-1) : []), event.key]
       last = event.timeStamp
       const found = listed.find(({ keys }) => keys === typed.join(' ')) ?? listed.find(({ keys }) => keys === event.key)

@@ -5,7 +5,9 @@ import { useCallback, useRef } from 'react'
 const REST_MS = 1_000
 
 /** A second tap within a second does nothing: wet fingers bounce. */
-export function useSingleAct<Arguments extends unknown[]>(act: ((...given: Arguments) => void) | undefined): (...given: Arguments) => boolean {
+export function useSingleAct<Arguments extends unknown[]>(
+  act: ((...given: Arguments) => void) | undefined,
+): (...given: Arguments) => boolean {
   const last = useRef(-REST_MS)
   return useCallback(
     (...given: Arguments) => {

@@ -4,7 +4,11 @@ import { useState, type FormEvent } from 'react'
 import { fieldErrors } from './api-problem.ts'
 import { checkForm, type Checked } from './checked.ts'
 
-type Save<Value> = { readonly mutate: (value: Value, options?: { onSuccess?: () => void }) => void; readonly error: unknown; readonly isPending: boolean }
+type Save<Value> = {
+  readonly mutate: (value: Value, options?: { onSuccess?: () => void }) => void
+  readonly error: unknown
+  readonly isPending: boolean
+}
 
 /**
  * A form that is judged by the contract, then sent. Give `onSubmit` to the form and show `errors` (by field path, the

@@ -20,10 +20,14 @@ const code = sources.join('\n')
 /** Keys written out, in `words('…')` or kept in a table of keys. */
 const written = new Set([...code.matchAll(/'([a-z][a-zA-Z0-9]*(?:\.[a-zA-Z0-9-]+)+)'/g)].map(([, key]) => key ?? ''))
 const asked = new Set(
-  [...code.matchAll(/\bwords\(((?:[^()]|\([^()]*\))*)\)/g)].flatMap(([, call]) => [...(call ?? '').matchAll(/'([a-zA-Z]+\.[^']+)'/g)].map(([, key]) => key ?? '')),
+  [...code.matchAll(/\bwords\(((?:[^()]|\([^()]*\))*)\)/g)].flatMap(([, call]) =>
+    [...(call ?? '').matchAll(/'([a-zA-Z]+\.[^']+)'/g)].map(([, key]) => key ?? ''),
+  ),
 )
 /** Beginnings of keys with a changing end. */
-const beginnings = [...code.matchAll(/`([a-z][a-zA-Z0-9]*\.[a-zA-Z0-9.-]*)\$\{/g)].map(([, beginning]) => beginning ?? '')
+const beginnings = [...code.matchAll(/`([a-z][a-zA-Z0-9]*\.[a-zA-Z0-9.-]*)\$\{/g)].map(
+  ([, beginning]) => beginning ?? '',
+)
 
 describe('the catalogue', () => {
   test('has every key that a screen asks for', () => {
@@ -33,7 +37,9 @@ describe('the catalogue', () => {
     expect(beginnings.filter((beginning) => ![...all.keys()].some((key) => key.startsWith(beginning)))).toEqual([])
   })
   test('has no key that nothing asks for', () => {
-    expect([...all.keys()].filter((key) => !written.has(key) && !beginnings.some((beginning) => key.startsWith(beginning)))).toEqual([])
+    expect(
+      [...all.keys()].filter((key) => !written.has(key) && !beginnings.some((beginning) => key.startsWith(beginning))),
+    ).toEqual([])
   })
   test('says each key once', () => {
     expect(all.size).toBe(catalogues.reduce((sum, { words }) => sum + Object.keys(words).length, 0))

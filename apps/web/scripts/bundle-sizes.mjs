@@ -15,7 +15,8 @@ if (!existsSync(stats)) {
 
 const sizes = new Map()
 function compressedSize(chunk) {
-  if (!sizes.has(chunk)) sizes.set(chunk, gzipSync(readFileSync(new URL(chunk.replace(/^.*?\.next\//, '.next/'), web)), { level: 9 }).length)
+  if (!sizes.has(chunk))
+    sizes.set(chunk, gzipSync(readFileSync(new URL(chunk.replace(/^.*?\.next\//, '.next/'), web)), { level: 9 }).length)
   return sizes.get(chunk)
 }
 

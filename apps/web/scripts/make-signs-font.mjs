@@ -12,7 +12,10 @@ const source = readFileSync(require.resolve('dejavu-fonts-ttf/ttf/DejaVuSans.ttf
 const tables = new Map()
 for (let index = 0; index < source.readUInt16BE(4); index += 1) {
   const at = 12 + index * 16
-  tables.set(source.toString('latin1', at, at + 4), source.subarray(source.readUInt32BE(at + 8), source.readUInt32BE(at + 8) + source.readUInt32BE(at + 12)))
+  tables.set(
+    source.toString('latin1', at, at + 4),
+    source.subarray(source.readUInt32BE(at + 8), source.readUInt32BE(at + 8) + source.readUInt32BE(at + 12)),
+  )
 }
 const head = Buffer.from(tables.get('head'))
 const longLoca = head.readInt16BE(50) === 1
@@ -115,7 +118,9 @@ function names(entries) {
   table.writeUInt16BE(table.length, 4)
   let at = 0
   entries.forEach(([id], index) => {
-    ;[3, 1, 0x409, id, texts[index].length, at].forEach((value, part) => table.writeUInt16BE(value, 6 + index * 12 + part * 2))
+    ;[3, 1, 0x409, id, texts[index].length, at].forEach((value, part) =>
+      table.writeUInt16BE(value, 6 + index * 12 + part * 2),
+    )
     at += texts[index].length
   })
   return Buffer.concat([table, ...texts])
@@ -132,7 +137,18 @@ const out = new Map([
   ['hmtx', hmtx],
   ['loca', newLoca],
   ['maxp', maxp],
-  ['name', names([[0, 'Cut from DejaVu Sans; see signs-licence.txt'], [1, 'Curebook Signs'], [2, 'Regular'], [3, 'Curebook Signs 1'], [4, 'Curebook Signs'], [5, 'Version 1'], [6, 'CurebookSigns']])],
+  [
+    'name',
+    names([
+      [0, 'Cut from DejaVu Sans; see signs-licence.txt'],
+      [1, 'Curebook Signs'],
+      [2, 'Regular'],
+      [3, 'Curebook Signs 1'],
+      [4, 'Curebook Signs'],
+      [5, 'Version 1'],
+      [6, 'CurebookSigns'],
+    ]),
+  ],
   ['post', post],
 ])
 
@@ -146,7 +162,9 @@ const count = out.size
 const power = Math.floor(Math.log2(count))
 const directory = Buffer.alloc(12 + count * 16)
 directory.writeUInt32BE(0x00010000, 0)
-;[count, 2 ** power * 16, power, count * 16 - 2 ** power * 16].forEach((value, index) => directory.writeUInt16BE(value, 4 + index * 2))
+;[count, 2 ** power * 16, power, count * 16 - 2 ** power * 16].forEach((value, index) =>
+  directory.writeUInt16BE(value, 4 + index * 2),
+)
 let at = directory.length
 const bodies = []
 let headAt = 0

@@ -2,7 +2,14 @@ import { describe, expect, test } from 'vitest'
 import { chartOfCurves, niceTicks } from './chart-model.ts'
 import type { Curve } from './range.ts'
 
-const words = { title: 'Abrasion', sentence: 'Falls with binder.', xLabel: 'Residual binder', xUnit: '% of dry aggregate', yLabel: 'Loss', decimalSign: ',' as const }
+const words = {
+  title: 'Abrasion',
+  sentence: 'Falls with binder.',
+  xLabel: 'Residual binder',
+  xUnit: '% of dry aggregate',
+  yLabel: 'Loss',
+  decimalSign: ',' as const,
+}
 
 const curve: Curve = {
   key: 'abrasion-1h',
@@ -14,8 +21,28 @@ const curve: Curve = {
   sense: 'max',
   limit: { value: '538', unit: 'g/m²', label: 'at most 538 g/m²', source: 'A143' },
   points: [
-    { testId: 't2', resultId: 'r2', code: 'K7M2', label: '11-1', mixId: 'm2', emulsionPercent: '11', x: '6.82', y: '512.30', flags: ['corrected'] },
-    { testId: 't1', resultId: 'r1', code: 'K7M1', label: '10-1', mixId: 'm1', emulsionPercent: '10', x: '6.20', y: '733.41', flags: [] },
+    {
+      testId: 't2',
+      resultId: 'r2',
+      code: 'K7M2',
+      label: '11-1',
+      mixId: 'm2',
+      emulsionPercent: '11',
+      x: '6.82',
+      y: '512.30',
+      flags: ['corrected'],
+    },
+    {
+      testId: 't1',
+      resultId: 'r1',
+      code: 'K7M1',
+      label: '10-1',
+      mixId: 'm1',
+      emulsionPercent: '10',
+      x: '6.20',
+      y: '733.41',
+      flags: [],
+    },
   ],
   means: [
     { mixId: 'm2', emulsionPercent: '11', x: '6.82', y: '512.30', n: 1, standardDeviation: null, range: null },
@@ -60,7 +87,9 @@ describe('the chart of a curve', () => {
     expect(one?.mark).not.toBe(other?.mark)
     expect(one?.dash).not.toBe(other?.dash)
   })
-  test('the limit stands on its line', () => {
-    expect(model.limits).toEqual([{ key: 'abrasion-1h', axis: 'y', at: 538, label: 'at most 538 g/m²', dash: 'solid' }])
+  test('the limit stands on its line, its label at the end that the curve keeps away from', () => {
+    expect(model.limits).toEqual([
+      { key: 'abrasion-1h', axis: 'y', at: 538, label: 'at most 538 g/m²', labelAt: 'start', dash: 'solid' },
+    ])
   })
 })

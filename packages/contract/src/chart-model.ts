@@ -47,8 +47,15 @@ export type ChartSeries = {
   /** Joined by straight lines in order of x: nothing is drawn beyond the first and last. */
   readonly means: readonly ChartMean[]
 }
-/** A line across the chart; `axis` is the one whose value it holds. Its label stands on the line. */
-export type ChartLimit = { readonly key: string; readonly axis: 'x' | 'y'; readonly at: number; readonly label: string; readonly dash: ChartDash }
+/** A line across the chart; `axis` is the one whose value it holds. Its label stands on the line, at the end named by `labelAt`. */
+export type ChartLimit = {
+  readonly key: string
+  readonly axis: 'x' | 'y'
+  readonly at: number
+  readonly label: string
+  readonly labelAt: 'start' | 'end'
+  readonly dash: ChartDash
+}
 /** A span of x that is marked as meeting the limits. */
 export type ChartBand = { readonly key: string; readonly from: number; readonly to: number; readonly label: string }
 
@@ -64,7 +71,14 @@ export type ChartModel = {
 }
 
 /** Words that a curve's chart needs from the reader's catalogue. */
-export type CurveChartWords = { readonly title: string; readonly sentence: string; readonly xLabel: string; readonly xUnit: string; readonly yLabel: string; readonly decimalSign: '.' | ',' }
+export type CurveChartWords = {
+  readonly title: string
+  readonly sentence: string
+  readonly xLabel: string
+  readonly xUnit: string
+  readonly yLabel: string
+  readonly decimalSign: '.' | ','
+}
 
 const looks: readonly { readonly mark: ChartMark; readonly dash: ChartDash; readonly tone: 1 | 2 | 3 | 4 }[] = [
   { mark: 'circle', dash: 'solid', tone: 1 },
@@ -77,11 +91,13 @@ const looks: readonly { readonly mark: ChartMark; readonly dash: ChartDash; read
  * The chart of one or more curves that share a unit: every point, the means joined, the limits on their lines, and the
  * acceptable range as a band. The y axis begins at zero, so that heights compare.
  */
-export function chartOfCurves(curves: readonly Curve[], bands: readonly ChartBand[], words: CurveChartWords): ChartModel {
+export function chartOfCurves(
+  curves: readonly Curve[],
+  bands: readonly ChartBand[],
+  words: CurveChartWords,
+): ChartModel {
   const series = curves.map((curve, index) => seriesOf(curve, looks[index % looks.length] ?? looks[0]!))
-  const limits = curves.flatMap((curve): ChartLimit[] =>
-    curve.limit === null ? [] : [{ key: curve.key, axis: 'y', at: Number(curve.limit.value), label: curve.limit.label, dash: looks[curves.indexOf(curve) % looks.length]?.dash ?? 'solid' }],
-  )
+  const limits = curves.flatMap((curve, index) => limitOf(curve, series, looks[index % looks.length]?.dash ?? 'solid'))
   const drawn = series.flatMap(({ points, means }) => [...points, ...means])
   const xs = [...drawn.map(({ x }) => x), ...bands.flatMap(({ from, to }) => [from, to])]
   const ys = [...drawn.map(({ y }) => y), ...limits.map(({ at }) => at)]
@@ -101,11 +117,36 @@ function seriesOf(curve: Curve, look: (typeof looks)[number]): ChartSeries {
     key: curve.key,
     label: curve.label,
     ...look,
-    points: curve.points.map(({ testId, code, x, y, flags }) => ({ key: testId, x: Number(x), y: Number(y), xDigits: x, yDigits: y, label: code, flags })),
+    points: curve.points.map(({ testId, code, x, y, flags }) => ({
+      key: testId,
+      x: Number(x),
+      y: Number(y),
+      xDigits: x,
+      yDigits: y,
+      label: code,
+      flags,
+    })),
     means: curve.means
-      .map(({ mixId, x, y, n, standardDeviation }) => ({ key: mixId, x: Number(x), y: Number(y), xDigits: x, yDigits: y, n, spread: standardDeviation }))
+      .map(({ mixId, x, y, n, standardDeviation }) => ({
+        key: mixId,
+        x: Number(x),
+        y: Number(y),
+        xDigits: x,
+        yDigits: y,
+        n,
+        spread: standardDeviation,
+      }))
       .sort((a, b) => a.x - b.x),
   }
+}
+
+/** The label goes to the end from which the curves keep further away. */
+function limitOf({ key, limit }: Curve, series: readonly ChartSeries[], dash: ChartDash): readonly ChartLimit[] {
+  if (limit === null) return []
+  const at = Number(limit.value)
+  const distanceAt = (index: number) =>
+    Math.min(...series.map(({ means }) => Math.abs((means.at(index)?.y ?? Infinity) - at)))
+  return [{ key, axis: 'y', at, label: limit.label, labelAt: distanceAt(0) > distanceAt(-1) ? 'start' : 'end', dash }]
 }
 
 function axis(label: string, unit: string, values: readonly number[], decimalSign: '.' | ','): ChartAxis {
@@ -114,7 +155,12 @@ function axis(label: string, unit: string, values: readonly number[], decimalSig
 }
 
 /** Round numbers (1, 2 or 5 times a power of ten) that enclose the span, about `count` of them. */
-export function niceTicks(low: number, high: number, count: number, decimalSign: '.' | ',' = '.'): readonly ChartTick[] {
+export function niceTicks(
+  low: number,
+  high: number,
+  count: number,
+  decimalSign: '.' | ',' = '.',
+): readonly ChartTick[] {
   if (!Number.isFinite(low) || !Number.isFinite(high)) return [0, 1].map((at) => ({ at, label: String(at) }))
   const span = high > low ? high - low : Math.max(Math.abs(high), 1)
   const rough = span / count
@@ -124,7 +170,11 @@ export function niceTicks(low: number, high: number, count: number, decimalSign:
   const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9))
   const [first, last] = [Math.floor(low / step + 1e-9), Math.ceil((high > low ? high : low + span) / step - 1e-9)]
   return Array.from({ length: last - first + 1 }, (_, index) => {
-    const label = ((first + index) * step).toLocaleString('en', { minimumFractionDigits: decimals, maximumFractionDigits: decimals, useGrouping: false })
+    const label = ((first + index) * step).toLocaleString('en', {
+      minimumFractionDigits: decimals,
+      maximumFractionDigits: decimals,
+      useGrouping: false,
+    })
     return { at: Number(label), label: label.replace('.', decimalSign).replace('-', '−') }
   })
 }

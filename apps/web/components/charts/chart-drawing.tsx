@@ -19,31 +19,75 @@ export type DrawingProps = {
 /** The model on screen. Its means are joined by straight lines, and nothing is drawn beyond the first and last. */
 export function ChartDrawing({ model, width, height, picked, onPick, sayPoint }: DrawingProps) {
   return (
-    <ComposedChart width={width} height={height} margin={{ top: 12, right: 24, bottom: 4, left: 4 }} accessibilityLayer={false}>
+    <ComposedChart
+      width={width}
+      height={height}
+      margin={{ top: 12, right: 24, bottom: 4, left: 4 }}
+      accessibilityLayer={false}
+    >
       <CartesianGrid stroke="var(--rule)" />
-      <XAxis type="number" dataKey="x" domain={[...model.x.domain]} ticks={model.x.ticks.map(({ at }) => at)} tickFormatter={(at: number) => labelAt(model.x.ticks, at)} stroke="var(--edge)" allowDataOverflow />
-      <YAxis type="number" dataKey="y" domain={[...model.y.domain]} ticks={model.y.ticks.map(({ at }) => at)} tickFormatter={(at: number) => labelAt(model.y.ticks, at)} stroke="var(--edge)" width={56} allowDataOverflow />
+      <XAxis
+        type="number"
+        dataKey="x"
+        domain={[...model.x.domain]}
+        ticks={model.x.ticks.map(({ at }) => at)}
+        tickFormatter={(at: number) => labelAt(model.x.ticks, at)}
+        stroke="var(--edge)"
+        allowDataOverflow
+      />
+      <YAxis
+        type="number"
+        dataKey="y"
+        domain={[...model.y.domain]}
+        ticks={model.y.ticks.map(({ at }) => at)}
+        tickFormatter={(at: number) => labelAt(model.y.ticks, at)}
+        stroke="var(--edge)"
+        width={56}
+        allowDataOverflow
+      />
       {model.bands.map((band) => (
-        <ReferenceArea key={band.key} x1={band.from} x2={band.to} fill="var(--settled)" fillOpacity={0.14} stroke="var(--settled)" strokeDasharray="2 3" label={{ value: band.label, position: 'insideTop' }} />
+        <ReferenceArea
+          key={band.key}
+          x1={band.from}
+          x2={band.to}
+          fill="var(--settled)"
+          fillOpacity={0.14}
+          stroke="var(--settled)"
+          strokeDasharray="2 3"
+          label={{ value: band.label, position: 'insideTop' }}
+        />
       ))}
-      {model.limits.map((limit, index) => (
+      {model.limits.map((limit) => (
         <ReferenceLine
           key={limit.key}
           {...(limit.axis === 'y' ? { y: limit.at } : { x: limit.at })}
           stroke="var(--lost)"
           strokeWidth={1.75}
           strokeDasharray={dashes[limit.dash]}
-          label={{ value: limit.label, position: index % 2 === 0 ? 'insideBottomRight' : 'insideBottomLeft' }}
+          label={{ value: limit.label, position: limit.labelAt === 'end' ? 'insideBottomRight' : 'insideBottomLeft' }}
         />
       ))}
       {model.series.map((series) => (
         <Fragment key={series.key}>
-          <Line data={[...series.means]} dataKey="y" stroke={colourOf(series)} strokeWidth={2} strokeDasharray={dashes[series.dash]} dot={false} activeDot={false} isAnimationActive={false} type="linear" legendType="none" />
+          <Line
+            data={[...series.means]}
+            dataKey="y"
+            stroke={colourOf(series)}
+            strokeWidth={2}
+            strokeDasharray={dashes[series.dash]}
+            dot={false}
+            activeDot={false}
+            isAnimationActive={false}
+            type="linear"
+            legendType="none"
+          />
           <Scatter
             data={[...series.points]}
             isAnimationActive={false}
             legendType="none"
-            shape={(drawn: unknown) => <Point drawn={drawn as Drawn} series={series} picked={picked} onPick={onPick} sayPoint={sayPoint} />}
+            shape={(drawn: unknown) => (
+              <Point drawn={drawn as Drawn} series={series} picked={picked} onPick={onPick} sayPoint={sayPoint} />
+            )}
           />
         </Fragment>
       ))}
@@ -53,7 +97,13 @@ export function ChartDrawing({ model, width, height, picked, onPick, sayPoint }:
 
 type Drawn = { readonly cx?: number; readonly cy?: number; readonly payload: ChartPoint }
 
-function Point({ drawn, series, picked, onPick, sayPoint }: { drawn: Drawn; series: ChartSeries } & Pick<DrawingProps, 'picked' | 'onPick' | 'sayPoint'>) {
+function Point({
+  drawn,
+  series,
+  picked,
+  onPick,
+  sayPoint,
+}: { drawn: Drawn; series: ChartSeries } & Pick<DrawingProps, 'picked' | 'onPick' | 'sayPoint'>) {
   const { cx = 0, cy = 0, payload } = drawn
   const key = `${series.key}/${payload.key}`
   return (

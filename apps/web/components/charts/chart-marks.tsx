@@ -1,14 +1,39 @@
 import type { ChartDash, ChartMark } from '@curebook/contract/chart-model'
 
-export const dashes: Record<ChartDash, string | undefined> = { solid: undefined, dashed: '8 4', dotted: '2 4', 'dash-dot': '9 4 2 4' }
+export const dashes: Record<ChartDash, string | undefined> = {
+  solid: undefined,
+  dashed: '8 4',
+  dotted: '2 4',
+  'dash-dot': '9 4 2 4',
+}
 
 /** A data point: four shapes, told apart without colour; hollow when something must be known about it. */
-export function Mark({ mark, x, y, colour, hollow = false, size = 5 }: { mark: ChartMark; x: number; y: number; colour: string; hollow?: boolean; size?: number }) {
+export function Mark({
+  mark,
+  x,
+  y,
+  colour,
+  hollow = false,
+  size = 5,
+}: {
+  mark: ChartMark
+  x: number
+  y: number
+  colour: string
+  hollow?: boolean
+  size?: number
+}) {
   const paint = { fill: hollow ? 'var(--panel)' : colour, stroke: colour, strokeWidth: 1.75 }
   if (mark === 'circle') return <circle cx={x} cy={y} r={size} {...paint} />
-  if (mark === 'square') return <rect x={x - size + 0.5} y={y - size + 0.5} width={size * 2 - 1} height={size * 2 - 1} {...paint} />
+  if (mark === 'square')
+    return <rect x={x - size + 0.5} y={y - size + 0.5} width={size * 2 - 1} height={size * 2 - 1} {...paint} />
   if (mark === 'triangle') return <path d={`M${x} ${y - size}l${size} ${size * 1.8}h${-2 * size}z`} {...paint} />
-  return <path d={`M${x} ${y - size - 1}l${size + 1} ${size + 1}l${-size - 1} ${size + 1}l${-size - 1} ${-size - 1}z`} {...paint} />
+  return (
+    <path
+      d={`M${x} ${y - size - 1}l${size + 1} ${size + 1}l${-size - 1} ${size + 1}l${-size - 1} ${-size - 1}z`}
+      {...paint}
+    />
+  )
 }
 
 /** A stroke with its mark, for the list of series. */

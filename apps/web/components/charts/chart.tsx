@@ -11,19 +11,31 @@ import { EmptyState } from '../empty-state.tsx'
 import { LegendMark } from './chart-marks.tsx'
 import styles from './chart.module.css'
 
-const ChartDrawing = dynamic(() => import('./chart-drawing.tsx').then(({ ChartDrawing }) => ChartDrawing), { ssr: false })
+const ChartDrawing = dynamic(() => import('./chart-drawing.tsx').then(({ ChartDrawing }) => ChartDrawing), {
+  ssr: false,
+})
 
 /**
  * A chart with the sentence that says its message, its legend in reading order, details of a point by key, touch or
  * pointer that stay until dismissed, and its numbers as a table. `onOpenPoint` opens a point's result.
  */
-export function Chart({ model, height = 380, onOpenPoint }: { model: ChartModel; height?: number; onOpenPoint?: (pointKey: string) => void }) {
+export function Chart({
+  model,
+  height = 380,
+  onOpenPoint,
+}: {
+  model: ChartModel
+  height?: number
+  onOpenPoint?: (pointKey: string) => void
+}) {
   const words = useWords()
   const format = useLaboratoryFormat()
   const [picked, setPicked] = useState<string>()
   const frame = useRef<HTMLDivElement>(null)
   const width = useWidth(frame)
-  const rows = model.series.flatMap((series) => series.points.map((point) => ({ series, point, key: `${series.key}/${point.key}` })))
+  const rows = model.series.flatMap((series) =>
+    series.points.map((point) => ({ series, point, key: `${series.key}/${point.key}` })),
+  )
   const chosen = rows.find(({ key }) => key === picked)
   const say = (series: ChartSeries, point: ChartPoint) =>
     words('common.chart.point', {
@@ -51,9 +63,20 @@ export function Chart({ model, height = 380, onOpenPoint }: { model: ChartModel;
       <div>
         <p className={styles.axisTitle}>{words('common.chart.axis', { label: model.y.label, unit: model.y.unit })}</p>
         <div ref={frame} className={styles.drawing} style={{ '--chart-height': `${height}px` } as React.CSSProperties}>
-          {width > 0 && <ChartDrawing model={model} width={width} height={height} picked={picked} onPick={setPicked} sayPoint={say} />}
+          {width > 0 && (
+            <ChartDrawing
+              model={model}
+              width={width}
+              height={height}
+              picked={picked}
+              onPick={setPicked}
+              sayPoint={say}
+            />
+          )}
         </div>
-        <p className={`${styles.axisTitle} ${styles.xTitle}`}>{words('common.chart.axis', { label: model.x.label, unit: model.x.unit })}</p>
+        <p className={`${styles.axisTitle} ${styles.xTitle}`}>
+          {words('common.chart.axis', { label: model.x.label, unit: model.x.unit })}
+        </p>
       </div>
       <div className={`${styles.details} no-print`} role="status">
         {chosen === undefined ? (
@@ -83,16 +106,40 @@ function ChartTable({ model, rows }: { model: ChartModel; rows: readonly PointRo
   const words = useWords()
   const format = useLaboratoryFormat()
   const columns: readonly Column<PointRow>[] = [
-    { key: 'code', head: words('common.chart.specimen'), cell: ({ point }) => <span className="reading">{point.label}</span> },
+    {
+      key: 'code',
+      head: words('common.chart.specimen'),
+      cell: ({ point }) => <span className="reading">{point.label}</span>,
+    },
     { key: 'series', head: words('common.chart.series'), cell: ({ series }) => series.label },
-    { key: 'x', head: model.x.label, unit: model.x.unit, number: true, cell: ({ point }) => format.digits(point.xDigits, 2) },
-    { key: 'y', head: model.y.label, unit: model.y.unit, number: true, cell: ({ point }) => format.digits(point.yDigits, 1) },
+    {
+      key: 'x',
+      head: model.x.label,
+      unit: model.x.unit,
+      number: true,
+      cell: ({ point }) => format.digits(point.xDigits, 2),
+    },
+    {
+      key: 'y',
+      head: model.y.label,
+      unit: model.y.unit,
+      number: true,
+      cell: ({ point }) => format.digits(point.yDigits, 1),
+    },
     { key: 'flags', head: words('common.chart.remarks'), cell: ({ point }) => point.flags.join(', ') },
   ]
   return (
     <details>
       <summary>{words('common.chart.table', { count: rows.length })}</summary>
-      <DataTable caption={model.title} captionHidden columns={columns} rows={rows} idOf={({ key }) => key} empty={null} sortParam="chart-sort" />
+      <DataTable
+        caption={model.title}
+        captionHidden
+        columns={columns}
+        rows={rows}
+        idOf={({ key }) => key}
+        empty={null}
+        sortParam="chart-sort"
+      />
     </details>
   )
 }

@@ -61,13 +61,27 @@ function PasswordPart({ email }: { email: string }) {
         onSubmit={(event) => {
           event.preventDefault()
           const given = new FormData(event.currentTarget)
-          change.mutate({ current: String(given.get('current')), next: String(given.get('next')) }, { onSuccess: () => form.current?.reset() })
+          change.mutate(
+            { current: String(given.get('current')), next: String(given.get('next')) },
+            { onSuccess: () => form.current?.reset() },
+          )
         }}
       >
         <FormErrors errors={errors} />
         <input type="text" name="username" autoComplete="username" defaultValue={email} hidden readOnly />
-        <PasswordField name="current" label={words('account.currentPassword')} autoComplete="current-password" error={errors.current} />
-        <PasswordField name="next" label={words('account.nextPassword')} hint={words('account.passwordHint')} autoComplete="new-password" error={errors.next} />
+        <PasswordField
+          name="current"
+          label={words('account.currentPassword')}
+          autoComplete="current-password"
+          error={errors.current}
+        />
+        <PasswordField
+          name="next"
+          label={words('account.nextPassword')}
+          hint={words('account.passwordHint')}
+          autoComplete="new-password"
+          error={errors.next}
+        />
         <div className="row">
           <Button type="submit" busy={change.isPending}>
             {words('account.changePassword')}

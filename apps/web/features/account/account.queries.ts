@@ -6,12 +6,21 @@ import { deleteJson, getJson, postJson } from '#lib/api-client.ts'
 import { refreshTopics } from '#lib/live-topics.ts'
 
 export const accountQueries = {
-  devices: () => queryOptions({ queryKey: ['account', 'devices'], queryFn: ({ signal }) => getJson<readonly DeviceSession[]>('/api/account/sessions', { signal }), staleTime: 0, meta: { topics: ['session'] } }),
+  devices: () =>
+    queryOptions({
+      queryKey: ['account', 'devices'],
+      queryFn: ({ signal }) => getJson<readonly DeviceSession[]>('/api/account/sessions', { signal }),
+      staleTime: 0,
+      meta: { topics: ['session'] },
+    }),
 }
 
 export function useEndDevice() {
   const client = useQueryClient()
-  return useMutation({ mutationFn: (id: string) => deleteJson<void>(`/api/account/sessions/${encodeURIComponent(id)}`), onSuccess: () => client.invalidateQueries({ queryKey: ['account', 'devices'] }) })
+  return useMutation({
+    mutationFn: (id: string) => deleteJson<void>(`/api/account/sessions/${encodeURIComponent(id)}`),
+    onSuccess: () => client.invalidateQueries({ queryKey: ['account', 'devices'] }),
+  })
 }
 
 export function useSignOutEverywhere() {
@@ -30,15 +39,23 @@ export function useChangePassword() {
 }
 
 export function useBeginSecondFactor() {
-  return useMutation({ mutationFn: (body: { password: string }) => postJson<SecondFactorSetup>('/api/account/second-factor', body) })
+  return useMutation({
+    mutationFn: (body: { password: string }) => postJson<SecondFactorSetup>('/api/account/second-factor', body),
+  })
 }
 
 export function useConfirmSecondFactor() {
   const client = useQueryClient()
-  return useMutation({ mutationFn: (body: { code: string }) => postJson<void>('/api/account/second-factor/confirm', body), onSuccess: () => refreshTopics(client, ['session']) })
+  return useMutation({
+    mutationFn: (body: { code: string }) => postJson<void>('/api/account/second-factor/confirm', body),
+    onSuccess: () => refreshTopics(client, ['session']),
+  })
 }
 
 export function useEndSecondFactor() {
   const client = useQueryClient()
-  return useMutation({ mutationFn: (body: { password: string }) => postJson<void>('/api/account/second-factor/end', body), onSuccess: () => refreshTopics(client, ['session']) })
+  return useMutation({
+    mutationFn: (body: { password: string }) => postJson<void>('/api/account/second-factor/end', body),
+    onSuccess: () => refreshTopics(client, ['session']),
+  })
 }

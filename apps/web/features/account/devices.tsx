@@ -19,10 +19,23 @@ export function Devices() {
   const everywhere = useSignOutEverywhere()
   const [asked, setAsked] = useState(false)
   const columns: readonly Column<DeviceSession>[] = [
-    { key: 'agent', head: words('account.device'), cell: ({ agent, current }) => `${agentName(agent) ?? words('account.unknownDevice')}${current ? ` (${words('account.thisDevice')})` : ''}` },
+    {
+      key: 'agent',
+      head: words('account.device'),
+      cell: ({ agent, current }) =>
+        `${agentName(agent) ?? words('account.unknownDevice')}${current ? ` (${words('account.thisDevice')})` : ''}`,
+    },
     { key: 'address', head: words('account.address'), cell: ({ address }) => address ?? '' },
-    { key: 'started', head: words('account.signedIn'), cell: ({ startedAt }) => <TimeText at={startedAt} look="short" /> },
-    { key: 'seen', head: words('account.lastSeen'), cell: ({ lastSeenAt }) => <TimeText at={lastSeenAt} look="short" /> },
+    {
+      key: 'started',
+      head: words('account.signedIn'),
+      cell: ({ startedAt }) => <TimeText at={startedAt} look="short" />,
+    },
+    {
+      key: 'seen',
+      head: words('account.lastSeen'),
+      cell: ({ lastSeenAt }) => <TimeText at={lastSeenAt} look="short" />,
+    },
     {
       key: 'end',
       head: <span className="sr-only">{words('account.signOutHead')}</span>,
@@ -40,7 +53,16 @@ export function Devices() {
       <h2 id="devices">{words('account.devices')}</h2>
       {failed !== null && <p role="alert">{failed.message}</p>}
       <Loaded query={devices} what={words('account.theDevices')} height="8rem">
-        {(rows) => <DataTable caption={words('account.devices')} captionHidden columns={columns} rows={rows} idOf={({ id }) => id} empty={<EmptyState title={words('account.noDevices')} />} />}
+        {(rows) => (
+          <DataTable
+            caption={words('account.devices')}
+            captionHidden
+            columns={columns}
+            rows={rows}
+            idOf={({ id }) => id}
+            empty={<EmptyState title={words('account.noDevices')} />}
+          />
+        )}
       </Loaded>
       <div className="row">
         {asked ? (
@@ -63,5 +85,7 @@ function agentName(agent: string | null): string | undefined {
   if (agent === null || agent === '') return undefined
   const browser = /(Edg|Firefox|Chrome|Safari)/.exec(agent)?.[1]?.replace('Edg', 'Edge')
   const system = /(Android|iPad|iPhone|Windows|Mac OS X|Linux)/.exec(agent)?.[1]
-  return browser === undefined && system === undefined ? agent.slice(0, 40) : [browser, system].filter(Boolean).join(', ')
+  return browser === undefined && system === undefined
+    ? agent.slice(0, 40)
+    : [browser, system].filter(Boolean).join(', ')
 }

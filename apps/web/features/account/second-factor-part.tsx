@@ -17,10 +17,18 @@ export function SecondFactorPart({ isOn }: { isOn: boolean }) {
     <section className="stack narrow" aria-labelledby="second-factor">
       <h2 id="second-factor">{words('account.factor')}</h2>
       <p className="row">
-        <StatusMark status={isOn ? 'current' : 'ended'}>{words(isOn ? 'account.factorOn' : 'account.factorOff')}</StatusMark>
+        <StatusMark status={isOn ? 'current' : 'ended'}>
+          {words(isOn ? 'account.factorOn' : 'account.factorOff')}
+        </StatusMark>
         <span>{words('account.factorAbout')}</span>
       </p>
-      {isOn ? <EndForm /> : setup === undefined ? <BeginForm onSetup={setSetup} /> : <ConfirmForm setup={setup} onDone={() => setSetup(undefined)} />}
+      {isOn ? (
+        <EndForm />
+      ) : setup === undefined ? (
+        <BeginForm onSetup={setSetup} />
+      ) : (
+        <ConfirmForm setup={setup} onDone={() => setSetup(undefined)} />
+      )}
     </section>
   )
 }
@@ -28,16 +36,40 @@ export function SecondFactorPart({ isOn }: { isOn: boolean }) {
 function BeginForm({ onSetup }: { onSetup: (setup: SecondFactorSetup) => void }) {
   const words = useWords()
   const begin = useBeginSecondFactor()
-  return <PasswordAsk act={words('account.factorBegin')} busy={begin.isPending} error={begin.error} onPassword={(password) => begin.mutate({ password }, { onSuccess: onSetup })} />
+  return (
+    <PasswordAsk
+      act={words('account.factorBegin')}
+      busy={begin.isPending}
+      error={begin.error}
+      onPassword={(password) => begin.mutate({ password }, { onSuccess: onSetup })}
+    />
+  )
 }
 
 function EndForm() {
   const words = useWords()
   const end = useEndSecondFactor()
-  return <PasswordAsk act={words('account.factorEnd')} busy={end.isPending} error={end.error} onPassword={(password) => end.mutate({ password })} />
+  return (
+    <PasswordAsk
+      act={words('account.factorEnd')}
+      busy={end.isPending}
+      error={end.error}
+      onPassword={(password) => end.mutate({ password })}
+    />
+  )
 }
 
-function PasswordAsk({ act, busy, error, onPassword }: { act: string; busy: boolean; error: unknown; onPassword: (password: string) => void }) {
+function PasswordAsk({
+  act,
+  busy,
+  error,
+  onPassword,
+}: {
+  act: string
+  busy: boolean
+  error: unknown
+  onPassword: (password: string) => void
+}) {
   const words = useWords()
   const errors = fieldErrors(error)
   return (
@@ -51,7 +83,12 @@ function PasswordAsk({ act, busy, error, onPassword }: { act: string; busy: bool
       }}
     >
       <FormErrors errors={errors} />
-      <PasswordField name="password" label={words('account.yourPassword')} autoComplete="current-password" error={errors.password} />
+      <PasswordField
+        name="password"
+        label={words('account.yourPassword')}
+        autoComplete="current-password"
+        error={errors.password}
+      />
       <div>
         <Button type="submit" busy={busy}>
           {act}
@@ -78,13 +115,22 @@ function ConfirmForm({ setup, onDone }: { setup: SecondFactorSetup; onDone: () =
     >
       <FormErrors errors={errors} />
       <p>{words('account.factorKeyAbout')}</p>
-      <TextField name="key" label={words('account.factorKey')} value={key.replace(/(.{4})/g, '$1 ').trim()} readOnly onFocus={(event) => event.target.select()} />
+      <TextField
+        name="key"
+        label={words('account.factorKey')}
+        value={key.replace(/(.{4})/g, '$1 ').trim()}
+        readOnly
+        onFocus={(event) => event.target.select()}
+      />
       <p>
         <a href={setup.uri}>{words('account.factorOpen')}</a>
       </p>
       <h3>{words('account.backup')}</h3>
       <p>{words('account.backupAbout')}</p>
-      <ul className="plain-list columns reading" style={{ '--column': '9rem', gap: 'var(--gap-2)' } as React.CSSProperties}>
+      <ul
+        className="plain-list columns reading"
+        style={{ '--column': '9rem', gap: 'var(--gap-2)' } as React.CSSProperties}
+      >
         {setup.backupCodes.map((code) => (
           <li key={code}>{code}</li>
         ))}

@@ -5,7 +5,12 @@ import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query
 import { getJson, postJson } from '#lib/api-client.ts'
 
 export const firstRunQueries = {
-  state: () => queryOptions({ queryKey: ['first-run'], queryFn: ({ signal }) => getJson<{ needed: boolean }>('/api/first-run', { signal }), staleTime: 0 }),
+  state: () =>
+    queryOptions({
+      queryKey: ['first-run'],
+      queryFn: ({ signal }) => getJson<{ needed: boolean }>('/api/first-run', { signal }),
+      staleTime: 0,
+    }),
 }
 
 /** Makes the first laboratory and its manager, who then signs in. */

@@ -20,7 +20,8 @@ export function InvitationScreen() {
   const words = useWords()
   const token = useInvitationToken()
   if (token === undefined) return null
-  if (token === null) return <PageHeading screen={words('invitation.noToken')} under={words('invitation.noTokenHelp')} failed />
+  if (token === null)
+    return <PageHeading screen={words('invitation.noToken')} under={words('invitation.noTokenHelp')} failed />
   return <InvitationOf token={token} />
 }
 
@@ -29,7 +30,9 @@ function InvitationOf({ token }: { token: string }) {
   const offer = useQuery(invitationQueries.offer(token))
   return (
     <div className="stack">
-      {offer.isError && <PageHeading screen={words('invitation.notOpen')} under={words('invitation.askAgain')} failed />}
+      {offer.isError && (
+        <PageHeading screen={words('invitation.notOpen')} under={words('invitation.askAgain')} failed />
+      )}
       <Loaded query={offer} what={words('invitation.what')}>
         {(found) => <Offer token={token} offer={found} />}
       </Loaded>
@@ -40,7 +43,10 @@ function InvitationOf({ token }: { token: string }) {
 function Offer({ token, offer }: { token: string; offer: InvitationOffer }) {
   const words = useWords()
   const session = useQuery(sessionQueries.current())
-  const under = words('invitation.about', { roles: offer.roles.map((role) => words(`shell.role.${role}`)).join(', '), email: offer.email })
+  const under = words('invitation.about', {
+    roles: offer.roles.map((role) => words(`shell.role.${role}`)).join(', '),
+    email: offer.email,
+  })
   const signedInAs = session.data?.account.email.toLowerCase()
   return (
     <>
@@ -71,7 +77,10 @@ function JoinForm({ token }: { token: string }) {
   return (
     <div className="stack" data-form>
       <FormErrors errors={fieldErrors(accept.error)} />
-      <Button tone="main" busy={accept.isPending} onClick={() =>
+      <Button
+        tone="main"
+        busy={accept.isPending}
+        onClick={() =>
           accept.mutate(
             { token },
             {
@@ -81,7 +90,8 @@ function JoinForm({ token }: { token: string }) {
               },
             },
           )
-        }>
+        }
+      >
         {words('invitation.join')}
       </Button>
     </div>
@@ -95,7 +105,12 @@ function AccountForm({ token, offer }: { token: string; offer: InvitationOffer }
   const accept = useAcceptInvitation()
   const { errors, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/people').then(({ AcceptInvitationSchema }) => AcceptInvitationSchema),
-    read: (form) => ({ token, name: String(form.get('name')), initials: String(form.get('initials')), password: String(form.get('password')) }),
+    read: (form) => ({
+      token,
+      name: String(form.get('name')),
+      initials: String(form.get('initials')),
+      password: String(form.get('password')),
+    }),
     save: accept,
     onSaved: () => {
       forgetInvitationToken()
@@ -107,9 +122,28 @@ function AccountForm({ token, offer }: { token: string; offer: InvitationOffer }
     <form className="stack" onSubmit={onSubmit} noValidate aria-busy={accept.isPending}>
       <FormErrors errors={errors} />
       <TextField name="email" label={words('invitation.email')} value={offer.email} readOnly autoComplete="username" />
-      <TextField name="name" label={words('invitation.name')} defaultValue={offer.name} autoComplete="name" error={errors.name} />
-      <TextField name="initials" label={words('invitation.initials')} hint={words('invitation.initialsHint')} defaultValue={initialsOf(offer.name)} autoComplete="off" error={errors.initials} />
-      <PasswordField name="password" label={words('invitation.password')} hint={words('invitation.passwordHint')} autoComplete="new-password" error={errors.password} />
+      <TextField
+        name="name"
+        label={words('invitation.name')}
+        defaultValue={offer.name}
+        autoComplete="name"
+        error={errors.name}
+      />
+      <TextField
+        name="initials"
+        label={words('invitation.initials')}
+        hint={words('invitation.initialsHint')}
+        defaultValue={initialsOf(offer.name)}
+        autoComplete="off"
+        error={errors.initials}
+      />
+      <PasswordField
+        name="password"
+        label={words('invitation.password')}
+        hint={words('invitation.passwordHint')}
+        autoComplete="new-password"
+        error={errors.password}
+      />
       <Button type="submit" tone="main" busy={accept.isPending}>
         {words('invitation.makeAccount')}
       </Button>

@@ -7,7 +7,10 @@ import { postJson } from '#lib/api-client.ts'
 export const invitationQueries = {
   /** The token travels in the body: addresses end up in logs. */
   offer: (token: string) =>
-    queryOptions({ queryKey: ['invitation', token], queryFn: ({ signal }) => postJson<InvitationOffer>('/api/invitations/look-up', { token }, { signal }) }),
+    queryOptions({
+      queryKey: ['invitation', token],
+      queryFn: ({ signal }) => postJson<InvitationOffer>('/api/invitations/look-up', { token }, { signal }),
+    }),
 }
 
 export function useAcceptInvitation() {

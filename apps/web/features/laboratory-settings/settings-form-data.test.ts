@@ -3,10 +3,18 @@ import { errorOf, readDates, readSettings, readShifts, writeShifts } from './set
 
 describe('the form of the settings', () => {
   test('reads dates one a line or parted by commas, and keeps what is none', () => {
-    expect(readDates('2026-12-25, 2026-12-26\n2027-01-01 soon')).toEqual(['2026-12-25', '2026-12-26', '2027-01-01', 'soon'])
+    expect(readDates('2026-12-25, 2026-12-26\n2027-01-01 soon')).toEqual([
+      '2026-12-25',
+      '2026-12-26',
+      '2027-01-01',
+      'soon',
+    ])
   })
   test('reads a shift a line, and writes it back the same', () => {
-    const shifts = [{ from: '07:30', to: '16:00' }, { from: '16:00', to: '23:30' }]
+    const shifts = [
+      { from: '07:30', to: '16:00' },
+      { from: '16:00', to: '23:30' },
+    ]
     expect(readShifts(' 07:30 to 16:00\n16:00-23:30 \n')).toEqual(shifts)
     expect(readShifts(writeShifts(shifts))).toEqual(shifts)
   })
@@ -15,7 +23,11 @@ describe('the form of the settings', () => {
     form.append('closedDays.weekdays', '6')
     form.append('closedDays.weekdays', '7')
     form.set('accreditation', ' ')
-    expect(readSettings(form)).toMatchObject({ accreditation: null, closedDays: { weekdays: [6, 7], dates: [] }, shifts: [] })
+    expect(readSettings(form)).toMatchObject({
+      accreditation: null,
+      closedDays: { weekdays: [6, 7], dates: [] },
+      shifts: [],
+    })
   })
   test('a fault in one line of a list stands beside its field', () => {
     expect(errorOf({ 'shifts.1.to': 'A time of day, like 07:30' }, 'shifts')).toBe('A time of day, like 07:30')

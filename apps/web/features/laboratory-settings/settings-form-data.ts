@@ -31,7 +31,10 @@ export function readSettings(form: FormData) {
     address: text('address'),
     contact: text('contact'),
     zone: text('zone'),
-    closedDays: { weekdays: form.getAll('closedDays.weekdays').map(Number), dates: readDates(text('closedDays.dates')) },
+    closedDays: {
+      weekdays: form.getAll('closedDays.weekdays').map(Number),
+      dates: readDates(text('closedDays.dates')),
+    },
     shifts: readShifts(text('shifts')),
     units: text('units'),
     decimalSign: text('decimalSign'),

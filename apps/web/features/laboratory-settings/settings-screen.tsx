@@ -23,7 +23,11 @@ export function SettingsScreen() {
   return (
     <div className="stack">
       <PageHeading screen={words('settings.title')} under={words('settings.about')} />
-      {lab.may('laboratory:update') ? <SettingsForm settings={lab.settings} /> : <EmptyState title={words('settings.notAllowed')}>{words('settings.notAllowedHelp')}</EmptyState>}
+      {lab.may('laboratory:update') ? (
+        <SettingsForm settings={lab.settings} />
+      ) : (
+        <EmptyState title={words('settings.notAllowed')}>{words('settings.notAllowedHelp')}</EmptyState>
+      )}
     </div>
   )
 }
@@ -36,32 +40,93 @@ function SettingsForm({ settings }: { settings: LaboratoryView }) {
     read: readSettings,
     save: update,
   })
-  const choices = (field: string, values: readonly string[]) => values.map((value) => ({ value, label: words(`settings.${field}.${value}`) }))
+  const choices = (field: string, values: readonly string[]) =>
+    values.map((value) => ({ value, label: words(`settings.${field}.${value}`) }))
   return (
     <form className="stack" style={{ maxWidth: '48rem' }} onSubmit={onSubmit} noValidate aria-busy={update.isPending}>
       <FormErrors errors={errors} />
       <FieldSet legend={words('settings.laboratory')}>
         <TextField name="name" label={words('settings.name')} defaultValue={settings.name} error={errors.name} />
-        <TextArea name="address" label={words('settings.address')} defaultValue={settings.address} rows={3} error={errors.address} />
-        <TextField name="contact" label={words('settings.contact')} hint={words('settings.contactHint')} defaultValue={settings.contact} error={errors.contact} />
+        <TextArea
+          name="address"
+          label={words('settings.address')}
+          defaultValue={settings.address}
+          rows={3}
+          error={errors.address}
+        />
+        <TextField
+          name="contact"
+          label={words('settings.contact')}
+          hint={words('settings.contactHint')}
+          defaultValue={settings.contact}
+          error={errors.contact}
+        />
       </FieldSet>
       <FieldSet legend={words('settings.time')}>
-        <ZoneSelect name="zone" label={words('settings.zone')} hint={words('settings.zoneHint')} initial={settings.zone} error={errors.zone} />
+        <ZoneSelect
+          name="zone"
+          label={words('settings.zone')}
+          hint={words('settings.zoneHint')}
+          initial={settings.zone}
+          error={errors.zone}
+        />
         <CheckboxGroup
           name="closedDays.weekdays"
           label={words('settings.weekdays')}
           defaultValues={settings.closedDays.weekdays.map(String)}
           error={errorOf(errors, 'closedDays.weekdays')}
-          choices={['1', '2', '3', '4', '5', '6', '7'].map((value) => ({ value, label: words(`settings.weekday.${value}`) }))}
+          choices={['1', '2', '3', '4', '5', '6', '7'].map((value) => ({
+            value,
+            label: words(`settings.weekday.${value}`),
+          }))}
         />
-        <TextArea name="closedDays.dates" label={words('settings.dates')} hint={words('settings.datesHint')} defaultValue={settings.closedDays.dates.join('\n')} error={errorOf(errors, 'closedDays.dates')} />
-        <TextArea name="shifts" label={words('settings.shifts')} hint={words('settings.shiftsHint')} defaultValue={writeShifts(settings.shifts)} rows={3} error={errorOf(errors, 'shifts')} />
+        <TextArea
+          name="closedDays.dates"
+          label={words('settings.dates')}
+          hint={words('settings.datesHint')}
+          defaultValue={settings.closedDays.dates.join('\n')}
+          error={errorOf(errors, 'closedDays.dates')}
+        />
+        <TextArea
+          name="shifts"
+          label={words('settings.shifts')}
+          hint={words('settings.shiftsHint')}
+          defaultValue={writeShifts(settings.shifts)}
+          rows={3}
+          error={errorOf(errors, 'shifts')}
+        />
       </FieldSet>
       <FieldSet legend={words('settings.writing')}>
-        <RadioGroup name="decimalSign" label={words('settings.decimalSign')} defaultValue={settings.decimalSign} error={errors.decimalSign} choices={choices('decimalSign', ['point', 'comma'])} />
-        <RadioGroup name="units" label={words('settings.units')} hint={words('settings.unitsHint')} defaultValue={settings.units} error={errors.units} choices={choices('units', ['si', 'us'])} />
-        <RadioGroup name="paper" label={words('settings.paper')} defaultValue={settings.paper} error={errors.paper} choices={choices('paper', ['a4', 'letter'])} />
-        <TextArea name="accreditation" label={words('settings.accreditation')} hint={words('settings.accreditationHint')} defaultValue={settings.accreditation ?? ''} rows={3} error={errors.accreditation} />
+        <RadioGroup
+          name="decimalSign"
+          label={words('settings.decimalSign')}
+          defaultValue={settings.decimalSign}
+          error={errors.decimalSign}
+          choices={choices('decimalSign', ['point', 'comma'])}
+        />
+        <RadioGroup
+          name="units"
+          label={words('settings.units')}
+          hint={words('settings.unitsHint')}
+          defaultValue={settings.units}
+          error={errors.units}
+          choices={choices('units', ['si', 'us'])}
+        />
+        <RadioGroup
+          name="paper"
+          label={words('settings.paper')}
+          defaultValue={settings.paper}
+          error={errors.paper}
+          choices={choices('paper', ['a4', 'letter'])}
+        />
+        <TextArea
+          name="accreditation"
+          label={words('settings.accreditation')}
+          hint={words('settings.accreditationHint')}
+          defaultValue={settings.accreditation ?? ''}
+          rows={3}
+          error={errors.accreditation}
+        />
       </FieldSet>
       <div className="row">
         <Button type="submit" tone="main" busy={update.isPending}>

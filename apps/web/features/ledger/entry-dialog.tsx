@@ -10,7 +10,11 @@ import styles from './ledger.module.css'
 export function EntryDialog({ entry, onClose }: { entry: LedgerEntryView; onClose: () => void }) {
   const words = useWords()
   return (
-    <Dialog title={words('ledger.entryTitle', { number: entry.seq ?? words('ledger.unsealed') })} onClose={onClose} wide>
+    <Dialog
+      title={words('ledger.entryTitle', { number: entry.seq ?? words('ledger.unsealed') })}
+      onClose={onClose}
+      wide
+    >
       <dl className="facts">
         <div>
           <dt>{words('ledger.time')}</dt>

@@ -48,7 +48,16 @@ export function HeadPart() {
       {lab.may('ledger:print-head') && <PrintForm />}
       <h2>{words('ledger.prints')}</h2>
       <Loaded query={prints} what={words('ledger.thePrints')} height="8rem">
-        {(rows) => <DataTable caption={words('ledger.prints')} captionHidden columns={columns} rows={rows} idOf={({ id }) => id} empty={<EmptyState title={words('ledger.noPrints')}>{words('ledger.noPrintsHelp')}</EmptyState>} />}
+        {(rows) => (
+          <DataTable
+            caption={words('ledger.prints')}
+            captionHidden
+            columns={columns}
+            rows={rows}
+            idOf={({ id }) => id}
+            empty={<EmptyState title={words('ledger.noPrints')}>{words('ledger.noPrintsHelp')}</EmptyState>}
+          />
+        )}
       </Loaded>
     </div>
   )
@@ -71,7 +80,13 @@ function PrintForm() {
   return (
     <form className="stack narrow no-print" onSubmit={onSubmit} noValidate aria-busy={print.isPending}>
       <FormErrors errors={errors} />
-      <TextField name="place" label={words('ledger.placeLabel')} hint={words('ledger.placeHint')} autoComplete="off" error={errors.place} />
+      <TextField
+        name="place"
+        label={words('ledger.placeLabel')}
+        hint={words('ledger.placeHint')}
+        autoComplete="off"
+        error={errors.place}
+      />
       <div>
         <Button type="submit" tone="main" busy={print.isPending}>
           {words('ledger.printAct')}

@@ -51,15 +51,28 @@ function Entries() {
   const query = useQuery(ledgerQueries.entries(lab.id, { cursor, subjectKind: kind, subjectId: id }))
   const [opened, setOpened] = useState<LedgerEntryView>()
   const columns: readonly Column<LedgerEntryView>[] = [
-    { key: 'seq', head: words('ledger.number'), cell: ({ seq }) => <span className="reading">{seq ?? words('ledger.unsealed')}</span> },
+    {
+      key: 'seq',
+      head: words('ledger.number'),
+      cell: ({ seq }) => <span className="reading">{seq ?? words('ledger.unsealed')}</span>,
+    },
     { key: 'at', head: words('ledger.time'), cell: ({ at }) => <TimeText at={at} /> },
-    { key: 'who', head: words('ledger.who'), cell: (entry) => (entry.actor === null ? words(`ledger.actor.${entry.actorKind}`) : entry.actor.name) },
+    {
+      key: 'who',
+      head: words('ledger.who'),
+      cell: (entry) => (entry.actor === null ? words(`ledger.actor.${entry.actorKind}`) : entry.actor.name),
+    },
     { key: 'action', head: words('ledger.action'), cell: ({ action }) => action },
     {
       key: 'subject',
       head: words('ledger.subject'),
       cell: ({ subjectKind, subjectId }) => (
-        <Button size="small" tone="quiet" onClick={() => setSubject(`${subjectKind}:${subjectId}`, { push: true })} aria-label={words('ledger.onlySubject', { kind: subjectKind, id: subjectId })}>
+        <Button
+          size="small"
+          tone="quiet"
+          onClick={() => setSubject(`${subjectKind}:${subjectId}`, { push: true })}
+          aria-label={words('ledger.onlySubject', { kind: subjectKind, id: subjectId })}
+        >
           {subjectKind} <span className="reading">{subjectId.slice(-6)}</span>
         </Button>
       ),
@@ -68,7 +81,11 @@ function Entries() {
       key: 'content',
       head: words('ledger.content'),
       cell: (entry) => (
-        <Button size="small" onClick={() => setOpened(entry)} aria-label={words('ledger.openOf', { number: entry.seq ?? entry.id.slice(-6) })}>
+        <Button
+          size="small"
+          onClick={() => setOpened(entry)}
+          aria-label={words('ledger.openOf', { number: entry.seq ?? entry.id.slice(-6) })}
+        >
           {words('ledger.open')}
         </Button>
       ),
@@ -96,7 +113,13 @@ function Entries() {
               columns={columns}
               rows={items}
               idOf={(entry) => entry.id}
-              empty={subject === '' ? <EmptyState title={words('ledger.none')} /> : <EmptyState title={words('ledger.noMatch')} action={clear} />}
+              empty={
+                subject === '' ? (
+                  <EmptyState title={words('ledger.none')} />
+                ) : (
+                  <EmptyState title={words('ledger.noMatch')} action={clear} />
+                )
+              }
             />
             <Pagination next={next} />
           </>

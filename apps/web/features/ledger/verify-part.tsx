@@ -34,8 +34,20 @@ export function VerifyPart() {
           <summary className="strong">{words('ledger.printed')}</summary>
           <div className="stack" style={{ paddingBlock: 'var(--gap-3)' }}>
             <p>{words('ledger.printedAbout')}</p>
-            <TextField name="printed.seq" label={words('ledger.printedNumber')} inputMode="numeric" autoComplete="off" error={errors['printed.seq']} />
-            <TextField name="printed.hash" label={words('ledger.printedHash')} autoComplete="off" spellCheck={false} error={errors['printed.hash']} />
+            <TextField
+              name="printed.seq"
+              label={words('ledger.printedNumber')}
+              inputMode="numeric"
+              autoComplete="off"
+              error={errors['printed.seq']}
+            />
+            <TextField
+              name="printed.hash"
+              label={words('ledger.printedHash')}
+              autoComplete="off"
+              spellCheck={false}
+              error={errors['printed.hash']}
+            />
           </div>
         </details>
         <div>
@@ -52,11 +64,18 @@ export function VerifyPart() {
 
 function Verdict({ verdict }: { verdict: LedgerVerdict }) {
   const words = useWords()
-  const facts = { entries: verdict.entries, rows: verdict.rowsCompared, heads: verdict.headsCompared, unsealed: verdict.unsealed }
+  const facts = {
+    entries: verdict.entries,
+    rows: verdict.rowsCompared,
+    heads: verdict.headsCompared,
+    unsealed: verdict.unsealed,
+  }
   return (
     <section className="panel stack" aria-labelledby="verdict">
       <h2 id="verdict" className="row">
-        <StatusMark status={verdict.whole ? 'pass' : 'fail'}>{words(verdict.whole ? 'ledger.whole' : 'ledger.broken')}</StatusMark>
+        <StatusMark status={verdict.whole ? 'pass' : 'fail'}>
+          {words(verdict.whole ? 'ledger.whole' : 'ledger.broken')}
+        </StatusMark>
         <TimeText at={verdict.checkedAt} />
       </h2>
       {verdict.firstBreak !== null && (

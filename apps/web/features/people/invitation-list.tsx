@@ -24,15 +24,34 @@ export function InvitationList() {
   const columns: readonly Column<Invitation>[] = [
     { key: 'name', head: words('people.name'), cell: ({ name }) => name, sort: ({ name }) => name },
     { key: 'email', head: words('people.email'), cell: ({ email }) => email, sort: ({ email }) => email },
-    { key: 'roles', head: words('people.roles'), cell: ({ roles }) => roles.map((role) => words(`shell.role.${role}`)).join(', ') },
-    { key: 'state', head: words('people.state'), cell: ({ state }) => <StatusMark status={marks[state]}>{words(`people.invitationState.${state}`)}</StatusMark>, sort: ({ state }) => state },
-    { key: 'until', head: words('people.until'), cell: ({ expiresAt }) => <TimeText at={expiresAt} look="short" />, sort: ({ expiresAt }) => expiresAt },
+    {
+      key: 'roles',
+      head: words('people.roles'),
+      cell: ({ roles }) => roles.map((role) => words(`shell.role.${role}`)).join(', '),
+    },
+    {
+      key: 'state',
+      head: words('people.state'),
+      cell: ({ state }) => <StatusMark status={marks[state]}>{words(`people.invitationState.${state}`)}</StatusMark>,
+      sort: ({ state }) => state,
+    },
+    {
+      key: 'until',
+      head: words('people.until'),
+      cell: ({ expiresAt }) => <TimeText at={expiresAt} look="short" />,
+      sort: ({ expiresAt }) => expiresAt,
+    },
     {
       key: 'revoke',
       head: <span className="sr-only">{words('people.acts')}</span>,
       cell: ({ id, name, state }) =>
         state === 'open' && (
-          <Button size="small" busy={revoke.isPending} onClick={() => revoke.mutate(id, { onSuccess: () => confirm(words('people.takenBack', { name })) })} aria-label={words('people.takeBackOf', { name })}>
+          <Button
+            size="small"
+            busy={revoke.isPending}
+            onClick={() => revoke.mutate(id, { onSuccess: () => confirm(words('people.takenBack', { name })) })}
+            aria-label={words('people.takeBackOf', { name })}
+          >
             {words('people.takeBack')}
           </Button>
         ),
@@ -43,7 +62,17 @@ export function InvitationList() {
       <h2 id="invitations">{words('people.invitations')}</h2>
       {revoke.isError && <p role="alert">{revoke.error.message}</p>}
       <Loaded query={invitations} what={words('people.theInvitations')}>
-        {(rows) => <DataTable caption={words('people.invitations')} captionHidden columns={columns} rows={rows} idOf={({ id }) => id} sortParam="invitations" empty={<EmptyState title={words('people.noInvitations')} />} />}
+        {(rows) => (
+          <DataTable
+            caption={words('people.invitations')}
+            captionHidden
+            columns={columns}
+            rows={rows}
+            idOf={({ id }) => id}
+            sortParam="invitations"
+            empty={<EmptyState title={words('people.noInvitations')} />}
+          />
+        )}
       </Loaded>
     </section>
   )

@@ -22,7 +22,12 @@ export function InviteDialog({ onClose }: { onClose: () => void }) {
   const [id] = useState(newId)
   const { errors, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/people').then(({ InviteSchema }) => InviteSchema),
-    read: (form) => ({ id, email: String(form.get('email')).trim(), name: String(form.get('name')), ...readRoles(form) }),
+    read: (form) => ({
+      id,
+      email: String(form.get('email')).trim(),
+      name: String(form.get('name')),
+      ...readRoles(form),
+    }),
     save: invite,
   })
   return (
@@ -31,7 +36,15 @@ export function InviteDialog({ onClose }: { onClose: () => void }) {
         <form className="stack" onSubmit={onSubmit} noValidate aria-busy={invite.isPending}>
           <FormErrors errors={errors} />
           <TextField name="name" label={words('people.name')} autoComplete="off" error={errors.name} />
-          <TextField name="email" type="email" label={words('people.email')} hint={words('people.emailHint')} autoComplete="off" autoCapitalize="none" error={errors.email} />
+          <TextField
+            name="email"
+            type="email"
+            label={words('people.email')}
+            hint={words('people.emailHint')}
+            autoComplete="off"
+            autoCapitalize="none"
+            error={errors.email}
+          />
           <RoleFields initialRoles={[]} initialClient={null} errors={errors} />
           <div className="row">
             <Button type="submit" tone="main" busy={invite.isPending}>
@@ -55,7 +68,13 @@ function InvitationLink({ path, name, onClose }: { path: string | null; name: st
   return (
     <div className="stack">
       <p>{words('people.linkAbout', { name })}</p>
-      <TextField name="link" label={words('people.link')} value={link} readOnly onFocus={(event) => event.target.select()} />
+      <TextField
+        name="link"
+        label={words('people.link')}
+        value={link}
+        readOnly
+        onFocus={(event) => event.target.select()}
+      />
       <div className="row">
         <Button tone="main" onClick={() => void navigator.clipboard?.writeText(link).then(() => setCopied(true))}>
           {words('people.copyLink')}

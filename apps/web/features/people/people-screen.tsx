@@ -35,7 +35,13 @@ export function PeopleScreen() {
     <div className="stack stack-wide">
       <PageHeading screen={words('people.title')} under={words('people.about')} actions={inviteButton} />
       <Loaded query={people} what={words('people.these')} height="20rem">
-        {(rows) => <PeopleTable people={rows} onChange={lab.may('people:update') ? setChanging : undefined} invite={inviteButton} />}
+        {(rows) => (
+          <PeopleTable
+            people={rows}
+            onChange={lab.may('people:update') ? setChanging : undefined}
+            invite={inviteButton}
+          />
+        )}
       </Loaded>
       {mayInvite && <InvitationList />}
       {inviting && <InviteDialog onClose={() => setInviting(false)} />}
@@ -44,11 +50,24 @@ export function PeopleScreen() {
   )
 }
 
-function PeopleTable({ people, onChange, invite }: { people: readonly Person[]; onChange?: (person: Person) => void; invite: React.ReactNode }) {
+function PeopleTable({
+  people,
+  onChange,
+  invite,
+}: {
+  people: readonly Person[]
+  onChange?: (person: Person) => void
+  invite: React.ReactNode
+}) {
   const words = useWords()
   const columns: readonly Column<Person>[] = [
     { key: 'name', head: words('people.name'), cell: ({ name }) => name, sort: ({ name }) => name },
-    { key: 'initials', head: words('people.initials'), cell: ({ initials }) => initials, sort: ({ initials }) => initials },
+    {
+      key: 'initials',
+      head: words('people.initials'),
+      cell: ({ initials }) => initials,
+      sort: ({ initials }) => initials,
+    },
     {
       key: 'roles',
       head: words('people.roles'),
@@ -61,7 +80,12 @@ function PeopleTable({ people, onChange, invite }: { people: readonly Person[]; 
       ),
       sort: ({ roles }) => roles.join(),
     },
-    { key: 'state', head: words('people.state'), cell: (person) => <PersonState person={person} />, sort: ({ validUntil }) => validUntil ?? '' },
+    {
+      key: 'state',
+      head: words('people.state'),
+      cell: (person) => <PersonState person={person} />,
+      sort: ({ validUntil }) => validUntil ?? '',
+    },
     ...(onChange === undefined
       ? []
       : [
@@ -69,7 +93,11 @@ function PeopleTable({ people, onChange, invite }: { people: readonly Person[]; 
             key: 'change',
             head: <span className="sr-only">{words('people.acts')}</span>,
             cell: (person: Person) => (
-              <Button size="small" onClick={() => onChange(person)} aria-label={words('people.changeOf', { name: person.name })}>
+              <Button
+                size="small"
+                onClick={() => onChange(person)}
+                aria-label={words('people.changeOf', { name: person.name })}
+              >
                 {words('people.change')}
               </Button>
             ),
@@ -82,7 +110,11 @@ function PeopleTable({ people, onChange, invite }: { people: readonly Person[]; 
       columns={columns}
       rows={people}
       idOf={({ id }) => id}
-      empty={<EmptyState title={words('people.none')} action={invite}>{words('people.noneHelp')}</EmptyState>}
+      empty={
+        <EmptyState title={words('people.none')} action={invite}>
+          {words('people.noneHelp')}
+        </EmptyState>
+      }
     />
   )
 }

@@ -10,12 +10,24 @@ type Page<Item> = { readonly items: readonly Item[]; readonly next: string | nul
 
 export const peopleQueries = {
   list: (lab: string) =>
-    queryOptions({ queryKey: [lab, 'people'], queryFn: ({ signal }) => getJson<readonly Person[]>(labPath(lab, 'people'), { signal }), meta: { topics: ['people'] } }),
+    queryOptions({
+      queryKey: [lab, 'people'],
+      queryFn: ({ signal }) => getJson<readonly Person[]>(labPath(lab, 'people'), { signal }),
+      meta: { topics: ['people'] },
+    }),
   invitations: (lab: string) =>
-    queryOptions({ queryKey: [lab, 'invitations'], queryFn: ({ signal }) => getJson<readonly Invitation[]>(labPath(lab, 'invitations'), { signal }), meta: { topics: ['people'] } }),
+    queryOptions({
+      queryKey: [lab, 'invitations'],
+      queryFn: ({ signal }) => getJson<readonly Invitation[]>(labPath(lab, 'invitations'), { signal }),
+      meta: { topics: ['people'] },
+    }),
   /** Clients that a person of the role client can belong to. */
   clients: (lab: string) =>
-    queryOptions({ queryKey: [lab, 'clients'], queryFn: ({ signal }) => getJson<Page<Client>>(labPath(lab, 'clients'), { signal }), meta: { topics: ['clients'] } }),
+    queryOptions({
+      queryKey: [lab, 'clients'],
+      queryFn: ({ signal }) => getJson<Page<Client>>(labPath(lab, 'clients'), { signal }),
+      meta: { topics: ['clients'] },
+    }),
 }
 
 export function useInvite(lab: string) {
@@ -37,7 +49,8 @@ export function useRevokeInvitation(lab: string) {
 export function useUpdatePerson(lab: string, person: Pick<Person, 'id' | 'version'>) {
   const client = useQueryClient()
   return useMutation({
-    mutationFn: (body: UpdatePerson) => patchJson<Person>(labPath(lab, 'people', person.id), body, { ifMatch: person.version }),
+    mutationFn: (body: UpdatePerson) =>
+      patchJson<Person>(labPath(lab, 'people', person.id), body, { ifMatch: person.version }),
     onSettled: () => refreshTopics(client, ['people', 'laboratory']),
   })
 }

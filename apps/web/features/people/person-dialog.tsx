@@ -35,8 +35,20 @@ export function PersonDialog({ person, onClose }: { person: Person; onClose: () 
     <Dialog title={words('people.changeOf', { name: person.name })} onClose={onClose}>
       <form className="stack" onSubmit={onSubmit} noValidate aria-busy={update.isPending}>
         <FormErrors errors={errors} />
-        <TextField name="name" label={words('people.name')} defaultValue={person.name} autoComplete="off" error={errors.name} />
-        <TextField name="initials" label={words('people.initials')} defaultValue={person.initials} autoComplete="off" error={errors.initials} />
+        <TextField
+          name="name"
+          label={words('people.name')}
+          defaultValue={person.name}
+          autoComplete="off"
+          error={errors.name}
+        />
+        <TextField
+          name="initials"
+          label={words('people.initials')}
+          defaultValue={person.initials}
+          autoComplete="off"
+          error={errors.initials}
+        />
         <RoleFields initialRoles={person.roles} initialClient={person.clientId} errors={errors} />
         <div className="row">
           <Button type="submit" tone="main" busy={update.isPending}>

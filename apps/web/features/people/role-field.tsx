@@ -12,7 +12,15 @@ import { peopleQueries } from './people.queries.ts'
 const roles = ['manager', 'technician', 'engineer', 'auditor', 'client'] as const
 
 /** Roles of a person, and the client when that is the role. FormData: `roles` once for each, `clientId`. */
-export function RoleFields({ initialRoles, initialClient, errors }: { initialRoles: readonly string[]; initialClient: string | null; errors: Readonly<Record<string, string>> }) {
+export function RoleFields({
+  initialRoles,
+  initialClient,
+  errors,
+}: {
+  initialRoles: readonly string[]
+  initialClient: string | null
+  errors: Readonly<Record<string, string>>
+}) {
   const words = useWords()
   const [chosen, setChosen] = useState(initialRoles)
   return (
@@ -23,7 +31,11 @@ export function RoleFields({ initialRoles, initialClient, errors }: { initialRol
         defaultValues={initialRoles}
         onValues={setChosen}
         error={errors.roles}
-        choices={roles.map((role) => ({ value: role, label: words(`shell.role.${role}`), hint: words(`people.roleHint.${role}`) }))}
+        choices={roles.map((role) => ({
+          value: role,
+          label: words(`shell.role.${role}`),
+          hint: words(`people.roleHint.${role}`),
+        }))}
       />
       {chosen.includes('client') && <ClientField initial={initialClient} error={errors.clientId} />}
     </>
@@ -34,7 +46,10 @@ function ClientField({ initial, error }: { initial: string | null; error?: strin
   const words = useWords()
   const lab = useLaboratory()
   const clients = useQuery(peopleQueries.clients(lab.id))
-  const options = (clients.data?.items ?? []).map(({ id, name }: Pick<Client, 'id' | 'name'>) => ({ value: id, label: name }))
+  const options = (clients.data?.items ?? []).map(({ id, name }: Pick<Client, 'id' | 'name'>) => ({
+    value: id,
+    label: name,
+  }))
   return (
     <Select
       key={options.length}

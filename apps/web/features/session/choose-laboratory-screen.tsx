@@ -34,7 +34,9 @@ export function ChooseLaboratoryScreen() {
                   <span>
                     <span className="strong">{membership.laboratory}</span>
                     <br />
-                    <span className="quiet">{membership.roles.map((role) => words(`shell.role.${role}`)).join(', ')}</span>
+                    <span className="quiet">
+                      {membership.roles.map((role) => words(`shell.role.${role}`)).join(', ')}
+                    </span>
                   </span>
                   <ButtonLink href={firstScreenAddress(membership)} tone="main">
                     {words('session.choose.enter', { laboratory: membership.laboratory })}

@@ -23,11 +23,17 @@ export function HomeScreen() {
     if (session.data !== undefined) router.replace(landingOf(session.data))
     else if (firstRun.data !== undefined) router.replace(firstRun.data.needed ? '/first-run' : '/sign-in')
   }, [session.data, firstRun.data, router])
-  const failed = [session, firstRun].find(({ isError, error }) => isError && !(error instanceof ApiProblem && error.status === 401))
+  const failed = [session, firstRun].find(
+    ({ isError, error }) => isError && !(error instanceof ApiProblem && error.status === 401),
+  )
   return (
     <div className="stack">
       <PageHeading screen={words('common.site')} failed={failed !== undefined} />
-      {failed === undefined ? <Skeleton height="8rem" what={words('session.home.what')} /> : <ErrorState what={words('session.home.what')} error={failed.error} onRetry={() => void failed.refetch()} />}
+      {failed === undefined ? (
+        <Skeleton height="8rem" what={words('session.home.what')} />
+      ) : (
+        <ErrorState what={words('session.home.what')} error={failed.error} onRetry={() => void failed.refetch()} />
+      )}
     </div>
   )
 }

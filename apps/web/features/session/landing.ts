@@ -12,7 +12,10 @@ export function landingOf({ memberships }: Pick<Session, 'memberships'>, wanted?
   return firstScreenAddress(only)
 }
 
-export function firstScreenAddress({ shortName, roles }: Pick<Session['memberships'][number], 'shortName' | 'roles'>): string {
+export function firstScreenAddress({
+  shortName,
+  roles,
+}: Pick<Session['memberships'][number], 'shortName' | 'roles'>): string {
   return `/l/${shortName}/${firstScreenOf(roles[0] ?? 'auditor')}`
 }
 

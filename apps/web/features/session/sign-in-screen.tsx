@@ -23,7 +23,11 @@ export function SignInScreen() {
     if (session.data !== undefined) router.replace(landingOf(session.data, wanted))
   }, [session.data, wanted, router])
   const arrive = () => void session.refetch()
-  return asksCode ? <SecondFactorForm onDone={arrive} /> : <PasswordForm onDone={arrive} onCode={() => setAsksCode(true)} title={words('session.signIn.title')} />
+  return asksCode ? (
+    <SecondFactorForm onDone={arrive} />
+  ) : (
+    <PasswordForm onDone={arrive} onCode={() => setAsksCode(true)} title={words('session.signIn.title')} />
+  )
 }
 
 function PasswordForm({ title, onDone, onCode }: { title: string; onDone: () => void; onCode: () => void }) {
@@ -53,8 +57,21 @@ function PasswordForm({ title, onDone, onCode }: { title: string; onDone: () => 
       <PageHeading screen={title} failed={Object.keys(errors).length > 0} />
       <form className="stack" onSubmit={onSubmit} noValidate aria-busy={signIn.isPending}>
         <FormErrors errors={errors} />
-        <TextField name="email" type="email" label={words('session.signIn.email')} autoComplete="username" autoCapitalize="none" spellCheck={false} error={errors.email} />
-        <PasswordField name="password" label={words('session.signIn.password')} autoComplete="current-password" error={errors.password} />
+        <TextField
+          name="email"
+          type="email"
+          label={words('session.signIn.email')}
+          autoComplete="username"
+          autoCapitalize="none"
+          spellCheck={false}
+          error={errors.email}
+        />
+        <PasswordField
+          name="password"
+          label={words('session.signIn.password')}
+          autoComplete="current-password"
+          error={errors.password}
+        />
         <Button type="submit" tone="main" busy={signIn.isPending}>
           {signIn.isPending ? words('session.signIn.busy') : words('session.signIn.act')}
         </Button>
@@ -79,7 +96,14 @@ function SecondFactorForm({ onDone }: { onDone: () => void }) {
       <PageHeading screen={words('session.code.title')} under={words('session.code.about')} failed={check.isError} />
       <form className="stack" onSubmit={onSubmit} noValidate aria-busy={check.isPending}>
         <FormErrors errors={errors} />
-        <TextField name="code" label={words('session.code.label')} autoComplete="one-time-code" inputMode="text" autoFocus error={errors.code} />
+        <TextField
+          name="code"
+          label={words('session.code.label')}
+          autoComplete="one-time-code"
+          inputMode="text"
+          autoFocus
+          error={errors.code}
+        />
         <Button type="submit" tone="main" busy={check.isPending}>
           {words('session.code.act')}
         </Button>

@@ -45,10 +45,19 @@ function HelpDialog({ onClose }: { onClose: () => void }) {
   const { settings } = useLaboratory()
   return (
     <Dialog title={words('shell.help.title')} onClose={onClose}>
-      <p>{words('shell.help.ask', { contact: settings.contact === '' ? words('shell.help.yourManager') : settings.contact })}</p>
+      <p>
+        {words('shell.help.ask', {
+          contact: settings.contact === '' ? words('shell.help.yourManager') : settings.contact,
+        })}
+      </p>
       <p>{words('shell.help.caution')}</p>
       <h3>{words('shell.help.keys')}</h3>
-      <Checkbox name="shortcuts" label={words('shell.help.switch')} checked={on} onChange={(event) => setOn(event.target.checked)} />
+      <Checkbox
+        name="shortcuts"
+        label={words('shell.help.switch')}
+        checked={on}
+        onChange={(event) => setOn(event.target.checked)}
+      />
       <dl className={styles.keys}>
         {listed.map(({ keys, label }) => (
           <div key={keys} style={{ display: 'contents' }}>

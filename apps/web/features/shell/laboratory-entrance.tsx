@@ -21,7 +21,10 @@ export function LaboratoryEntrance({ short, children }: { short: string; childre
   const words = useWords()
   const session = useQuery(sessionQueries.current())
   const membership = session.data?.memberships.find(({ shortName }) => shortName === short)
-  const laboratory = useQuery({ ...sessionQueries.laboratory(membership?.labId ?? ''), enabled: membership !== undefined })
+  const laboratory = useQuery({
+    ...sessionQueries.laboratory(membership?.labId ?? ''),
+    enabled: membership !== undefined,
+  })
   useGoToSignIn(session.error)
 
   if (laboratory.data !== undefined) {
@@ -62,6 +65,7 @@ function useGoToSignIn(error: unknown): void {
   const router = useRouter()
   const signedOut = isSignedOut(error)
   useEffect(() => {
-    if (signedOut) router.replace(`/sign-in?to=${encodeURIComponent(window.location.pathname + window.location.search)}`)
+    if (signedOut)
+      router.replace(`/sign-in?to=${encodeURIComponent(window.location.pathname + window.location.search)}`)
   }, [signedOut, router])
 }

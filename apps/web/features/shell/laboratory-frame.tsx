@@ -37,21 +37,21 @@ export function LaboratoryFrame({ children }: { children: ReactNode }) {
             <small>{lab.name}</small>
           </span>
         </Link>
-        <div className={styles.tools}>
-          <RoleChoice />
-          <HelpButton />
-          <ThemeChoice />
-          <Link className={styles.who} href={`/l/${lab.short}/account`} prefetch={false} style={{ paddingBlock: '0.6rem' }}>
-            {words('shell.account', { name: lab.me.name })}
-          </Link>
-          <SignOutButton />
-        </div>
         <span className={styles.menu}>
           <Button aria-expanded={menuOpen} aria-controls="screens" onClick={() => setMenuOpen(!menuOpen)}>
             <Icon name="lines" />
             {words('shell.menu')}
           </Button>
         </span>
+        <div className={styles.tools} data-open={menuOpen}>
+          <RoleChoice />
+          <HelpButton />
+          <ThemeChoice />
+          <Link className={styles.account} href={`/l/${lab.short}/account`} prefetch={false}>
+            {words('shell.account', { name: lab.me.name })}
+          </Link>
+          <SignOutButton />
+        </div>
       </header>
       <WaitingBanner />
       <Navigation open={menuOpen} onGo={() => setMenuOpen(false)} />

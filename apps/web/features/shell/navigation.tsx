@@ -23,7 +23,12 @@ export function Navigation({ open, onGo }: { open: boolean; onGo: () => void }) 
       <ul>
         {useOpenScreens().map((screen) => (
           <li key={screen.key}>
-            <Link href={`/l/${lab.short}/${screen.path}`} aria-current={isCurrent(path, lab.short, screen.key) ? 'page' : undefined} onClick={onGo} prefetch={false}>
+            <Link
+              href={`/l/${lab.short}/${screen.path}`}
+              aria-current={isCurrent(path, lab.short, screen.key) ? 'page' : undefined}
+              onClick={onGo}
+              prefetch={false}
+            >
               {words(`shell.screen.${screen.key}`)}
             </Link>
           </li>

@@ -21,7 +21,12 @@ export function PrintFoot() {
   if (printed === undefined) return null
   return (
     <p className={`only-print ${styles.printed}`}>
-      {words('shell.printed', { laboratory: name, time: format.instant(printed.at, 'long'), zone, address: printed.address })}
+      {words('shell.printed', {
+        laboratory: name,
+        time: format.instant(printed.at, 'long'),
+        zone,
+        address: printed.address,
+      })}
     </p>
   )
 }

@@ -22,7 +22,7 @@ export function WaitingBanner() {
   const others = entries.filter(({ membershipId }) => membershipId !== me.membershipId).length
   return (
     <>
-      <div role="status">
+      <div role="status" className={styles.banners}>
         {live === 'lost' && (
           <div className={styles.banner}>
             <Icon name="warning" />
@@ -60,7 +60,9 @@ function OutboxDialog({ onClose }: { onClose: () => void }) {
               <span className="strong">{entry.label}</span>
               <TimeText at={entry.queuedAt} look="short" />
             </span>
-            {entry.membershipId !== me.membershipId && <span>{words('shell.outbox.waitsFor', { name: entry.personName })}</span>}
+            {entry.membershipId !== me.membershipId && (
+              <span>{words('shell.outbox.waitsFor', { name: entry.personName })}</span>
+            )}
             {entry.problem !== undefined && <span>{entry.problem.message}</span>}
             {entry.state === 'refused' && entry.membershipId === me.membershipId && (
               <span className="row">

@@ -68,13 +68,14 @@ export function OutboxProvider({ labId, membershipId, personName, children }: Pe
       if (!stop.signal.aborted) others.postMessage(news)
     }
     // The device's store is loaded after the page is there: nothing on it waits for this code.
-    const opening = Promise.all([import('./outbox.ts'), import('./outbox-store.ts')]).then(async ([{ createOutbox }, { openOutboxStore }]) =>
-      createOutbox({
-        store: await openOutboxStore(),
-        send: ({ path, body }) => postJson(path, withSendingTime(body, new Date())),
-        now: () => new Date(),
-        tell,
-      }),
+    const opening = Promise.all([import('./outbox.ts'), import('./outbox-store.ts')]).then(
+      async ([{ createOutbox }, { openOutboxStore }]) =>
+        createOutbox({
+          store: await openOutboxStore(),
+          send: ({ path, body }) => postJson(path, withSendingTime(body, new Date())),
+          now: () => new Date(),
+          tell,
+        }),
     )
     opened.current = opening
     void opening.then((outbox) => outbox.list()).then(setEntries)

@@ -4,7 +4,14 @@ import type { NewOutboxEntry, OutboxEntry } from './outbox-entry.ts'
 import { createOutbox, type OutboxNews } from './outbox.ts'
 
 const person = { labId: 'lab', membershipId: 'mo', personName: 'Mo' }
-const reading = (id: string, lane: string): NewOutboxEntry => ({ id, lane, path: '/x', body: { id }, label: id, topics: ['bench'] })
+const reading = (id: string, lane: string): NewOutboxEntry => ({
+  id,
+  lane,
+  path: '/x',
+  body: { id },
+  label: id,
+  topics: ['bench'],
+})
 
 let kept: Map<string, OutboxEntry>
 let sent: string[]
@@ -43,7 +50,13 @@ describe('the outbox', () => {
     expect(kept.get('a')).toMatchObject({ state: 'queued', attempts: 0, membershipId: 'mo' })
     await outbox.sendAll('mo')
     expect(kept.size).toBe(0)
-    expect(news.at(-1)).toEqual({ kind: 'stored', id: 'a', at: '2026-03-05T14:32:00.000Z', topics: ['bench'], answer: { ok: true } })
+    expect(news.at(-1)).toEqual({
+      kind: 'stored',
+      id: 'a',
+      at: '2026-03-05T14:32:00.000Z',
+      topics: ['bench'],
+      answer: { ok: true },
+    })
   })
 
   test('sends what was entered before a reload', async () => {
@@ -60,7 +73,8 @@ describe('the outbox', () => {
     const outbox = open()
     for (const id of ['a', 'b', 'c']) await outbox.put(person, reading(id, 't1'))
     await outbox.put(person, reading('other', 't2'))
-    answer = ({ id }) => (id === 'b' ? Promise.reject(new ApiProblem('internal', 500, 'fault', '')) : Promise.resolve({}))
+    answer = ({ id }) =>
+      id === 'b' ? Promise.reject(new ApiProblem('internal', 500, 'fault', '')) : Promise.resolve({})
     await outbox.sendAll('mo')
     expect(sent.filter((id) => id !== 'other')).toEqual(['a', 'b'])
     expect([...kept.keys()]).toEqual(['b', 'c'])
@@ -74,7 +88,10 @@ describe('the outbox', () => {
     await outbox.put(person, reading('a', 't1'))
     await outbox.put(person, reading('b', 't1'))
     await outbox.put(person, reading('c', 't2'))
-    answer = ({ id }) => (id === 'a' ? Promise.reject(new ApiProblem('conflict', 409, 'Two values', 'Two values.', [], { stored: '812.4' })) : Promise.resolve({}))
+    answer = ({ id }) =>
+      id === 'a'
+        ? Promise.reject(new ApiProblem('conflict', 409, 'Two values', 'Two values.', [], { stored: '812.4' }))
+        : Promise.resolve({})
     expect(await outbox.sendAll('mo')).toBeUndefined()
     expect(kept.get('a')).toMatchObject({ state: 'refused', problem: { status: 409, extra: { stored: '812.4' } } })
     expect([...kept.keys()]).toEqual(['a', 'b'])

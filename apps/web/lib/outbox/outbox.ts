@@ -5,7 +5,13 @@ import type { OutboxStore } from './outbox-store.ts'
 export type Person = { readonly labId: string; readonly membershipId: string; readonly personName: string }
 export type OutboxNews =
   | { readonly kind: 'changed' }
-  | { readonly kind: 'stored'; readonly id: string; readonly at: string; readonly topics: readonly string[]; readonly answer: unknown }
+  | {
+      readonly kind: 'stored'
+      readonly id: string
+      readonly at: string
+      readonly topics: readonly string[]
+      readonly answer: unknown
+    }
 
 export type Outbox = {
   readonly put: (person: Person, entry: NewOutboxEntry) => Promise<void>
@@ -50,7 +56,9 @@ export function createOutbox({
       )
       if ('cause' in outcome) {
         await save(afterFailure(sending, outcome.cause))
-        return mayPass(outcome.cause) ? Math.min(LONGEST_WAIT_MS, FIRST_WAIT_MS * 2 ** Math.min(entry.attempts, 10)) : undefined
+        return mayPass(outcome.cause)
+          ? Math.min(LONGEST_WAIT_MS, FIRST_WAIT_MS * 2 ** Math.min(entry.attempts, 10))
+          : undefined
       }
       await store.remove(entry.id)
       tell({ kind: 'stored', id: entry.id, at: now().toISOString(), topics: entry.topics, answer: outcome.answer })
