@@ -12,7 +12,7 @@ export async function writeProjections(sql: BenchSql, record: TestRecord, standi
     [sql.actor.labId, record.id, state, progress.current, done, progress.steps.length, !endedStates.includes(state)],
   )
   await sql.rows('delete from due where lab_id = $1::uuid and test_id = $2::uuid', [sql.actor.labId, record.id])
-  if (!due || state === 'spare') return
+  if (!due) return
   const urgency = urgencyOrder.indexOf(urgencyOf(due.opensAt, due.closesAt, sql.at.toISOString()))
   await sql.rows(
     `insert into due (lab_id, test_id, step_key, act, window_key, opens_at, closes_at, assignee_id, project_id, urgency)

@@ -33,9 +33,7 @@ export function standingOf(method: MethodDeclaration, record: TestRecord, at: st
 
 function stateOf(record: TestRecord, progress: Progress): string {
   if (progress.done) return 'done'
-  const begun = record.events.length > 0 || record.slots.length > 0
-  if (begun) return 'in-work'
-  return record.purpose === 'spare' && record.state === 'spare' ? 'spare' : 'waiting'
+  return record.events.length > 0 || record.slots.length > 0 ? 'in-work' : 'waiting'
 }
 
 /** The readings that a formula sees: those that stand and count. */
