@@ -4,7 +4,11 @@ import type { TestApp } from '../app.ts'
 import type { TestLaboratory } from './laboratory.ts'
 
 /** An instrument; a wet track machine unless told otherwise. */
-export async function makeInstrument(testApp: TestApp, lab: TestLaboratory, changes: Partial<CreateInstrument> = {}): Promise<Instrument> {
+export async function makeInstrument(
+  testApp: TestApp,
+  lab: TestLaboratory,
+  changes: Partial<CreateInstrument> = {},
+): Promise<Instrument> {
   const input: CreateInstrument = {
     id: newId(),
     code: 'WTA-1',
@@ -21,7 +25,12 @@ export async function makeInstrument(testApp: TestApp, lab: TestLaboratory, chan
 }
 
 /** The factor of a machine: 32.9 g/m² for the reference class, unless told otherwise. */
-export async function makeFactor(testApp: TestApp, lab: TestLaboratory, instrumentId: string, changes: Partial<AddFactor> = {}): Promise<InstrumentFactor> {
+export async function makeFactor(
+  testApp: TestApp,
+  lab: TestLaboratory,
+  instrumentId: string,
+  changes: Partial<AddFactor> = {},
+): Promise<InstrumentFactor> {
   const input: AddFactor = {
     id: newId(),
     key: 'area',

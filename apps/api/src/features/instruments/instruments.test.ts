@@ -1,0 +1,185 @@
+import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
+import { newId } from '#platform/uuid'
+import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { makeFactor, makeInstrument } from '../../../../../tests/support/factories/instrument.ts'
+import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
+
+let testApp: TestApp
+let lab: TestLaboratory
+
+beforeAll(async () => {
+  testApp = await startTestApp({ now: '2026-03-02T08:00:00Z' })
+})
+beforeEach(async () => {
+  lab = await makeLaboratory(testApp)
+})
+afterAll(() => testApp.close())
+
+const factor = (more: object = {}) => ({
+  id: newId(),
+  key: 'area',
+  typed: '32.9',
+  unit: 'g/m²',
+  measuredAreaCm2: '303.8',
+  edition: 'ISSA TB-100, from memory, unverified',
+  effectiveFrom: '2026-01-01',
+  ...more,
+})
+const post = (id: string, body: object, url?: string) =>
+  lab
+    .as('manager', url)
+    .post(lab.path(`/instruments/${id}/factors`))
+    .send(body)
+const read = async (id: string) =>
+  (
+    await lab
+      .as('technician')
+      .get(lab.path(`/instruments/${id}`))
+      .expect(200)
+  ).body
+
+test('an instrument is entered once, under a code of its own', async () => {
+  const body = {
+    id: newId(),
+    code: 'BAL-1',
+    kind: 'balance',
+    name: 'Balance for discs and batches',
+    serial: '',
+    place: 'Bench 1',
+    capacity: '6000',
+    capacityUnit: 'g',
+    resolution: '0.1',
+  }
+  const { body: made } = await lab.as('manager').post(lab.path('/instruments')).send(body).expect(201)
+  expect(made).toMatchObject({ ...body, state: 'in-service', version: 1, factors: [], calibrations: [] })
+  const { body: problem } = await lab
+    .as('manager')
+    .post(lab.path('/instruments'))
+    .send({ ...body, id: newId() })
+    .expect(409)
+  expect(problem.errors[0].path).toBe('code')
+})
+
+test('an edit starts from the version that was read', async () => {
+  const { id } = await makeInstrument(testApp, lab)
+  const edit = (version: string) =>
+    lab
+      .as('manager')
+      .patch(lab.path(`/instruments/${id}`))
+      .set('if-match', version)
+  expect((await edit('"1"').send({ state: 'out', place: 'Store' }).expect(200)).body).toMatchObject({
+    state: 'out',
+    place: 'Store',
+    version: 2,
+  })
+  await edit('"1"').send({ place: 'Bench' }).expect(412)
+})
+
+test('a machine holds one factor for each unit, as published', async () => {
+  const { id } = await makeInstrument(testApp, lab)
+  await post(id, factor({ typed: '32,9 g/m²' })).expect(201)
+  await post(id, factor({ typed: '3.06', unit: 'g/ft²' })).expect(201)
+  const factors = (await read(id)).factors.map(
+    ({ typed, value, unit, current, warnings }: Record<string, unknown>) => ({ typed, value, unit, current, warnings }),
+  )
+  expect(factors).toHaveLength(2)
+  expect(factors).toContainEqual({ typed: '32,9 g/m²', value: '32.9', unit: 'g/m²', current: true, warnings: [] })
+  expect(factors).toContainEqual({ typed: '3.06', value: '3.06', unit: 'g/ft²', current: true, warnings: [] })
+})
+
+test('a factor off its measured area is kept and asked about', async () => {
+  const { id } = await makeInstrument(testApp, lab)
+  const { body } = await post(id, factor({ measuredAreaCm2: '330' })).expect(201)
+  expect(body.warnings).toEqual([expect.stringContaining('330 cm²')])
+})
+
+test('a second factor of a unit names the one that it replaces, with the reason; both stay on record', async () => {
+  const { id } = await makeInstrument(testApp, lab)
+  const first = await makeFactor(testApp, lab, id)
+  const { body: problem } = await post(id, factor({ typed: '33.1' })).expect(409)
+  expect(problem.stored.id).toBe(first.id)
+  await post(id, factor({ typed: '33.1', supersedes: { id: first.id, reason: '' } })).expect(400)
+  await post(
+    id,
+    factor({ typed: '33.1', effectiveFrom: '2026-03-01', supersedes: { id: first.id, reason: 'Head rebuilt' } }),
+  ).expect(201)
+  const { factors } = await read(id)
+  expect(
+    factors.map(({ typed, current, reason }: Record<string, unknown>) => [typed, current, reason]).toSorted(),
+  ).toEqual([
+    ['32.9', false, null],
+    ['33.1', true, 'Head rebuilt'],
+  ])
+})
+
+test('two people entering or replacing a factor at once through two servers: one stands', async () => {
+  const other = await testApp.startAnother()
+  try {
+    const { id } = await makeInstrument(testApp, lab)
+    const firsts = await Promise.all([post(id, factor()), post(id, factor({ typed: '33' }), other.url)])
+    expect(firsts.map(({ status }) => status).toSorted()).toEqual([201, 409])
+    const [current] = (await read(id)).factors
+    const supersedes = { id: current.id, reason: 'Measured again' }
+    const seconds = await Promise.all([
+      post(id, factor({ typed: '33.2', supersedes })),
+      post(id, factor({ typed: '33.3', supersedes }), other.url),
+    ])
+    expect(seconds.map(({ status }) => status).toSorted()).toEqual([201, 409])
+    expect((await read(id)).factors.filter((one: { current: boolean }) => one.current)).toHaveLength(1)
+  } finally {
+    await other.close()
+  }
+})
+
+test('what cannot stand is refused beside its field', async () => {
+  const machine = await makeInstrument(testApp, lab)
+  const balance = await makeInstrument(testApp, lab, { code: 'BAL-1', kind: 'balance' })
+  const paths = async (id: string, more: object) =>
+    (await post(id, factor(more)).expect(400)).body.errors.map(({ path }: { path: string }) => path)
+  expect(await paths(machine.id, { key: 'frame' })).toEqual(['key'])
+  expect(await paths(balance.id, {})).toEqual(['key'])
+  expect(await paths(machine.id, { typed: '0' })).toEqual(['typed'])
+  expect(await paths(machine.id, { typed: '3.06 g/ft²' })).toEqual(['typed'])
+  expect(await paths(machine.id, { measuredAreaCm2: '0' })).toEqual(['measuredAreaCm2'])
+  expect(await paths(machine.id, { effectiveFrom: '2026-03-03' })).toEqual(['effectiveFrom'])
+})
+
+test('a calibration says until when an instrument may be used', async () => {
+  const { id } = await makeInstrument(testApp, lab)
+  const calibrate = (more: object) =>
+    lab
+      .as('manager')
+      .post(lab.path(`/instruments/${id}/calibrations`))
+      .send({
+        id: newId(),
+        doneOn: '2026-02-01',
+        validUntil: '2027-02-01',
+        certificate: 'C-881',
+        passed: true,
+        ...more,
+      })
+  await calibrate({ doneOn: '2025-03-20', validUntil: '2026-03-20' }).expect(201)
+  expect((await read(id)).state).toBe('due')
+  await calibrate({}).expect(201)
+  expect(await read(id)).toMatchObject({
+    state: 'in-service',
+    calibrations: [{ doneOn: '2026-02-01' }, { doneOn: '2025-03-20' }],
+  })
+  await calibrate({ validUntil: '2026-01-01' }).expect(400)
+})
+
+test('a technician changes no instrument; one of another laboratory is not found', async () => {
+  const { id } = await makeInstrument(testApp, lab)
+  await lab
+    .as('technician')
+    .post(lab.path(`/instruments/${id}/factors`))
+    .send(factor())
+    .expect(403)
+  const elsewhere = await makeLaboratory(testApp)
+  const theirs = await makeInstrument(testApp, elsewhere)
+  await lab
+    .as('manager')
+    .get(lab.path(`/instruments/${theirs.id}`))
+    .expect(404)
+  await post(theirs.id, factor()).expect(404)
+})
