@@ -73,3 +73,10 @@ async function accepts(url: string): Promise<boolean> {
     await client.end().catch(() => undefined)
   }
 }
+
+/** An address as it may be shown. */
+export function withoutPassword(url: string): string {
+  const shown = new URL(url)
+  shown.password = ''
+  return shown.href
+}

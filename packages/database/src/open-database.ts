@@ -1,6 +1,7 @@
 import { PrismaPg } from '@prisma/adapter-pg'
 import pg from 'pg'
 import { PrismaClient } from './generated/client.ts'
+import { withoutPassword } from './logins.ts'
 import { StartError } from './start-error.ts'
 
 export type Database = {
@@ -66,13 +67,6 @@ async function reach(pool: pg.Pool, url: string): Promise<void> {
   await pool.query('select 1').catch((error: Error) => {
     throw new StartError(`The database ${withoutPassword(url)} cannot be reached: ${error.message || String((error as { code?: string }).code)}`)
   })
-}
-
-/** An address as it may be shown. */
-export function withoutPassword(url: string): string {
-  const shown = new URL(url)
-  shown.password = ''
-  return shown.href
 }
 
 const logError = (error: Error) => process.stderr.write(`A resting database connection broke: ${error.message}\n`)
