@@ -64,7 +64,10 @@ export function knownTo(end: EndFinding): string | null {
 }
 
 /** Whether every tested content of a curve lies outside the band. */
-export function outsideBand({ means }: Pick<Curve, 'means'>, { from, to }: RangeBand): boolean {
+export function outsideBand(
+  { means }: { readonly means: readonly Pick<CurveMean, 'x'>[] },
+  { from, to }: RangeBand,
+): boolean {
   return means.every(({ x }) => (from !== null && decimal(x).lt(from)) || (to !== null && decimal(x).gt(to)))
 }
 
