@@ -32,6 +32,14 @@ export async function countLaboratories(ownerUrl: string): Promise<number> {
   })
 }
 
+/** Whether the demo laboratory's people can sign in to this database. */
+export async function holdsDemo(ownerUrl: string): Promise<boolean> {
+  return asOwner(ownerUrl, async (client) => {
+    const { rowCount } = await client.query(`select from identity_user where email = 'manager@ternhollow.example'`)
+    return rowCount === 1
+  })
+}
+
 async function databaseName(client: pg.Client): Promise<string> {
   const { rows } = await client.query<{ name: string }>('select quote_ident(current_database()) as name')
   return rows[0]!.name

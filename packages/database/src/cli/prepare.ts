@@ -1,4 +1,4 @@
-import { discardUnfinishedDemo, countLaboratories } from '../demo-mark.ts'
+import { discardUnfinishedDemo, countLaboratories, holdsDemo } from '../demo-mark.ts'
 import { ensureLogins } from '../logins.ts'
 import { migrate } from '../migrate.ts'
 import { openOwner } from '../open-owner.ts'
@@ -14,8 +14,12 @@ type Ready = {
   urls: { app: string; identity: string; sealer: string }
   authSecret: string
   laboratories: number
+  /** Whether the demo's people are in it. */
+  demo: boolean
   /** Of the embedded server, so that the starter can stop it. */
   cluster: string | null
+  /** Whether that server ran before. */
+  reused: boolean
 }
 
 const tell = (message: Message) => process.stdout.write(`${JSON.stringify(message)}\n`)
@@ -33,7 +37,7 @@ async function prepare(): Promise<Ready> {
   const applied = await migrate(owner.ownerUrl)
   const laboratories = await countLaboratories(owner.ownerUrl)
   tell({ done: [discarded ? 'a demo that was cut off was taken away' : '', applied.length === 0 ? 'nothing to do' : `${applied.length} migrations`].filter(Boolean).join(', ') })
-  return { urls, authSecret: process.env.AUTH_SECRET || secrets.authSecret, laboratories, cluster: owner.embedded?.cluster ?? null }
+  return { urls, authSecret: process.env.AUTH_SECRET || secrets.authSecret, laboratories, demo: await holdsDemo(owner.ownerUrl), cluster: owner.embedded?.cluster ?? null, reused: owner.embedded?.reused ?? false }
 }
 
 /** Logins made by hand on one's own server; all three or none. */
