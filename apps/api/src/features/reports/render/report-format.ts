@@ -67,6 +67,11 @@ export function createReportFormat({
       const time = timeOf(value)
       return time ? `${time.year}-${time.month}-${time.day}` : value
     },
+    /** `11:22`, in the laboratory's zone. */
+    timeOfDay: (value: string) => {
+      const time = timeOf(value)
+      return time ? `${time.hour}:${time.minute}` : value
+    },
     /** `5 Mar 11:22`, for tables whose year stands elsewhere. */
     shortTime: (value: string) => {
       const time = timeOf(value)

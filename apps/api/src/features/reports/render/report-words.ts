@@ -110,10 +110,11 @@ const english = {
   rangeBand: (from: string, to: string) => `acceptable range ${from} to ${to}\u00a0%`,
   crossing: (x: string) => `${x}\u00a0%`,
   curveSentence: (count: number, limits: string, crossings: string) =>
-    `Every one of ${count} specimens is drawn at its binder content as weighed. ${limits}${crossings}`,
+    `${count === 1 ? 'The one specimen is' : `Every one of ${count} specimens is`} drawn at its binder content as weighed. ${limits}${crossings}`,
   curveLimit: (label: string, limit: string) => `${label}: ${limit}. `,
   curveCrossing: (label: string, x: string) => `The means of ${label} meet the limit at ${x}\u00a0% residual. `,
-  curveNoCrossing: (label: string) => `The means of ${label} do not cross a limit inside the tested contents. `,
+  curveNoLimit: (label: string) => `${label} is held to no limit. `,
+  curveNoCrossing: (label: string) => `The means of ${label} do not cross the limit inside the tested contents. `,
   straight: 'Means are joined by straight lines; nothing is drawn or computed beyond the contents that were tested.',
 
   statistics: 'Statistics of the replicates',
@@ -127,7 +128,7 @@ const english = {
 
   specimens: 'Specimens: readings as typed, and results',
   specimensNote:
-    '† A corrected reading: what stood there before, why and by whom is under Corrections. A dash: not read.',
+    '† A corrected reading: what stood there before, why and by whom is under Corrections. A dash: not read. A time without a day is of the day named before it in the row.',
   specimen: 'Specimen',
   targetShort: 'Target, %',
   emulsionAsWeighed: 'Emulsion as weighed, %',
@@ -135,6 +136,7 @@ const english = {
   state: 'State',
   purpose: 'Purpose',
   remark: 'Remark',
+  noResult: 'no result',
   refused: (why: string) => `no result: ${why}`,
   partOf: (name: string, part: number, parts: number) => `${name}, part ${part} of ${parts}`,
   times: (name: string) => `${name}: times, people, instruments`,

@@ -140,13 +140,13 @@ export function createSheet({
     heading: (text: string, { level = 1, keep = 70 }: { level?: 1 | 2; keep?: number } = {}) => {
       const style = level === 1 ? styles.section : styles.part
       const lines = linesOf(text, style, width)
-      const before = level === 1 ? 14 : 7
+      const [before, after] = level === 1 ? [14, 4] : [7, 2]
       const height = lines.length * style.leading
-      if (room() < before + height + keep) newPage()
+      if (room() < before + height + after + keep + 2) newPage()
       else place.y += place.y === paper.margin.top ? 0 : before
       tag(`H${level + 1}`, () => drawLines(lines, style, { x: left, y: place.y, width }))
       if (level === 1) doc.outline.addItem(visible(text))
-      place.y += height + (level === 1 ? 4 : 2)
+      place.y += height + after
     },
     /** Running text; goes on over the page when it must, never with one line alone when there are more. */
     paragraph: (

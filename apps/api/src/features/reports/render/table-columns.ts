@@ -6,12 +6,18 @@ export type Column = {
   readonly align?: Align
   /** As wide as its widest cell; other columns part what is left by their `share`. */
   readonly fit?: true
+  /** The narrowest that a fitting column becomes, in points, so that its head need not stand word under word. */
+  readonly least?: number
+  /** The widest that a fitting column becomes, in points; its cells break beyond. */
+  readonly most?: number
   readonly share?: number
 }
 export type Cell = string | { readonly text: string; readonly strong?: boolean; readonly colour?: string }
 export type Table = {
   readonly columns: readonly Column[]
   readonly rows: readonly (readonly Cell[])[]
+  /** Heading of the section that the table opens; it never stands at the foot of a page without it. */
+  readonly title?: string
   /** Name of the table, printed above it and again, with "continued", on each further page. */
   readonly caption?: string
   /** Smaller type and closer rows, for long lists of numbers. */
@@ -51,7 +57,10 @@ export function naturalWidth(sheet: Sheet, look: Look, column: Column, cells: re
       .split('\n')
       .map((line) => sheet.measure(line, styleOf(cell, look))),
   )
-  return Math.max(...head, ...body, 6) + 2 * look.x + 0.5
+  return Math.min(
+    Math.max(...head, ...body, column.least ?? 6) + 2 * look.x + 0.5,
+    Math.max(column.most ?? Infinity, ...head),
+  )
 }
 
 /** Widths of all columns: never more than the paper together, and room left for those that share it. */

@@ -11,6 +11,8 @@ type LaidTable = { readonly table: Table; readonly look: Look; readonly widths: 
  * whole page goes on, under the repeated head.
  */
 export function drawTable(sheet: Sheet, table: Table): void {
+  if (table.title !== undefined)
+    sheet.heading(table.title, { keep: Math.min(leadHeight(sheet, table), sheet.full * 0.8) })
   const look = lookOf(table)
   const laid: LaidTable = { table, look, widths: columnWidths(sheet, table) }
   const heads = table.columns.map(({ head }) => head)
@@ -31,9 +33,7 @@ export function drawTable(sheet: Sheet, table: Table): void {
     sheet.y += head.height
   }
 
-  const least = Math.min(3, rows.length)
-  const firstRows = rows.slice(0, least).reduce((sum, row) => sum + row.height, 0)
-  sheet.need(Math.min(sheet.full, captionHeight + head.height + firstRows + 1))
+  sheet.need(Math.min(sheet.full, captionHeight + head.height + leadOf(rows) + 1))
   sheet.root.add(element)
   begin(false)
   rows.forEach((row, index) => {
@@ -49,6 +49,23 @@ export function drawTable(sheet: Sheet, table: Table): void {
     sheet.artifact(() => drawRule(sheet, laid, colours.rule, 0.4))
   })
   sheet.gap(7)
+}
+
+/** Height that the beginning of a table takes: what a heading above it must leave room for. */
+function leadHeight(sheet: Sheet, table: Table): number {
+  const look = lookOf(table)
+  const laid: LaidTable = { table, look, widths: columnWidths(sheet, table) }
+  const heads = table.columns.map(({ head }) => head)
+  const caption = table.caption === undefined ? 0 : styles.part.leading + 2
+  const rows = table.rows.slice(0, 3).map((row) => layRow(sheet, laid, row))
+  return caption + layRow(sheet, laid, heads, look.head).height + leadOf(rows)
+}
+
+/** The first row, and two more where they are low. */
+function leadOf(rows: readonly LaidRow[]): number {
+  const [first = 0, ...others] = rows.slice(0, 3).map(({ height }) => height)
+  const rest = others.reduce((sum, height) => sum + height, 0)
+  return first + (rest < 60 ? rest : 0)
 }
 
 function layRow(sheet: Sheet, { table, look, widths }: LaidTable, cells: readonly Cell[], fixed?: TextStyle): LaidRow {

@@ -30,7 +30,7 @@ export function drawCalculations(sheet: Sheet, { range, specimens }: SignedConte
     ...examples,
   ]
   if (drawn.length === 0) return
-  sheet.heading(words.calculations)
+  sheet.heading(words.calculations, { keep: 110 })
   sheet.paragraph(words.calculationNote, styles.quiet)
   for (const [name, calculation] of drawn) drawCalculation(sheet, name, calculation)
 }

@@ -70,20 +70,21 @@ function sentenceOf({ words, format }: Sheet, curves: readonly Curve[]): string 
   const limits = curves.flatMap(({ label, limit }) =>
     limit === null ? [] : [words.curveLimit(label, format.numbersIn(limit.label))],
   )
-  const crossings = curves.map(({ label, crossing }) =>
-    crossing === null ? words.curveNoCrossing(label) : words.curveCrossing(label, format.fixed(crossing, 3)),
-  )
+  const crossings = curves.map(({ label, limit, crossing }) => {
+    if (limit === null) return words.curveNoLimit(label)
+    return crossing === null ? words.curveNoCrossing(label) : words.curveCrossing(label, format.fixed(crossing, 3))
+  })
   return words.curveSentence(count, limits.join(''), crossings.join('')).trim()
 }
 
 function drawStatistics(sheet: Sheet, curves: readonly Curve[]): void {
   const { words, format } = sheet
-  sheet.heading(words.statistics)
-  for (const curve of curves) {
+  curves.forEach((curve, index) => {
     const decimals = format.decimalsOf(curve.unit)
     const spread = (digits: string | null) => (digits === null ? words.dash : format.fixed(digits, decimals))
     const withUnit = (name: string) => `${name}, ${curve.unit}`
     drawTable(sheet, {
+      ...(index === 0 ? { title: words.statistics } : {}),
       dense: true,
       caption: curve.label,
       columns: [
@@ -108,6 +109,6 @@ function drawStatistics(sheet: Sheet, curves: readonly Curve[]): void {
           .join('; '),
       ]),
     })
-  }
+  })
   sheet.paragraph(words.statisticsNote, styles.quiet)
 }

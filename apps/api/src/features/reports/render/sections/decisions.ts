@@ -11,9 +11,12 @@ export function drawDecisions(sheet: Sheet, content: SignedContent): void {
     { head: words.when, fit: true },
   ]
   const section = (name: string, columns: readonly Column[], rows: readonly (readonly string[])[]) => {
-    sheet.heading(name, { keep: 44 })
-    if (rows.length === 0) sheet.paragraph(words.none)
-    else drawTable(sheet, { columns, rows })
+    if (rows.length > 0) {
+      drawTable(sheet, { title: name, columns, rows })
+      return
+    }
+    sheet.heading(name, { keep: 24 })
+    sheet.paragraph(words.none)
   }
   section(
     words.deviations,

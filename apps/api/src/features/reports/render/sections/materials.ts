@@ -10,8 +10,8 @@ const ownTest = /^own\b/i
 /** Materials as received, results entered on the design with their source, and the contents of the series. */
 export function drawMaterials(sheet: Sheet, content: SignedContent): void {
   const { words, format } = sheet
-  sheet.heading(words.materials)
   drawTable(sheet, {
+    title: words.materials,
     columns: [
       { head: words.code, fit: true },
       { head: words.material, share: 1.6 },

@@ -4,11 +4,10 @@ import { drawTable } from '../table.ts'
 
 /** Editions with every bound, its source and its certainty; then the instruments with factor and calibration. */
 export function drawMethods(sheet: Sheet, { methods }: SignedContent): void {
-  if (methods.length === 0) return
   const { words, format } = sheet
-  sheet.heading(words.methods)
-  for (const method of methods)
+  methods.forEach((method, index) =>
     drawTable(sheet, {
+      ...(index === 0 ? { title: words.methods } : {}),
       dense: true,
       caption: `${method.name}: ${words.edition(method.designation, method.edition)}`,
       columns: [
@@ -23,17 +22,19 @@ export function drawMethods(sheet: Sheet, { methods }: SignedContent): void {
         source,
         certainty,
       ]),
-    })
+    }),
+  )
 }
 
 export function drawInstruments(sheet: Sheet, { instruments }: SignedContent): void {
   const { words, format } = sheet
-  sheet.heading(words.instruments)
   if (instruments.length === 0) {
+    sheet.heading(words.instruments, { keep: 24 })
     sheet.paragraph(words.none)
     return
   }
   drawTable(sheet, {
+    title: words.instruments,
     columns: [
       { head: words.code, fit: true },
       { head: words.instrument, share: 1.6 },

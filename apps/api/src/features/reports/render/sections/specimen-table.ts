@@ -15,7 +15,8 @@ export function drawSpecimenTable(
   specimens: readonly SignedSpecimen[],
   table: {
     readonly name: string
-    readonly columns: readonly SpecimenColumn[]
+    /** Columns that belong together stay together when one table cannot hold all. */
+    readonly groups: readonly (readonly SpecimenColumn[])[]
     readonly last: readonly SpecimenColumn[]
     readonly lastWidth: number
   },
@@ -30,7 +31,14 @@ export function drawSpecimenTable(
   }
   const look = lookOf({ dense: true })
   const widthOf = (column: SpecimenColumn) => naturalWidth(sheet, look, column, specimens.map(column.cell))
-  const parts = packed(table.columns, widthOf, sheet.width - widthOf(key), table.lastWidth)
+  const room = sheet.width - widthOf(key)
+  const together = packed(table.groups.flat(), widthOf, room, table.lastWidth)
+  const parts =
+    together.length === 1
+      ? together
+      : table.groups
+          .filter((group) => group.length > 0)
+          .flatMap((group, index, all) => packed(group, widthOf, room, index === all.length - 1 ? table.lastWidth : 0))
   parts.forEach((part, index) => {
     const columns = [key, ...part, ...(index === parts.length - 1 ? table.last : [])]
     drawTable(sheet, {

@@ -7,7 +7,7 @@ import { drawSpecimenTable, type SpecimenColumn } from './specimen-table.ts'
 /** Every specimen of every method: batch as weighed, readings as typed, results, remarks; then times, people, instruments. */
 export function drawSpecimens(sheet: Sheet, content: SignedContent): void {
   if (content.specimens.length === 0) return
-  sheet.heading(sheet.words.specimens)
+  sheet.heading(sheet.words.specimens, { keep: 140 })
   sheet.paragraph(sheet.words.specimensNote, styles.quiet)
   for (const [method, specimens] of groupedBy(content.specimens, (specimen) => specimen.method)) {
     drawReadings(sheet, method, specimens)
@@ -30,23 +30,33 @@ function drawReadings(sheet: Sheet, method: string, specimens: readonly SignedSp
     align: 'right',
     cell: (one) => paint(one, shown(one) || words.dash),
   })
+  const batch = readingColumns(sheet, specimens, (one) => one.batch)
+  const readings = readingColumns(sheet, specimens, (one) => one.readings)
   drawSpecimenTable(sheet, specimens, {
     name: method,
-    columns: [
-      number(words.targetShort, (one) => format.digits(one.emulsionTarget)),
-      ...readingColumns(sheet, specimens, (one) => one.batch),
-      number(words.emulsionAsWeighed, (one) => format.fixed(one.emulsionAsWeighed, 2)),
-      number(words.residualAsWeighed, (one) => format.fixed(one.residualAsWeighed, 3)),
-      ...readingColumns(sheet, specimens, (one) => one.readings),
-      ...resultColumns(sheet, specimens),
+    groups: [
+      [
+        number(words.targetShort, (one) => format.digits(one.emulsionTarget)),
+        ...batch.columns,
+        number(words.emulsionAsWeighed, (one) => format.fixed(one.emulsionAsWeighed, 2)),
+        number(words.residualAsWeighed, (one) => format.fixed(one.residualAsWeighed, 3)),
+      ],
+      [...readings.columns, ...resultColumns(sheet, specimens)],
     ],
     last: [
       {
         head: words.remark,
         share: 1,
         cell: (one) => {
-          const state = one.state === 'done' ? '' : one.state
-          const text = [state, one.remark].filter((part) => part !== '').join('; ')
+          const refusals = new Set(one.results.filter(({ shown }) => shown === '').map(({ refusal }) => refusal))
+          const parts = [
+            one.state === 'done' ? '' : one.state,
+            one.remark,
+            ...[...refusals].map(words.refused),
+            ...batch.notesOf(one),
+            ...readings.notesOf(one),
+          ]
+          const text = parts.filter((part) => part !== '').join('; ')
           return isVoid(one) ? { text, strong: true, colour: colours.lost } : text
         },
       },
@@ -55,15 +65,21 @@ function drawReadings(sheet: Sheet, method: string, specimens: readonly SignedSp
   })
 }
 
+/** Longer words than a column should hold: they stand in the remark instead. */
+const longWords = 30
+
+/** A column for each kind of reading; what was written at length is given as notes. */
 function readingColumns(
   sheet: Sheet,
   specimens: readonly SignedSpecimen[],
   of: (specimen: SignedSpecimen) => Readings,
-): SpecimenColumn[] {
+): { columns: SpecimenColumn[]; notesOf: (specimen: SignedSpecimen) => string[] } {
   const kindOf = ({ step, label }: Readings[number]) => `${step}\n${label}`
-  const kinds = groupedBy(specimens.flatMap(of), kindOf)
-  const first = [...kinds.values()].map(([reading]) => reading!)
-  return [...kinds].map(([kind, readings]) => {
+  const kinds = [...groupedBy(specimens.flatMap(of), kindOf)]
+  const first = kinds.map(([, [reading]]) => reading!)
+  const isLong = (readings: Readings) => readings.some(({ typed }) => typed.length > longWords)
+  const long = new Set(kinds.filter(([, readings]) => isLong(readings)).map(([kind]) => kind))
+  const columnOf = ([kind, readings]: (typeof kinds)[number]): SpecimenColumn => {
     const { step, label, unit } = readings[0]!
     const alike = first.filter((other) => other.label === label).length > 1
     const sameStep = first.filter((other) => other.step === step).length > 1
@@ -72,6 +88,7 @@ function readingColumns(
     return {
       head: unit === '' ? name : `${name} (${unit})`,
       fit: true,
+      most: 60,
       ...(numeric ? { align: 'right' as const } : {}),
       cell: (one) => {
         const shown = of(one)
@@ -80,7 +97,14 @@ function readingColumns(
         return paint(one, shown.join('\n') || sheet.words.dash)
       },
     }
-  })
+  }
+  return {
+    columns: kinds.filter(([kind]) => !long.has(kind)).map(columnOf),
+    notesOf: (one) =>
+      of(one)
+        .filter((reading) => long.has(kindOf(reading)) && reading.typed !== '')
+        .map(({ label, typed, corrected }) => `${label}: ${typed}${corrected === '' ? '' : '\u00a0†'}`),
+  }
 }
 
 function resultColumns({ words, format }: Sheet, specimens: readonly SignedSpecimen[]): SpecimenColumn[] {
@@ -98,7 +122,7 @@ function resultColumns({ words, format }: Sheet, specimens: readonly SignedSpeci
       cell: (one) => {
         const found = one.results.find((other) => other.key === key && (other.unit === unit || other.unit === ''))
         if (found === undefined) return paint(one, words.dash)
-        if (found.shown === '') return paint(one, words.refused(found.refusal))
+        if (found.shown === '') return paint(one, words.noResult)
         return isVoid(one) ? paint(one, format.digits(found.shown)) : { text: format.digits(found.shown), strong: true }
       },
     }
@@ -112,34 +136,49 @@ function drawTimes(sheet: Sheet, method: string, specimens: readonly SignedSpeci
     specimens.flatMap(({ events }) => events),
     kindOf,
   )
+  /** Times of a specimen's events in order of the columns; a day is written where it changes. */
+  const timesOf = (one: SignedSpecimen) => {
+    let day = ''
+    return new Map(
+      [...kinds.keys()].map((kind) => {
+        const events = one.events.filter((event) => kindOf(event) === kind)
+        const shown = events.map(({ eventAt }) => {
+          const same = format.day(eventAt) === day
+          day = format.day(eventAt)
+          return same ? format.timeOfDay(eventAt) : format.shortTime(eventAt)
+        })
+        return [kind, shown.join('\n')] as const
+      }),
+    )
+  }
   const unique = (parts: readonly string[]) => [...new Set(parts.filter((part) => part !== ''))].join(', ')
   const readingsOf = (one: SignedSpecimen) => [...one.batch, ...one.readings]
   drawSpecimenTable(sheet, specimens, {
     name: words.times(method),
-    columns: [...kinds].map(([kind, events]) => {
-      const { step, label } = events[0]!
-      return {
-        head: [step, label].filter((part, index, all) => part !== '' && all.indexOf(part) === index).join(': '),
-        fit: true,
-        cell: (one) => {
-          const times = one.events.filter((event) => kindOf(event) === kind)
-          return times.map(({ eventAt }) => format.shortTime(eventAt)).join('\n') || words.dash
-        },
-      }
-    }),
+    groups: [
+      [...kinds].map(([kind, events]) => {
+        const { step, label } = events[0]!
+        return {
+          head: [step, label].filter((part, index, all) => part !== '' && all.indexOf(part) === index).join(': '),
+          fit: true,
+          least: 29,
+          cell: (one) => timesOf(one).get(kind) || words.dash,
+        }
+      }),
+    ],
     last: [
       {
         head: words.doneBy,
-        share: 1.2,
+        share: 0.9,
         cell: (one) => unique([...readingsOf(one), ...one.events].map(({ by }) => by)),
       },
       {
         head: words.instrumentsHead,
-        share: 1,
+        share: 0.9,
         cell: (one) => unique(readingsOf(one).map(({ instrument }) => instrument)),
       },
     ],
-    lastWidth: 96,
+    lastWidth: 92,
   })
 }
 
