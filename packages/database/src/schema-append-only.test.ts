@@ -81,7 +81,7 @@ test('a row goes in through the application with a written time by the real cloc
 
 test('the application deletes projections and drafts only', async () => {
   const { rows } = await owner.query<{ table: string }>(
-    `select table_name as table from information_schema.table_privileges where grantee = 'curebook_app' and privilege_type = 'DELETE' order by 1`,
+    `select table_name as table from information_schema.table_privileges where table_schema = 'public' and grantee = 'curebook_app' and privilege_type = 'DELETE' order by 1`,
   )
   const projections = tablesMarked('P').filter((table) => table !== 'ledger_unsealed')
   const drafts = ['design_method', 'mix', 'mix_component', 'plan', 'request_key']
@@ -104,7 +104,7 @@ test('the application reaches no account, seals nothing, and owns nothing', asyn
     expect(await refusalOf(app.query('delete from ledger_unsealed'))).toBe('42501'),
   )
   const { rows } = await owner.query(
-    `select relname from pg_class c join pg_roles r on r.oid = c.relowner where r.rolname like 'curebook\\_%'`,
+    `select relname from pg_class c join pg_roles r on r.oid = c.relowner where r.rolname in ('curebook_app', 'curebook_identity', 'curebook_sealer')`,
   )
   expect(rows).toEqual([])
 })
