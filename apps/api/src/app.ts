@@ -1,5 +1,5 @@
 import type { Database } from '@curebook/database/open-database'
-import fastify, { type FastifyInstance } from 'fastify'
+import fastify, { type FastifyInstance, LogController } from 'fastify'
 import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod'
 import { randomUUID } from 'node:crypto'
 import { benchRoutes } from '#features/bench/bench.routes'
@@ -30,6 +30,7 @@ import { openapi } from '#platform/openapi'
 import { problemHandler } from '#platform/problem-handler'
 import { rateLimits } from '#platform/rate-limits'
 import { sameSite } from '#platform/same-site'
+import { requestLog } from '#platform/request-log'
 import { securityHeaders } from '#platform/security-headers'
 import { sessionCookieName } from '#platform/session-cookie'
 import { web } from '#platform/web'
@@ -47,6 +48,8 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
 
   const app = fastify({
     logger: loggerOptions(config.logLevel),
+    // One line a request, from request-log.ts.
+    logController: new LogController({ disableRequestLogging: true }),
     genReqId: () => randomUUID(),
     trustProxy: config.trustProxy.length > 0 ? config.trustProxy : false,
     exposeHeadRoutes: false,
@@ -61,6 +64,7 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
   app.addHook('onRequest', async (request, reply) => void reply.header('x-request-id', request.id))
 
   const cookieName = sessionCookieName(config.publicUrl)
+  await app.register(requestLog)
   await app.register(problemHandler)
   await app.register(securityHeaders, { publicUrl: config.publicUrl })
   await app.register(sameSite, { publicUrl: config.publicUrl })

@@ -52,7 +52,7 @@ export type Config = {
 }
 
 /** The configuration out of the environment. Throws an Error that names every variable that is missing or wrong. */
-export function readConfig(environment: NodeJS.ProcessEnv = process.env): Config {
+export function readConfig(environment: Record<string, string | undefined> = process.env): Config {
   // A variable set to nothing is a variable not set.
   const given = Object.fromEntries(Object.entries(environment).filter(([, value]) => value !== ''))
   const parsed = EnvironmentSchema.safeParse(given)

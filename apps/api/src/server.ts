@@ -31,7 +31,8 @@ async function serve(): Promise<void> {
   if (code !== null) process.stdout.write(`No laboratory stands yet. Open ${config.publicUrl ?? address}/first-run and enter this one-time code: ${code}\n`)
 }
 
-serve().catch((error: Error) => {
-  process.stderr.write(`Curebook did not start. ${error.message}\n`)
+serve().catch((error: NodeJS.ErrnoException & { port?: number }) => {
+  const taken = error.code === 'EADDRINUSE' ? `The port ${error.port} is taken by another program. Choose another one: PORT=3100.` : undefined
+  process.stderr.write(`Curebook did not start. ${taken ?? error.message}\n`)
   process.exit(1)
 })

@@ -67,8 +67,13 @@ export const access = fp<AccessOptions>(
   { name: 'access' },
 )
 
+/** Who a request turned out to be from, as far as its action asked. */
+export function identityOf(request: FastifyRequest): { signedIn?: SignedIn; actor?: Actor } {
+  return identities.get(request) ?? {}
+}
+
 function known<Key extends 'actor' | 'signedIn'>(request: FastifyRequest, key: Key) {
-  const value = identities.get(request)?.[key]
+  const value = identityOf(request)[key]
   if (value === undefined) throw new Error(`The route ${request.routeOptions.url} reads request.${key}, which its action does not give`)
   return value as never
 }

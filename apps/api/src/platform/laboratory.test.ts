@@ -21,7 +21,7 @@ const inLaboratory = <T>(work: (tx: LaboratoryTransaction) => Promise<T>) => tes
 const places = () => inLaboratory(({ prisma }) => prisma.place.count())
 const entries = () => inLaboratory(({ prisma }) => prisma.ledgerEntry.count())
 const place = (id = newId(), name = `Oven ${id}`) => ({ labId: lab.labId, id, name, kind: 'oven', accessControlled: true })
-const entry = (id: string) => ({ action: 'material:create', subjectKind: 'place', subjectId: id, topics: ['materials'] }) as const
+const entry = (id: string) => ({ action: 'material:create', subjectKind: 'place', subjectId: id, topics: ['materials'] })
 
 describe('a transaction in a laboratory', () => {
   test('keeps a change and its entry together, or neither', async () => {

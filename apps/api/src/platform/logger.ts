@@ -7,14 +7,10 @@ export function loggerOptions(level: Config['logLevel']): FastifyServerOptions['
   return {
     level,
     redact: { paths: ['*.password', '*.token', '*.code', '*.cookie', 'headers.cookie', 'headers["set-cookie"]'], censor: '[left out]' },
-    serializers: {
-      req: ({ id, method, url, ip }: { id: string; method: string; url: string; ip: string }) => ({ id, method, url: withoutSecrets(url), address: ip }),
-      res: ({ statusCode }: { statusCode?: number }) => ({ statusCode }),
-    },
   }
 }
 
 /** The path alone; what follows `/check` is the secret of a report's public page. */
-function withoutSecrets(url: string): string {
+export function withoutSecrets(url: string): string {
   return url.split('?', 1)[0]!.replace(/(\/check\/)[^/]+/, '$1…')
 }

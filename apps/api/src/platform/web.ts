@@ -15,6 +15,7 @@ export const web = fp<{ hostname: string; port: number }>(
       url: '/*',
       config: { action: 'web:page' },
       handler: async (request, reply) => {
+        if (request.url.startsWith('/api/')) return reply.callNotFound()
         // The framework reads the policy from the request and puts its nonce on every script.
         request.raw.headers['content-security-policy'] = request.contentPolicy
         for (const [name, value] of Object.entries(reply.getHeaders())) if (value !== undefined) reply.raw.setHeader(name, value)
