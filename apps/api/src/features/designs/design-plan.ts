@@ -3,7 +3,7 @@ import { methodByKey } from '@curebook/trade/methods/catalogue'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import { urgencyOf, urgencyOrder } from '@curebook/trade/procedure/urgency'
 import { dueOf } from '@curebook/trade/procedure/windows'
-import type { PinnedEdition } from '#features/methods/methods.mapper'
+import type { PinnedEdition } from '#features/methods/methods.service'
 import type { Actor } from '#platform/actor'
 import { runOnce } from '#platform/idempotency'
 import type { LaboratoryTransaction } from '#platform/laboratory'
@@ -186,9 +186,9 @@ function rowsOf(
     ...written,
   })
   const [ofBatch, ofSpecimen] = [pins.get('batch')!, pins.get(methodKey)!]
-  // A spare waits; its batch is weighed with the others, for it is cast with them.
-  const batchStanding = standingOf(batchTest, ofBatch, 'waiting', revision, at)
-  const ownStanding = standingOf(test, ofSpecimen, purpose === 'spare' ? 'spare' : 'waiting', revision, at)
+  // A spare is cast, cured and weighed with the others; it counts once it stands in another's place.
+  const batchStanding = standingOf(batchTest, ofBatch, revision, at)
+  const ownStanding = standingOf(test, ofSpecimen, revision, at)
   return {
     items: [
       { id: batchItem, kind: 'batch', code: `${code}.B`, mixId, madeAt: at, ...written },
@@ -205,23 +205,17 @@ function rowsOf(
   }
 }
 
-/** Where a test stands before anything was done: its first act is due, unless it is a spare that waits. */
-function standingOf(
-  testId: string,
-  { method, edition }: Pinned,
-  state: 'waiting' | 'spare',
-  revision: RevisionRow,
-  at: Date,
-) {
+/** Where a test stands before anything was done: its first act is due. */
+function standingOf(testId: string, { method, edition }: Pinned, revision: RevisionRow, at: Date) {
   const now = {
     testId,
-    state,
+    state: 'waiting',
     stepKey: method.steps[0]?.key ?? null,
     stepsDone: 0,
     stepsTotal: method.steps.length,
     counts: true,
   }
-  const due = state === 'waiting' ? dueOf(method, edition.parameters, [], []) : null
+  const due = dueOf(method, edition.parameters, [], [])
   if (!due) return { now, dues: [] }
   const urgency = urgencyOrder.indexOf(urgencyOf(due.opensAt, due.closesAt, at.toISOString()))
   const { step: stepKey, act, window: windowKey, opensAt, closesAt } = due

@@ -86,7 +86,8 @@ export async function countTests(
       join test_now n on n.lab_id = t.lab_id and n.test_id = t.id
      where r.lab_id = ${actor.labId}::uuid and r.design_id = any(${designIds}::uuid[]) and r.number <= ${upTo}::int
        and t.method_key <> 'batch' and n.state in ('waiting', 'in-work', 'done')
-       and (t.purpose <> 'spare' or t.replaces_id is not null)
+       and (t.purpose <> 'spare' or exists (
+         select from test_replacement taken where taken.lab_id = t.lab_id and taken.spare_test_id = t.id))
      group by r.design_id`
   return new Map(rows.map(({ designId, ...counts }) => [designId, counts]))
 }

@@ -58,7 +58,8 @@ function findSpecimens({ prisma, actor }: LaboratoryTransaction, designId: strin
       join test_event b on b.lab_id = i.lab_id and b.item_id = cast_from.parent_id and b.method_key = 'batch'
       join test_now bn on bn.lab_id = b.lab_id and bn.test_id = b.id
       left join membership a on a.lab_id = n.lab_id and a.id = n.assignee_id
-      left join test_event replaced on replaced.lab_id = t.lab_id and replaced.id = t.replaces_id
+      left join test_replacement taken on taken.lab_id = t.lab_id and taken.spare_test_id = t.id
+      left join test_event replaced on replaced.lab_id = taken.lab_id and replaced.id = taken.void_test_id
       left join step_event void on void.lab_id = t.lab_id and void.test_id = t.id and void.kind = 'void' and void.supersedes_id is null
      where r.lab_id = ${actor.labId}::uuid and r.design_id = ${designId}::uuid and r.number <= ${upTo}::int
      order by m.emulsion_percent, t.method_key, t.replicate, t.at, t.id`

@@ -11,6 +11,7 @@ import { changedParameters, faultsOfChanges } from './edition-rules.ts'
 import { type PinnedEdition, toEditions, toMethod, toPinned } from './methods.mapper.ts'
 import { findEditions, insertEdition } from './methods.repository.ts'
 
+export type { PinnedEdition }
 export type MethodsService = ReturnType<typeof createMethodsService>
 
 /** Test methods as shipped, and the editions of their bounds that a laboratory works by. */
