@@ -29,17 +29,17 @@ export function ActWork({ view, step, act }: { view: TestView; step: StepDeclara
   const { instrument, choose } = useInstrument(step.equipment.join('-'), fitting)
   const [id] = useState(newId)
   const [missing, setMissing] = useState(false)
-  const bar = useRef<HTMLDivElement>(null)
+  const work = useRef<HTMLDivElement>(null)
   useEffect(() => {
     // After a reading was stored by Enter, Enter goes on with the act that follows; arriving here, nothing is pressed by chance.
     if (document.activeElement === null || document.activeElement === document.body)
-      bar.current?.querySelector('button')?.focus()
+      work.current?.querySelector<HTMLElement>('button')?.focus()
   }, [])
   const refused = confirm.data?.rows.find(({ outcome }) => outcome === 'refused')
   const errors = fieldErrors(confirm.error)
   const label = step.eventLabels?.[act] ?? words(`bench.act.${act}`)
   return (
-    <div className={styles.work} style={{ minHeight: 'min(20rem, 40dvh)' }}>
+    <div className={styles.work} ref={work} style={{ minHeight: 'min(20rem, 40dvh)' }}>
       <InstrumentField
         fitting={fitting}
         chosen={instrument}
@@ -56,29 +56,27 @@ export function ActWork({ view, step, act }: { view: TestView; step: StepDeclara
           {refused.sentence}
         </p>
       )}
-      <div className={styles.end} ref={bar}>
-        <StickyActionBar state={<SaveState saving={savingOf(confirm)} />}>
-          <Button
-            tone="main"
-            size="bench"
-            busy={confirm.isPending}
-            onClick={() => {
-              const taken = time.take()
-              setMissing(true)
-              if (taken === undefined || (needed && fitting.length > 0 && instrument === undefined)) return
-              confirm.mutate({
-                stepKey: step.key,
-                kind: act,
-                rows: [{ id, testId: view.id }],
-                instrumentId: instrument?.id ?? null,
-                time: taken.time,
-              })
-            }}
-          >
-            {words('bench.confirmOne', { act: label })}
-          </Button>
-        </StickyActionBar>
-      </div>
+      <StickyActionBar state={<SaveState saving={savingOf(confirm)} />}>
+        <Button
+          tone="main"
+          size="bench"
+          busy={confirm.isPending}
+          onClick={() => {
+            const taken = time.take()
+            setMissing(true)
+            if (taken === undefined || (needed && fitting.length > 0 && instrument === undefined)) return
+            confirm.mutate({
+              stepKey: step.key,
+              kind: act,
+              rows: [{ id, testId: view.id }],
+              instrumentId: instrument?.id ?? null,
+              time: taken.time,
+            })
+          }}
+        >
+          {words('bench.confirmOne', { act: label })}
+        </Button>
+      </StickyActionBar>
     </div>
   )
 }

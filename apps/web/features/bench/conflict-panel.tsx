@@ -43,6 +43,11 @@ export function ConflictPanel({
         <div>
           <dt>{words('bench.conflict.mine', { who: me.name })}</dt>
           <dd className={styles.value}>{entry.typed}</dd>
+          {entry.at !== undefined && (
+            <dd>
+              <TimeText at={entry.at} look="short" />
+            </dd>
+          )}
         </div>
       </dl>
       {correcting ? (

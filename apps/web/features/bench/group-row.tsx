@@ -26,7 +26,11 @@ export function GroupRow({ group }: { group: TaskGroup }) {
       <span className="stack stack-tight" style={{ gap: 'var(--gap-1)' }}>
         <span className={styles.rowTitle}>{title}</span>
         <span>
-          {words('bench.row.act', { act: first.actLabel, method: first.methodName, design: first.designName })}
+          {words(first.act === 'reading' ? 'bench.row.where' : 'bench.row.act', {
+            act: first.actLabel,
+            method: first.methodName,
+            design: first.designName,
+          })}
         </span>
         <span className="quiet reading">
           {words('bench.row.specimens', { labels: some.join(', '), more: tasks.length - some.length })}

@@ -1,6 +1,6 @@
 import type { ReadingDeclaration, StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { describe, expect, test } from 'vitest'
-import { contextOf, instrumentsOfStep, usualInstrument, type BenchInstrument } from './instrument-choice.ts'
+import { ablest, contextOf, instrumentsOfStep, usualInstrument, type BenchInstrument } from './instrument-choice.ts'
 
 const instrument = (id: string, kind: string, more: Partial<BenchInstrument> = {}): BenchInstrument => ({
   id,
@@ -43,6 +43,13 @@ describe('what a reading is judged by', () => {
       capacity: { value: '6', unit: 'kg' },
       resolution: '0.1',
     })
+  })
+  test('while no balance is named, the ablest says what cannot be shown, and none has a step', () => {
+    const small = instrument('b2', 'balance', { capacity: '1200', capacityUnit: 'g', resolution: '0.01' })
+    const large = instrument('b1', 'balance', { capacity: '6', capacityUnit: 'kg', resolution: '0.0001' })
+    expect(ablest([small, large], 'g')).toEqual({ ...large, resolution: null })
+    expect(ablest([small, instrument('b3', 'balance')], 'g')).toBeUndefined()
+    expect(ablest([], 'g')).toBeUndefined()
   })
   test('target comes from the batch sheet, tolerance from the edition', () => {
     const parameters = { 'emulsion-tolerance': { value: '1', unit: '%', label: '', source: '' } }

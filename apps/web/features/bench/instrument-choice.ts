@@ -1,6 +1,6 @@
 import type { TestView } from '@curebook/contract/bench'
 import type { InstrumentKind, ReadingDeclaration, StepDeclaration } from '@curebook/trade/procedure/declaration'
-import { convertDigits } from '@curebook/trade/quantity/digit-conversion'
+import { compareDigits, convertDigits } from '@curebook/trade/quantity/digit-conversion'
 import { isUnit, units } from '@curebook/trade/quantity/unit-table'
 import type { ReadingContext } from '@curebook/trade/procedure/reading-check'
 
@@ -55,6 +55,17 @@ export function contextOf(
     ...(target === undefined ? {} : { target }),
     ...(tolerance === undefined ? {} : { tolerance: { value: tolerance.value, unit: tolerance.unit } }),
   }
+}
+
+/** Where no instrument is named: what none of those at hand can show is refused, and no step is known. */
+export function ablest(fitting: readonly BenchInstrument[], unit: string | undefined): BenchInstrument | undefined {
+  const capacityOf = ({ capacity, capacityUnit }: BenchInstrument) =>
+    capacity === null ? undefined : inUnit(capacity, capacityUnit, unit)
+  if (fitting.length === 0 || fitting.some((one) => capacityOf(one) === undefined)) return undefined
+  const most = fitting.reduce((best, one) =>
+    compareDigits(capacityOf(one) ?? '0', capacityOf(best) ?? '0') > 0 ? one : best,
+  )
+  return { ...most, resolution: null }
 }
 
 function inUnit(digits: string, from: string | null, to: string | undefined): string | undefined {

@@ -12,7 +12,7 @@ import { useWords } from '#lib/words.ts'
 import { CodeField } from './code-field.tsx'
 import { CorrectionForm } from './correction-form.tsx'
 import { EventTimeField } from './event-time-field.tsx'
-import { contextOf, instrumentsOfReading } from './instrument-choice.ts'
+import { ablest, contextOf, instrumentsOfReading } from './instrument-choice.ts'
 import { InstrumentField } from './instrument-field.tsx'
 import { useLaboratoryNow } from './laboratory-clock.ts'
 import { rowOfCode } from './rack-order.ts'
@@ -22,7 +22,7 @@ import { ReadingField } from './reading-field.tsx'
 import { savingOfEntries } from './reading-entry.ts'
 import { useInstrument } from './remembered-instrument.ts'
 import { StepFacts } from './step-facts.tsx'
-import { RunningDifference } from './target-line.tsx'
+import { AsTyped, RunningDifference } from './target-line.tsx'
 import { useEventTime } from './use-event-time.ts'
 import { useRack, type WeighedRow } from './use-rack.ts'
 import styles from './bench.module.css'
@@ -54,6 +54,7 @@ export function RackWeighing({
   const slot = { stepKey: step.key, declaration, repeat: 1 }
   const expected = expectedAfter(last)
   const row = rows.find(({ testId }) => testId === onBalance)
+  const standing = row?.entry?.answer?.reading ?? row?.reading ?? undefined
   const nameOf = ({ label, code }: { label: string; code: string }) => words('bench.name', { label, code })
   const own = readings.entries.filter(({ testId }) => rows.some((other) => other.testId === testId))
   const saving = <SaveState saving={savingOfEntries(own, readings.online)} />
@@ -70,6 +71,9 @@ export function RackWeighing({
           any: next === '' ? 'no' : 'yes',
         }),
       )
+    // A second reading behind one that is on its way would only meet it there.
+    if (found.entry !== undefined && found.entry.state !== 'stored')
+      return setError(words('bench.rack.onItsWay', { name: nameOf(found), typed: found.entry.typed }))
     setError(undefined)
     setOnBalance(found.testId)
   }
@@ -113,12 +117,12 @@ export function RackWeighing({
             }}
           >
             <Specimen row={row} form={view.item.form as SpecimenForm} />
-            {row.reading !== null && row.entry === undefined ? (
+            {standing !== undefined ? (
               <CorrectionForm
                 key={row.testId}
                 name={nameOf(row)}
                 slot={slot}
-                reading={row.reading}
+                reading={standing}
                 readings={readings}
                 onClose={() => setOnBalance(undefined)}
                 onDone={() => away(row.testId)}
@@ -128,7 +132,10 @@ export function RackWeighing({
                 key={row.testId}
                 slot={slot}
                 of={nameOf(row)}
-                context={contextOf(declaration, instrument, { targets: {}, parameters: view.edition.parameters })}
+                context={contextOf(declaration, instrument ?? ablest(fitting, declaration.unit), {
+                  targets: {},
+                  parameters: view.edition.parameters,
+                })}
                 draftAs={`${row.testId}/${step.key}/${declaration.key}/1`}
                 button={words('bench.storeAndNext')}
                 state={saving}
@@ -200,7 +207,9 @@ function Earlier({ row, typed, unit }: { row: WeighedRow; typed: string; unit: s
       {row.earlier.map(({ label, typed: before }) => (
         <div key={label}>
           <dt>{label}</dt>
-          <dd className={styles.value}>{before}</dd>
+          <dd className={styles.value}>
+            <AsTyped typed={before} unit={unit} />
+          </dd>
         </div>
       ))}
       <RunningDifference before={row.earlier.at(-1)?.typed ?? ''} typed={typed} unit={unit} />

@@ -10,6 +10,8 @@ export type Entry = {
   readonly slot: { readonly stepKey: string; readonly key: string; readonly repeat: number } | undefined
   readonly corrects: string | undefined
   readonly typed: string
+  /** When it was read, by this device's clock. */
+  readonly at: string | undefined
   readonly state: OutboxState
   /** How many times it was sent in vain: from then on it waits for the network. */
   readonly tries: number
@@ -17,19 +19,26 @@ export type Entry = {
   readonly answer: PostedReading | undefined
 }
 
-type Body = { readonly stepKey?: string; readonly key?: string; readonly repeat?: number; readonly typed?: string }
+type Body = {
+  readonly stepKey?: string
+  readonly key?: string
+  readonly repeat?: number
+  readonly typed?: string
+  readonly time?: { readonly eventAt?: string }
+}
 
 /** What waits in the outbox, read as a reading; nothing for entries of other kinds. */
 export function entryOf({ id, lane, path, body, state, attempts, problem }: OutboxEntry): Entry | undefined {
   const correction = /\/readings\/([^/]+)\/corrections$/.exec(path)
   if (correction === null && !/\/tests\/[^/]+\/readings$/.test(path)) return undefined
-  const { stepKey, key, repeat = 1, typed = '' } = body as Body
+  const { stepKey, key, repeat = 1, typed = '', time } = body as Body
   return {
     id,
     testId: lane,
     slot: stepKey === undefined || key === undefined ? undefined : { stepKey, key, repeat },
     corrects: correction?.[1],
     typed,
+    at: time?.eventAt,
     state,
     tries: state === 'sending' ? attempts - 1 : attempts,
     problem,

@@ -32,6 +32,8 @@ export type ReadingFieldProps = {
   readonly onStore: (typed: string, confirmedOdd: boolean) => Promise<void>
 }
 
+const lowWindow = 520
+
 /**
  * One reading as its declaration asks for it. Enter stores; what no instrument can show is refused beside the field, what
  * is odd is asked about once and then kept.
@@ -53,6 +55,13 @@ export function ReadingField(props: ReadingFieldProps) {
     if (!focused) return
     input.current?.focus()
     input.current?.select()
+    // Over an on-screen keyboard little is left: field, unit, echo and button are brought into it together.
+    const show = () => {
+      if (window.innerHeight < lowWindow) input.current?.form?.scrollIntoView({ block: 'start' })
+    }
+    show()
+    window.addEventListener('resize', show)
+    return () => window.removeEventListener('resize', show)
   }, [focused])
   useEffect(() => {
     if (asked !== undefined) keep.current?.querySelector('button')?.focus()
@@ -144,16 +153,14 @@ export function ReadingField(props: ReadingFieldProps) {
           </div>
         </div>
       )}
-      <div className={styles.end}>
-        <StickyActionBar state={props.state}>
-          {asked === undefined && (
-            <Button type="submit" tone="main" size="bench" busy={busy}>
-              {props.button}
-            </Button>
-          )}
-          {props.more}
-        </StickyActionBar>
-      </div>
+      <StickyActionBar state={props.state}>
+        {asked === undefined && (
+          <Button type="submit" tone="main" size="bench" busy={busy}>
+            {props.button}
+          </Button>
+        )}
+        {props.more}
+      </StickyActionBar>
     </form>
   )
 

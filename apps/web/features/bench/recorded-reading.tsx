@@ -4,7 +4,6 @@ import type { Reading } from '@curebook/contract/bench'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { TimeText } from '#components/time-text.tsx'
-import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { ConflictPanel } from './conflict-panel.tsx'
@@ -12,6 +11,7 @@ import { CorrectionForm } from './correction-form.tsx'
 import { EntryState } from './entry-state.tsx'
 import { conflictOf } from './reading-entry.ts'
 import { placeOfSlot, readingsIn, type ReadingSlot } from './reading-slots.ts'
+import { AsTyped } from './target-line.tsx'
 import { entryFor, type Readings } from './use-readings.ts'
 import styles from './bench.module.css'
 
@@ -106,13 +106,8 @@ function choiceLabel({ declaration }: ReadingSlot, typed: string): string {
   return declaration.choices?.find(({ key }) => key === typed)?.label ?? typed
 }
 
-/** As typed; the unit is added where the person left it out. */
 function TypedValue({ slot, reading }: { slot: ReadingSlot; reading: Reading }) {
-  const { decimalSign } = useLaboratoryFormat()
-  const { unit } = slot.declaration
-  const bare = /^[+-]?\d+([.,]\d+)?$/.test(reading.typed)
-  const typed = bare ? reading.typed.replace(/[.,]/, decimalSign) : choiceLabel(slot, reading.typed)
-  return <>{bare && unit !== undefined && unit !== 'count' ? `${typed}\u00a0${unit}` : typed}</>
+  return <AsTyped typed={choiceLabel(slot, reading.typed)} unit={slot.declaration.unit} />
 }
 
 /** Who read it and when; when it was entered too, where that was later. */

@@ -5,7 +5,7 @@ import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { useWords } from '#lib/words.ts'
 import { ActWork } from './act-work.tsx'
 import { EventTimeField } from './event-time-field.tsx'
-import { contextOf, instrumentsOfReading } from './instrument-choice.ts'
+import { ablest, contextOf, instrumentsOfReading } from './instrument-choice.ts'
 import { InstrumentField } from './instrument-field.tsx'
 import { ReadingField } from './reading-field.tsx'
 import { savingOfEntries } from './reading-entry.ts'
@@ -114,7 +114,10 @@ function OneReading({
   const { declaration } = slot
   const fitting = instrumentsOfReading(declaration, view.instruments)
   const { instrument, choose } = useInstrument(declaration.instrument ?? 'none', fitting)
-  const context = contextOf(declaration, instrument, { targets: view.targets, parameters: view.edition.parameters })
+  const context = contextOf(declaration, instrument ?? ablest(fitting, declaration.unit), {
+    targets: view.targets,
+    parameters: view.edition.parameters,
+  })
   const own = readings.entries.filter(({ testId }) => testId === view.id)
   return (
     <div className="stack">

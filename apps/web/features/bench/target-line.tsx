@@ -55,7 +55,9 @@ export function TargetLine({
           <dt>
             {view.method.steps.find((step: { key: string }) => step.key === reading.stepKey)?.title ?? reading.stepKey}
           </dt>
-          <dd className={styles.valueSmall}>{reading.typed}</dd>
+          <dd className={styles.valueSmall}>
+            <AsTyped typed={reading.typed} unit={unit} />
+          </dd>
         </div>
       ))}
       <RunningDifference before={before.at(-1)?.typed ?? ''} typed={typed} unit={unit} />
@@ -84,6 +86,14 @@ export function RunningDifference({
       </dd>
     </div>
   )
+}
+
+/** As typed, with the laboratory's decimal sign, and the unit where the person left it out. */
+export function AsTyped({ typed, unit }: { typed: string; unit: string | undefined }) {
+  const { decimalSign } = useLaboratoryFormat()
+  if (!/^[+-]?\d+([.,]\d+)?$/.test(typed.trim())) return <>{typed}</>
+  const digits = typed.trim().replace(/[.,]/, decimalSign)
+  return <>{unit === undefined || unit === 'count' ? digits : `${digits}\u00a0${unit}`}</>
 }
 
 export function decimalsOf(resolution: string | undefined): number | undefined {

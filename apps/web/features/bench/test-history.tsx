@@ -69,9 +69,11 @@ export function TestHistory({
                     <Button
                       tone="quiet"
                       onClick={() => onChoose(step.key)}
-                      aria-label={words('bench.openStepNamed', { step: step.title })}
+                      aria-label={words(state === 'done' ? 'bench.noteMoreNamed' : 'bench.openStepNamed', {
+                        step: step.title,
+                      })}
                     >
-                      {words('bench.openStep')}
+                      {words(state === 'done' ? 'bench.noteMore' : 'bench.openStep')}
                     </Button>
                   )}
               </div>

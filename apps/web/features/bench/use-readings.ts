@@ -45,7 +45,7 @@ export function useReadings() {
     async (
       path: string,
       body: { readonly id: string },
-      entry: Pick<Entry, 'testId' | 'slot' | 'corrects' | 'typed'>,
+      entry: Pick<Entry, 'testId' | 'slot' | 'corrects' | 'typed' | 'at'>,
       label: string,
     ) => {
       await put({ id: body.id, lane: entry.testId, path, body, label, topics: topicsOfTest(entry.testId) })
@@ -68,7 +68,7 @@ export function useReadings() {
         confirmedOdd,
         deviceId: null,
       }
-      const entry = { testId, slot: { stepKey, key, repeat }, corrects: undefined, typed }
+      const entry = { testId, slot: { stepKey, key, repeat }, corrects: undefined, typed, at: time.eventAt }
       return send(labPath(lab.id, 'tests', testId, 'readings'), body, entry, label)
     },
     [lab.id, send],
@@ -79,7 +79,7 @@ export function useReadings() {
       return send(
         labPath(lab.id, 'readings', readingId, 'corrections'),
         body,
-        { testId, slot, corrects: readingId, typed },
+        { testId, slot, corrects: readingId, typed, at: time.eventAt },
         label,
       )
     },
