@@ -48,3 +48,4 @@ export const ResultSchema = z.object({
   ),
 })
 export type Result = z.infer<typeof ResultSchema>
+export type Calculation = z.infer<typeof CalculationSchema>

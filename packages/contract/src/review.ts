@@ -45,7 +45,9 @@ export const ReviewSchema = z.object({
   points: z.array(ReviewPointSchema),
   /** SHA-256 (hex) of the content that a signature given now would sign. */
   digest: z.string(),
-  signatures: z.array(SignatureSchema),
+  /** SHA-256 (hex) of the work alone, which a check signs. */
+  workDigest: z.string(),
+  signatures: z.array(SignatureSchema.extend({ signerId: IdSchema })),
   /** Who did the work of this revision: they may not check it. */
   doneBy: z.array(PersonNameSchema),
   mayCheck: z.object({ allowed: z.boolean(), sentence: z.string() }),
@@ -53,6 +55,8 @@ export const ReviewSchema = z.object({
   reportId: IdSchema.nullable(),
   /** Set when readings were corrected after approval. */
   changedSinceApproval: z.array(z.string()),
+  /** The last sending back of this revision. */
+  sentBack: z.object({ by: PersonNameSchema, at: InstantSchema, reason: z.string(), points: z.array(z.string()) }).nullable(),
 })
 export type Review = z.infer<typeof ReviewSchema>
 

@@ -1,0 +1,82 @@
+import type { Design } from '@curebook/contract/designs'
+import { acceptableRange, type AcceptableRange } from '@curebook/trade/design/acceptable-range'
+import type { CurveInput } from '@curebook/trade/design/curve'
+import type { RangeBand } from '@curebook/trade/design/range-end'
+import { residualOfEmulsion } from '@curebook/trade/design/residual-binder'
+import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import type { DecimalSign } from '@curebook/trade/quantity/display'
+import type { Limit, Specification } from '@curebook/trade/specification/specification'
+import type { BenchSql } from '#features/bench/sql-rows'
+import { findPoints, type PointRow } from './range.repository.ts'
+
+/** Which end of the range a property bears on; the others of the panel bear on none. */
+const bearings: Readonly<Record<string, 'minimum' | 'maximum'>> = { 'abrasion-loss': 'minimum', 'sand-adhesion': 'maximum' }
+
+export type DesignRange = {
+  readonly range: AcceptableRange
+  readonly band: RangeBand
+  /** The method behind each curve, by the curve's key; null where none of this build answers the property. */
+  readonly methodOf: Readonly<Record<string, string | null>>
+}
+
+/** The acceptable range of a revision from what stands now: curves with x as weighed, each in its limit's own unit. */
+export async function designRange(
+  sql: BenchSql,
+  { design, rules, methods, sign }: { design: Pick<Design, 'id' | 'revision' | 'residue'>; rules: Specification; methods: readonly MethodDeclaration[]; sign: DecimalSign },
+): Promise<DesignRange> {
+  const answering = rules.limits.flatMap((limit) => {
+    const bears = bearings[limit.property]
+    return bears ? [{ limit, bears, method: methods.find(({ answers }) => answers?.property === limit.property && (answers.soak ?? null) === limit.soak) }] : []
+  })
+  const known = answering.flatMap(({ method }) => method ?? [])
+  const points = await findPoints(sql, {
+    designId: design.id,
+    upTo: design.revision,
+    methodKeys: known.map(({ key }) => key),
+    resultKeys: known.map(({ resultOfRecord }) => resultOfRecord),
+  })
+  const residue = design.residue?.value ?? null
+  const curves = answering.map(({ limit, bears, method }) => curveOf(limit, bears, points.filter(({ methodKey }) => methodKey === method?.key), residue))
+  const band = { from: rules.residualBand.from, to: rules.residualBand.to, source: rules.residualBand.source }
+  return {
+    range: acceptableRange({ curves, band, residuePercent: residue, sign }),
+    band,
+    methodOf: Object.fromEntries(answering.map(({ limit, method }) => [limit.key, method?.key ?? null])),
+  }
+}
+
+/** The curve stands in the limit's unit where a result does; else in the unit there is, which is then said. */
+function curveOf(limit: Limit, bears: CurveInput['bears'], rows: readonly PointRow[], residue: string | null): CurveInput {
+  const unit = rows.some((row) => row.unit === limit.unit) ? limit.unit : (rows[0]?.unit ?? limit.unit)
+  // Without a residue there is no binder content to place a point at.
+  const placed = residue === null ? [] : rows.filter((row) => row.unit === unit).map((row) => pointOf(row, residue))
+  return {
+    key: limit.key,
+    label: limit.label,
+    property: limit.property,
+    soak: limit.soak,
+    bears,
+    unit,
+    limit: limit.value === null ? null : { value: limit.value, unit: limit.unit, sense: limit.sense, label: limit.label, source: limit.source },
+    points: placed,
+  }
+}
+
+function pointOf(row: PointRow, residue: string): CurveInput['points'][number] {
+  return {
+    testId: row.testId,
+    resultId: row.resultId,
+    xResultId: row.contentId,
+    code: row.code,
+    label: row.label,
+    mixId: row.mixId,
+    emulsionPercent: row.emulsionPercent,
+    x: residualOfEmulsion(row.content, residue),
+    y: row.y,
+    flags: [
+      ...(row.corrected > 0 ? ['reading corrected'] : []),
+      ...(row.deviations > 0 ? ['deviation, see list'] : []),
+      ...(row.replaces ? [`spare in place of ${row.replaces}`] : []),
+    ],
+  }
+}

@@ -1,0 +1,50 @@
+import type { BenchSql } from '#features/bench/sql-rows'
+
+/** One finished specimen with its result of record in one unit and the emulsion content of its batch as weighed. */
+export type PointRow = {
+  testId: string
+  methodKey: string
+  code: string
+  label: string
+  mixId: string
+  emulsionPercent: string
+  resultId: string
+  y: string
+  unit: string
+  contentId: string
+  /** % of dry aggregate, as weighed. */
+  content: string
+  corrected: number
+  deviations: number
+  replaces: string | null
+}
+
+/**
+ * Specimens that count for a revision: finished, not void, a spare only in another's place; of this revision and all before
+ * it. One row for each unit in which the result of record stands.
+ */
+export function findPoints(sql: BenchSql, { designId, upTo, methodKeys, resultKeys }: { designId: string; upTo: number; methodKeys: readonly string[]; resultKeys: readonly string[] }): Promise<PointRow[]> {
+  return sql.rows<PointRow>(
+    `select t.id as "testId", t.method_key as "methodKey", i.code, t.label, t.mix_id as "mixId", m.emulsion_percent_text as "emulsionPercent",
+            y.id as "resultId", y.value_text as y, y.unit, x.id as "contentId", x.value_text as content,
+            (select count(*)::int from reading c where c.lab_id = t.lab_id and c.test_id in (t.id, b.id) and c.supersedes_id is not null) as corrected,
+            (select count(*)::int from deviation d where d.lab_id = t.lab_id and d.test_id in (t.id, b.id)) as deviations,
+            o.label as replaces
+       from design_revision r
+       join test_event t on t.lab_id = r.lab_id and t.design_revision_id = r.id and t.method_key = any($4::text[])
+       join test_now n on n.lab_id = t.lab_id and n.test_id = t.id and n.state = 'done'
+       join item i on i.lab_id = t.lab_id and i.id = t.item_id
+       join mix m on m.lab_id = t.lab_id and m.id = t.mix_id
+       join item_parent l on l.lab_id = i.lab_id and l.child_id = i.id
+       join test_event b on b.lab_id = l.lab_id and b.item_id = l.parent_id and b.method_key = 'batch'
+       join result y on y.lab_id = t.lab_id and y.test_id = t.id and y.key = any($5::text[]) and y.value is not null
+        and not exists (select from result c where c.lab_id = y.lab_id and c.supersedes_id = y.id)
+       join result x on x.lab_id = b.lab_id and x.test_id = b.id and x.key = 'emulsion-content' and x.value is not null
+        and not exists (select from result c where c.lab_id = x.lab_id and c.supersedes_id = x.id)
+       left join test_replacement k on k.lab_id = t.lab_id and k.spare_test_id = t.id
+       left join test_event o on o.lab_id = k.lab_id and o.id = k.void_test_id
+      where r.lab_id = $1::uuid and r.design_id = $2::uuid and r.number <= $3::int and (t.purpose <> 'spare' or k.id is not null)
+      order by m.emulsion_percent, t.label, i.code`,
+    [sql.actor.labId, designId, upTo, methodKeys, resultKeys],
+  )
+}

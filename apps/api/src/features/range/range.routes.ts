@@ -1,0 +1,16 @@
+import { IdSchema } from '@curebook/contract/common'
+import { RevisionQuerySchema } from '@curebook/contract/designs'
+import { ProblemSchema } from '@curebook/contract/problem'
+import { RangeViewSchema } from '@curebook/contract/range'
+import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
+import { labParams } from '#platform/lab-params'
+import type { RangeService } from './range.service.ts'
+
+/** HTTP edge of the acceptable range, under /api/labs/:lab. */
+export const rangeRoutes: FastifyPluginAsyncZod<{ service: RangeService }> = async (app, { service }) => {
+  app.get('/designs/:design/range', {
+    config: { action: 'range:read' },
+    schema: { operationId: 'readRange', tags: ['Range'], params: labParams({ design: IdSchema }), querystring: RevisionQuerySchema, response: { 200: RangeViewSchema, '4xx': ProblemSchema } },
+    handler: (request) => service.read(request.actor, request.params.design, request.query.revision),
+  })
+}

@@ -1,0 +1,48 @@
+import type { Design } from '@curebook/contract/designs'
+import type { RangeView } from '@curebook/contract/range'
+import { residualOfEmulsion } from '@curebook/trade/design/residual-binder'
+import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import type { DecimalSign } from '@curebook/trade/quantity/display'
+import type { Specification } from '@curebook/trade/specification/specification'
+import { benchSqlOf } from '#features/bench/sql-rows'
+import type { DesignsService } from '#features/designs/designs.service'
+import type { SpecificationsService } from '#features/specifications/specifications.service'
+import type { Actor } from '#platform/actor'
+import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
+import { designRange, type DesignRange } from './design-range.ts'
+import { toRangeView } from './range.mapper.ts'
+import { findStandingRecommendation } from './standing-recommendation.ts'
+
+export type RangeService = ReturnType<typeof createRangeService>
+export type RangeDeps = { laboratory: Laboratory; designs: DesignsService; specifications: SpecificationsService; methods: readonly MethodDeclaration[] }
+
+/** All that the range of a revision stands on and gives, in one transaction. */
+export type RangeContext = { readonly design: Design; readonly rules: Specification; readonly sign: DecimalSign; readonly computed: DesignRange; readonly view: RangeView }
+
+/** Curves, acceptable range and panel of a revision, computed when read and frozen when signed. */
+export function createRangeService({ laboratory, designs, specifications, methods }: RangeDeps) {
+  async function contextIn(tx: LaboratoryTransaction, designId: string, number?: number): Promise<RangeContext> {
+    const design = await designs.readIn(tx, designId, number)
+    const rules = await specifications.rulesIn(tx, design.specification.id)
+    if (!rules) throw new Error(`Design ${designId} has no specification`)
+    const sign = await decimalSignIn(tx)
+    const computed = await designRange(benchSqlOf(tx), { design, rules, methods, sign })
+    const recommendation = await findStandingRecommendation(tx, design.revisionId)
+    const content =
+      recommendation && design.residue
+        ? { emulsionPercent: recommendation.emulsionPercentText, residualPercent: residualOfEmulsion(recommendation.emulsionPercentText, design.residue.value) }
+        : null
+    return { design, rules, sign, computed, view: toRangeView(computed, { design, rules, content, sign }) }
+  }
+
+  const read = (actor: Actor, designId: string, number?: number): Promise<RangeView> =>
+    laboratory.inLaboratory(actor, async (tx) => (await contextIn(tx, designId, number)).view)
+
+  return { read, contextIn }
+}
+
+/** The laboratory's decimal sign, as sentences are written with it. */
+export async function decimalSignIn({ prisma, actor }: LaboratoryTransaction): Promise<DecimalSign> {
+  const { decimalSign } = await prisma.laboratory.findUniqueOrThrow({ where: { id: actor.labId }, select: { decimalSign: true } })
+  return decimalSign === 'comma' ? ',' : '.'
+}

@@ -1,0 +1,110 @@
+import type { PersonName } from '@curebook/contract/common'
+import type { Acknowledge, SendBack, Signature } from '@curebook/contract/review'
+import type { BenchSql } from '#features/bench/sql-rows'
+import { canonicalJson, sha256 } from '#platform/canonical-json'
+import { ledgerContentOf } from '#platform/ledger-content'
+import type { LaboratoryTransaction } from '#platform/laboratory'
+import { newId } from '#platform/uuid'
+
+/** Whoever read or did anything of these tests, by name. */
+export function findDoers(sql: BenchSql, testIds: readonly string[]): Promise<PersonName[]> {
+  return sql.rows<PersonName>(
+    `select m.id as "membershipId", m.name, m.initials from membership m
+      where m.lab_id = $1::uuid and m.id in (
+        select by_id from reading where lab_id = $1::uuid and test_id = any($2::uuid[])
+        union select by_id from step_event where lab_id = $1::uuid and test_id = any($2::uuid[]))
+      order by m.name`,
+    [sql.actor.labId, testIds],
+  )
+}
+
+/** Signatures on a revision or on its work, oldest first. */
+export async function findSignatures({ prisma, actor }: LaboratoryTransaction, revisionId: string): Promise<(Signature & { signerId: string })[]> {
+  const rows = await prisma.signature.findMany({
+    where: { labId: actor.labId, signedContent: { is: { subjectId: revisionId } } },
+    orderBy: [{ at: 'asc' }, { id: 'asc' }],
+  })
+  return rows.map(({ id, meaning, printedName, printedRole, statement, at, dig, signerId }) => ({
+    id,
+    meaning: meaning as Signature['meaning'],
+    name: printedName,
+    role: printedRole,
+    statement,
+    at: at.toISOString(),
+    digest: Buffer.from(dig).toString('hex'),
+    signerId,
+  }))
+}
+
+export async function findReportOf({ prisma, actor }: LaboratoryTransaction, revisionId: string): Promise<string | null> {
+  const row = await prisma.report.findFirst({ where: { labId: actor.labId, designRevisionId: revisionId, reportAsReplaces: { is: null } }, select: { id: true } })
+  return row?.id ?? null
+}
+
+/** The last sending back of a revision, while nothing newer stands. */
+export async function findSendBack({ prisma, actor }: LaboratoryTransaction, revisionId: string) {
+  const row = await prisma.sendBack.findFirst({ where: { labId: actor.labId, designRevisionId: revisionId }, include: { by: true }, orderBy: [{ at: 'desc' }, { id: 'desc' }] })
+  return row && { by: { membershipId: row.by.id, name: row.by.name, initials: row.by.initials }, at: row.at.toISOString(), reason: row.reason, points: JSON.parse(row.points) as string[] }
+}
+
+/** Corrections made after an approval, in words. */
+export async function changedSince(sql: BenchSql, testIds: readonly string[], at: string): Promise<string[]> {
+  const rows = await sql.rows<{ sentence: string }>(
+    `select t.label || ' (' || i.code || '): ' || s.typed || ' corrected to ' || r.typed || ', ' || r.reason as sentence
+       from reading r join reading s on s.lab_id = r.lab_id and s.id = r.supersedes_id
+       join test_event t on t.lab_id = r.lab_id and t.id = r.test_id join item i on i.lab_id = t.lab_id and i.id = t.item_id
+      where r.lab_id = $1::uuid and r.test_id = any($2::uuid[]) and r.at > $3::timestamptz order by r.at, r.id`,
+    [sql.actor.labId, testIds, new Date(at)],
+  )
+  return rows.map(({ sentence }) => sentence)
+}
+
+/** A word on a point; a further word on it supersedes the first. */
+export async function insertAcknowledgement({ prisma, actor, at }: LaboratoryTransaction, revisionId: string, input: Acknowledge): Promise<void> {
+  const standing = await prisma.acknowledgement.findFirst({ where: { labId: actor.labId, designRevisionId: revisionId, pointKey: input.pointKey, supersededBy: { is: null } }, select: { id: true } })
+  if (standing?.id === input.id) return
+  await prisma.acknowledgement.createMany({
+    data: [{ labId: actor.labId, id: input.id, designRevisionId: revisionId, pointKey: input.pointKey, word: input.word, supersedesId: standing?.id ?? null, reason: standing ? 'Said again' : null, byId: actor.membershipId, at }],
+  })
+}
+
+export async function insertSendBack({ prisma, actor, at }: LaboratoryTransaction, revisionId: string, input: SendBack): Promise<void> {
+  await prisma.sendBack.createMany({ data: [{ labId: actor.labId, id: input.id, designRevisionId: revisionId, reason: input.reason, points: canonicalJson(input.points), byId: actor.membershipId, at }] })
+}
+
+type NewSignature = {
+  id: string
+  kind: 'check' | 'revision'
+  revisionId: string
+  body: string
+  meaning: 'checked' | 'approved'
+  statement: string
+  proof: { authenticatedAt: Date; means: 'password' }
+  topics: string[]
+}
+
+/** Keeps exactly the bytes that are signed, once, and the signature on them. */
+export async function insertSignature(tx: LaboratoryTransaction, { id, kind, revisionId, body, meaning, statement, proof, topics }: NewSignature): Promise<void> {
+  const { prisma, actor, at } = tx
+  const dig = new Uint8Array(sha256(body))
+  const standing = await prisma.signedContent.findFirst({ where: { labId: actor.labId, dig }, select: { id: true } })
+  const signedContentId = standing?.id ?? newId()
+  if (!standing) await prisma.signedContent.createMany({ data: [{ labId: actor.labId, id: signedContentId, kind, subjectId: revisionId, schema: 1, body, dig, byId: actor.membershipId, at }] })
+  const row = {
+    labId: actor.labId,
+    id,
+    signedContentId,
+    dig,
+    meaning,
+    signerId: actor.membershipId,
+    printedName: actor.name,
+    printedRole: meaning === 'approved' ? 'engineer' : actor.roles.filter((role) => role === 'manager' || role === 'engineer').join(', '),
+    statement,
+    authenticatedAt: proof.authenticatedAt,
+    means: proof.means,
+    byId: actor.membershipId,
+    at,
+  }
+  await prisma.signature.createMany({ data: [row] })
+  tx.record({ action: meaning === 'approved' ? 'revision:approve' : 'revision:check', subjectKind: 'signature', subjectId: id, topics, content: { revision: revisionId, digest: Buffer.from(dig).toString('hex') }, rows: [ledgerContentOf('signature', row)] })
+}

@@ -1,0 +1,168 @@
+import type { Acknowledge, Review, ReviewPoint, SendBack, Sign } from '@curebook/contract/review'
+import type { SignedContent } from '@curebook/contract/signed-content'
+import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { benchSqlOf } from '#features/bench/sql-rows'
+import type { DesignsService } from '#features/designs/designs.service'
+import { decimalSignIn, type RangeService } from '#features/range/range.service'
+import { findStandingRecommendation } from '#features/range/standing-recommendation'
+import { toRecommendation } from '#features/recommendations/recommendations.service'
+import type { Actor } from '#platform/actor'
+import type { Auth } from '#platform/auth'
+import { type Canonical, canonicalJson, sha256 } from '#platform/canonical-json'
+import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
+import { AppError, invalidField } from '#platform/problem'
+import { mayApprove, mayCheck, type SignerFacts } from './may-sign.ts'
+import { reportStatements } from './report-statements.ts'
+import { reviewPoints } from './review-points.ts'
+import { findAcknowledgements, findEditions, findInstruments, findLetterhead } from './signed-content.repository.ts'
+import { signedContent } from './signed-content.ts'
+import { changedSince, findDoers, findReportOf, findSendBack, findSignatures, insertAcknowledgement, insertSendBack, insertSignature } from './review.repository.ts'
+import { workContent } from './work-content.ts'
+import { workRecordIn } from './work-record.ts'
+
+export type ReviewService = ReturnType<typeof createReviewService>
+type Deps = { laboratory: Laboratory; designs: DesignsService; range: RangeService; auth: Pick<Auth, 'verifyPassword'>; methods: readonly MethodDeclaration[]; sealNow: () => Promise<void> }
+
+/** What a signature given now would sign. */
+type Standing = { readonly content: SignedContent; readonly body: string; readonly workBody: string; readonly review: Review }
+
+/** Checking, signing and sending back a revision: each signature is of exactly the content that was shown. */
+export function createReviewService({ laboratory, designs, range, auth, methods, sealNow }: Deps) {
+  async function standingIn(tx: LaboratoryTransaction, designId: string, number?: number): Promise<Standing> {
+    const sql = benchSqlOf(tx)
+    const { design, view } = await range.contextIn(tx, designId, number)
+    const work = await workRecordIn(tx, designs, designId, design.revision)
+    const testIds = work.specimens.flatMap(({ testId, batchTestId }) => [testId, batchTestId])
+    const points = reviewPoints(work, view)
+    const row = await findStandingRecommendation(tx, design.revisionId)
+    const recommendation = row && design.residue ? toRecommendation(row, design.residue.value) : null
+    const acknowledgements = await findAcknowledgements(tx, design.revisionId)
+    const content: SignedContent = {
+      ...signedContent({
+        design,
+        work,
+        range: view,
+        recommendation,
+        points,
+        acknowledgements,
+        letterhead: await findLetterhead(tx, design.projectId),
+        instruments: await findInstruments(sql, testIds),
+        editions: await findEditions(sql, testIds),
+        methods,
+        sign: await decimalSignIn(tx),
+      }),
+    }
+    content.statements = reportStatements(content)
+    const body = canonicalJson(content as unknown as Canonical)
+    const workBody = canonicalJson(workContent(content) as unknown as Canonical)
+    const digest = sha256(body).toString('hex')
+    const workDigest = sha256(workBody).toString('hex')
+    const signatures = await findSignatures(tx, design.revisionId)
+    const doneBy = await findDoers(sql, testIds)
+    const acknowledged = points.map((point): ReviewPoint => {
+      const found = acknowledgements.find(({ pointKey }) => pointKey === point.key)
+      return { ...point, acknowledged: found ? { word: found.word, by: { membershipId: found.by.id, name: found.by.name, initials: found.by.initials }, at: found.at.toISOString() } : null }
+    })
+    const facts: SignerFacts = { actor: tx.actor, state: design.state, recommendation, points: acknowledged, doneBy, signatures, workDigest }
+    const approval = signatures.find(({ meaning }) => meaning === 'approved')
+    return {
+      content,
+      body,
+      workBody,
+      review: {
+        designId,
+        revisionId: design.revisionId,
+        revision: design.revision,
+        state: design.state,
+        recommendation,
+        points: acknowledged,
+        digest,
+        workDigest,
+        signatures,
+        doneBy,
+        mayCheck: mayCheck(facts),
+        mayApprove: mayApprove(facts),
+        reportId: await findReportOf(tx, design.revisionId),
+        changedSinceApproval: approval ? await changedSince(sql, testIds, approval.at) : [],
+        sentBack: await findSendBack(tx, design.revisionId),
+      },
+    }
+  }
+
+  const read = (actor: Actor, designId: string, number?: number): Promise<Review> =>
+    laboratory.inLaboratory(actor, async (tx) => (await standingIn(tx, designId, number)).review, { isolationLevel: 'RepeatableRead' })
+
+  const acknowledge = (actor: Actor, designId: string, input: Acknowledge): Promise<Review> =>
+    laboratory.inLaboratory(actor, async (tx) => {
+      await holdDesign(tx, designId)
+      const { review } = await standingIn(tx, designId)
+      refuseApproved(review)
+      const point = review.points.find(({ key }) => key === input.pointKey)
+      if (!point) throw invalidField('pointKey', 'This point stands in the list no more: what it was about has changed. Look at the list again.')
+      if (point.blocking) throw new AppError('wrong-state', `A word does not settle this: ${point.sentence}`)
+      await insertAcknowledgement(tx, review.revisionId, input)
+      tx.record({ action: 'review:acknowledge', subjectKind: 'acknowledgement', subjectId: input.id, topics: topicsOf(review), content: { revision: review.revisionId, point: point.sentence, word: input.word } })
+      return (await standingIn(tx, designId)).review
+    })
+
+  /** The work is right: said by somebody who did not do it. */
+  async function check(actor: Actor, designId: string, input: Sign, address?: string): Promise<Review> {
+    return sign(actor, designId, input, address, 'checked')
+  }
+
+  /** The engineer approves: after this nothing of the revision changes. */
+  async function approve(actor: Actor, designId: string, input: Sign, address?: string): Promise<Review> {
+    return sign(actor, designId, input, address, 'approved')
+  }
+
+  async function sign(actor: Actor, designId: string, input: Sign, address: string | undefined, meaning: 'checked' | 'approved'): Promise<Review> {
+    const proof = await auth.verifyPassword(actor, input.password, address)
+    // What is signed stands in the sealed chain before the signature does.
+    await sealNow()
+    const review = await laboratory.inLaboratory(actor, async (tx) => {
+      await holdDesign(tx, designId)
+      const standing = await standingIn(tx, designId)
+      if (standing.review.signatures.some(({ id }) => id === input.id)) return standing.review
+      const { review: now } = standing
+      const may = meaning === 'checked' ? now.mayCheck : now.mayApprove
+      if (!may.allowed) throw new AppError('refused-by-rule', may.sentence)
+      const shown = meaning === 'checked' ? now.workDigest : now.digest
+      if (shown !== input.digest)
+        throw new AppError('changed-meanwhile', 'The content has changed since it was shown to you. Look at it again, then sign.', { extra: { shown: input.digest, now: shown } })
+      const body = meaning === 'checked' ? standing.workBody : standing.body
+      await insertSignature(tx, { id: input.id, kind: meaning === 'checked' ? 'check' : 'revision', revisionId: now.revisionId, body, meaning, statement: input.statement, proof, topics: topicsOf(now) })
+      if (meaning === 'approved')
+        await tx.prisma.designRevision.updateMany({ where: { labId: actor.labId, id: now.revisionId }, data: { state: 'approved', version: { increment: 1 } } })
+      return (await standingIn(tx, designId)).review
+    })
+    await sealNow()
+    return review
+  }
+
+  const sendBack = (actor: Actor, designId: string, input: SendBack): Promise<Review> =>
+    laboratory.inLaboratory(actor, async (tx) => {
+      await holdDesign(tx, designId)
+      const { review } = await standingIn(tx, designId)
+      if (review.state !== 'in-review') throw new AppError('wrong-state', `Revision ${review.revision} is not in review; only what is in review can be sent back.`)
+      await insertSendBack(tx, review.revisionId, input)
+      await tx.prisma.designRevision.updateMany({ where: { labId: actor.labId, id: review.revisionId }, data: { state: 'sent-back', version: { increment: 1 } } })
+      tx.record({ action: 'revision:send-back', subjectKind: 'send-back', subjectId: input.id, topics: topicsOf(review), content: { revision: review.revisionId, reason: input.reason, points: input.points } })
+      return (await standingIn(tx, designId)).review
+    })
+
+  return { read, acknowledge, check, approve, sendBack, standingIn }
+}
+
+/** Signing, sending back and recommending follow one another. */
+async function holdDesign(tx: LaboratoryTransaction, designId: string): Promise<void> {
+  await tx.prisma.$queryRaw`select id from design where lab_id = ${tx.actor.labId}::uuid and id = ${designId}::uuid for update`
+}
+
+function refuseApproved({ state, revision }: Review): void {
+  if (state === 'approved') throw new AppError('wrong-state', `Revision ${revision} is approved and does not change. Start a new revision from it.`)
+}
+
+function topicsOf({ designId, revisionId }: Pick<Review, 'designId' | 'revisionId'>): string[] {
+  return [`design:${designId}`, `revision:${revisionId}`]
+}
+

@@ -1,0 +1,141 @@
+import type { Design } from '@curebook/contract/designs'
+import type { RangeView } from '@curebook/contract/range'
+import type { Recommendation } from '@curebook/contract/recommendations'
+import type { SignedContent } from '@curebook/contract/signed-content'
+import { methodByKey } from '@curebook/trade/methods/catalogue'
+import type { EditionParameters, MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { displayDigits, type DecimalSign } from '@curebook/trade/quantity/display'
+import { decisionWords, type FoundPoint } from './review-points.ts'
+import { signedSpecimens } from './signed-specimens.ts'
+import type { findAcknowledgements, findLetterhead, UsedEdition, UsedInstrument } from './signed-content.repository.ts'
+import type { WorkRecord } from './work-record.ts'
+
+export type SignedParts = {
+  readonly design: Design
+  readonly work: WorkRecord
+  readonly range: RangeView
+  readonly recommendation: Recommendation | null
+  readonly points: readonly FoundPoint[]
+  readonly acknowledgements: Awaited<ReturnType<typeof findAcknowledgements>>
+  readonly letterhead: Awaited<ReturnType<typeof findLetterhead>>
+  readonly instruments: readonly UsedInstrument[]
+  readonly editions: readonly UsedEdition[]
+  readonly methods: readonly MethodDeclaration[]
+  readonly sign: DecimalSign
+}
+
+/** Everything that the report of a revision shows, from what stands now. The same record gives the same bytes. */
+export function signedContent(parts: SignedParts): SignedContent {
+  const { design, work, range, recommendation, letterhead } = parts
+  const { laboratory, client, project } = letterhead
+  return {
+    schema: '1',
+    kind: 'revision',
+    laboratory: {
+      name: laboratory.name,
+      address: laboratory.address,
+      contact: laboratory.contact,
+      zone: laboratory.zone,
+      decimalSign: parts.sign,
+      accreditation: laboratory.accreditation ?? '',
+    },
+    client: { name: client.name, contact: client.contact, address: client.address },
+    project: { name: project.name, kind: kindWords[design.kind], reportTo: project.reportTo, copiesTo: project.copiesTo },
+    design: { id: design.id, name: design.name, revisionId: design.revisionId, revision: String(design.revision), fractionUsed: design.fractionUsed, scalpedPercent: design.scalpedPercent },
+    specification: specificationOf(design),
+    materials: Object.values(design.materials).flatMap((material) =>
+      material ? [{ kind: material.kind, code: material.code, name: material.name, sourceName: material.sourceName, supplier: material.supplier, lot: material.lot, receivedOn: material.receivedOn, note: material.note }] : [],
+    ),
+    enteredResults: enteredOf(design),
+    methods: parts.editions.map((edition) => editionOf(edition, parts.methods)),
+    instruments: parts.instruments.map((instrument) => instrumentOf(instrument, parts.methods)),
+    mixes: design.mixes.map(({ emulsionPercent, waterPercent, fillerPercent, additivePercent }) => ({ emulsionPercent, waterPercent, fillerPercent, additivePercent })),
+    specimens: signedSpecimens(parts),
+    curves: range.curves,
+    range: { minimum: range.minimum, maximum: range.maximum, midpoint: range.midpoint?.residualPercent ?? '', sentence: range.sentence, flags: range.flags },
+    panel: range.panel,
+    overall: range.overall,
+    recommendation: recommendation && recommendationOf(recommendation, parts.sign),
+    deviations: work.deviations.map(({ itemCode, text, decision }) => ({
+      code: itemCode ?? '',
+      text,
+      decision: decision ? `${decisionWords[decision.kind]}: ${decision.reason}` : '',
+      by: decision?.by.name ?? '',
+      at: decision?.at ?? '',
+    })),
+    corrections: correctionsOf(work),
+    acknowledgements: parts.acknowledgements.flatMap(({ pointKey, word, by, at }) => {
+      const point = parts.points.find(({ key }) => key === pointKey)
+      return point ? [{ point: point.sentence, word, by: by.name, at: at.toISOString() }] : []
+    }),
+    people: peopleOf(work),
+    dates: datesOf(design, work),
+    statements: [],
+  }
+}
+
+const kindWords = { full: 'full design', verification: 'verification at one content' } as const
+
+function specificationOf({ specification }: Design): SignedContent['specification'] {
+  const { name, source, decisionRule, comparison, aggregateType, traffic, limits } = specification
+  const changes = limits.flatMap(({ label, value, unit, changedFrom, source: reason }) =>
+    changedFrom ? [`${label}: ${value ?? 'no limit'} ${unit} in place of ${changedFrom.value ?? 'no limit'} ${changedFrom.unit} (${reason})`] : [],
+  )
+  return { name, source, decisionRule, comparison, aggregateType, traffic: `${traffic} traffic`, changes }
+}
+
+function enteredOf({ residue, moisture }: Design): SignedContent['enteredResults'] {
+  const labels = { residue: 'Residue of the emulsion', 'aggregate-moisture': 'Moisture of the aggregate' } as const
+  return [residue, moisture].flatMap((entered) =>
+    entered ? [{ key: entered.key, label: labels[entered.key], typed: entered.typed, unit: entered.unit, source: entered.source, observedOn: entered.observedOn, by: entered.by.name }] : [],
+  )
+}
+
+function editionOf({ methodKey, designation, year, revision, parameters }: UsedEdition, methods: readonly MethodDeclaration[]): SignedContent['methods'][number] {
+  const bounds = Object.entries(JSON.parse(parameters) as EditionParameters).sort(([a], [b]) => (a < b ? -1 : 1))
+  return {
+    key: methodKey,
+    name: methodByKey(methods, methodKey)?.name ?? methodKey,
+    designation,
+    edition: revision > 1 ? `${year}, laboratory revision ${revision}` : year,
+    parameters: bounds.map(([, { label, value, unit, source, clause, certainty }]) => ({ label, value, unit, source: clause ? `${source}, ${clause}` : source, certainty })),
+  }
+}
+
+function instrumentOf({ code, name, kind, usedFor, factors, certificate, validUntil }: UsedInstrument, methods: readonly MethodDeclaration[]): SignedContent['instruments'][number] {
+  return {
+    code,
+    name,
+    kind: kind.replaceAll('-', ' '),
+    factor: factors.join('; '),
+    calibration: certificate ? `certificate ${certificate}, valid until ${validUntil}` : 'no calibration on record',
+    usedFor: usedFor.map((key) => methodByKey(methods, key)?.shortName ?? key).join('; '),
+  }
+}
+
+function recommendationOf(recommendation: Recommendation, sign: DecimalSign): NonNullable<SignedContent['recommendation']> {
+  const span = ({ from, to }: { from: string; to: string }) => `${displayDigits(from, { sign })} to ${displayDigits(to, { sign })} %`
+  const { emulsionPercent, residualPercent, toleranceResidualPercent, water, filler, additive, reason, by, at } = recommendation
+  return { emulsionPercent, residualPercent, toleranceResidualPercent, water: span(water), filler: span(filler), additive: span(additive), reason, by: by.name, at }
+}
+
+function correctionsOf({ readings, specimens }: WorkRecord): SignedContent['corrections'] {
+  const byTest = new Map(specimens.flatMap((specimen) => [[specimen.testId, specimen], [specimen.batchTestId, specimen]] as const))
+  return readings.flatMap(({ testId, typed, supersedes, by, eventAt }) => {
+    const specimen = byTest.get(testId)
+    return supersedes && specimen ? [{ code: specimen.code, label: `${specimen.label}, ${specimen.methodName}`, from: supersedes.typed, to: typed, reason: supersedes.reason, by: by.name, at: eventAt }] : []
+  })
+}
+
+function peopleOf({ readings, events }: WorkRecord): SignedContent['people'] {
+  const parts = new Map<string, Set<string>>()
+  for (const { by } of readings) parts.set(by.name, (parts.get(by.name) ?? new Set()).add('weighed and read'))
+  for (const { by } of events) parts.set(by.name, (parts.get(by.name) ?? new Set()).add('carried out steps'))
+  return [...parts].sort(([a], [b]) => (a < b ? -1 : 1)).map(([name, part]) => ({ name, part: [...part].sort().join(', ') }))
+}
+
+function datesOf({ materials }: Design, { readings, events }: WorkRecord): SignedContent['dates'] {
+  const received = Object.values(materials).flatMap((material) => material?.receivedOn ?? []).sort()
+  const acts = [...readings, ...events].map(({ eventAt }) => eventAt).sort()
+  return { received: received[0] ?? '', firstWork: acts[0] ?? '', lastWork: acts.at(-1) ?? '' }
+}

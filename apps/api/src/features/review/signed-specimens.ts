@@ -1,0 +1,92 @@
+import type { Reading, StepEvent } from '@curebook/contract/bench'
+import type { SpecimenRow } from '@curebook/contract/designs'
+import type { SignedContent, SignedSpecimen } from '@curebook/contract/signed-content'
+import { residualOfEmulsion } from '@curebook/trade/design/residual-binder'
+import { methodByKey } from '@curebook/trade/methods/catalogue'
+import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { displayQuantity, type DecimalSign } from '@curebook/trade/quantity/display'
+import { resultLabels } from '#features/bench/result-labels'
+import type { SignedParts } from './signed-content.ts'
+import type { WorkResult } from './work-record.ts'
+
+type Parts = Pick<SignedParts, 'design' | 'work' | 'methods' | 'sign' | 'range'>
+
+/** Every specimen, void ones too, with its batch as weighed, its readings as typed, its acts and results. */
+export function signedSpecimens(parts: Parts): SignedContent['specimens'] {
+  return parts.work.specimens.map((specimen) => signedSpecimen(parts, specimen))
+}
+
+function signedSpecimen({ design, work, methods, sign, range }: Parts, specimen: SpecimenRow): SignedSpecimen {
+  const own = <T extends { testId: string }>(rows: readonly T[], id: string) => rows.filter(({ testId }) => testId === id)
+  const results = own(work.results, specimen.testId)
+  const batchResults = own(work.results, specimen.batchTestId)
+  const content = batchResults.find(({ key }) => key === 'emulsion-content')?.value ?? ''
+  const limitUnit = range.curves.find(({ methodKey }) => methodKey === specimen.methodKey)?.unit
+  const method = methodByKey(methods, specimen.methodKey)
+  const batch = methodByKey(methods, 'batch')
+  return {
+    code: specimen.code,
+    label: specimen.label,
+    form: specimen.form,
+    method: specimen.methodName,
+    emulsionTarget: specimen.emulsionPercent,
+    emulsionAsWeighed: content,
+    residualAsWeighed: content && design.residue ? residualOfEmulsion(content, design.residue.value) : '',
+    purpose: specimen.purpose,
+    state: specimen.state,
+    remark: remarkOf(specimen, work.deviations.filter(({ testId }) => testId === specimen.testId || testId === specimen.batchTestId).map(({ text }) => text)),
+    batch: own(work.readings, specimen.batchTestId).filter(standing).map((reading) => readingLine(reading, batch, work.readings)),
+    readings: own(work.readings, specimen.testId).filter(standing).map((reading) => readingLine(reading, method, work.readings)),
+    events: own(work.events, specimen.testId).map((event) => eventLine(event, method)),
+    results: results.filter(({ unit }) => unit === null || unit === 'g' || unit === limitUnit).map((result) => resultLine(result, methods, sign, limitUnit)),
+  }
+}
+
+const standing = ({ superseded }: Reading) => !superseded
+
+function remarkOf({ state, voidReason, replaces, purpose }: SpecimenRow, deviations: readonly string[]): string {
+  const parts = [
+    ...(state === 'void' || state === 'replaced' ? [`void: ${voidReason ?? ''}`] : []),
+    ...(replaces ? [`spare in place of ${replaces}`] : purpose === 'spare' ? ['spare, not used'] : []),
+    ...deviations,
+  ]
+  return parts.join('; ')
+}
+
+function readingLine(reading: Reading, method: MethodDeclaration | undefined, all: readonly Reading[]): SignedSpecimen['readings'][number] {
+  const step = method?.steps.find(({ key }) => key === reading.stepKey)
+  const declared = step?.readings.find(({ key }) => key === reading.key)
+  // The whole chain of corrections, oldest first.
+  const earlier: string[] = []
+  for (let at = reading.supersedes; at; at = all.find(({ id }) => id === at?.id)?.supersedes ?? null) earlier.unshift(`${at.typed} (${at.reason})`)
+  return {
+    step: step?.title ?? reading.stepKey,
+    label: declared?.label ?? reading.key,
+    typed: reading.choice === null ? reading.typed : (declared?.choices?.find(({ key }) => key === reading.choice)?.label ?? reading.choice),
+    unit: reading.unit ?? '',
+    by: reading.by.name,
+    eventAt: reading.eventAt,
+    instrument: reading.instrument?.code ?? '',
+    corrected: earlier.join('; '),
+  }
+}
+
+function eventLine(event: StepEvent, method: MethodDeclaration | undefined): SignedSpecimen['events'][number] {
+  const step = method?.steps.find(({ key }) => key === event.stepKey)
+  const label = event.kind === 'void' ? 'Void' : (step?.eventLabels?.[event.kind] ?? event.kind)
+  return { step: step?.title ?? event.stepKey, label, by: event.by.name, eventAt: event.eventAt, receivedAt: event.receivedAt, note: event.note ?? '' }
+}
+
+function resultLine({ methodKey, key, value, unit, refusal, calculation }: WorkResult, methods: readonly MethodDeclaration[], sign: DecimalSign, limitUnit: string | undefined): SignedSpecimen['results'][number] {
+  const { label, displayDecimals } = resultLabels(methods, methodKey, key, unit)
+  const ofRecord = methodByKey(methods, methodKey)?.resultOfRecord === key && unit === limitUnit
+  return {
+    key,
+    label,
+    value: value ?? '',
+    unit: unit ?? '',
+    shown: value === null ? '' : displayQuantity(value, unit ?? '', { decimals: displayDecimals, sign }),
+    refusal: refusal ?? '',
+    calculation: ofRecord ? calculation : null,
+  }
+}

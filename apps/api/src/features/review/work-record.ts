@@ -1,0 +1,73 @@
+import type { Reading, StepEvent } from '@curebook/contract/bench'
+import type { SpecimenRow } from '@curebook/contract/designs'
+import type { Deviation } from '@curebook/contract/deviations'
+import type { Calculation } from '@curebook/contract/results'
+import { findDeviations } from '#features/deviations/deviations.repository'
+import { eventViews, readingViews } from '#features/bench/reading-view'
+import { benchSqlOf, type BenchSql } from '#features/bench/sql-rows'
+import type { DesignsService } from '#features/designs/designs.service'
+import type { LaboratoryTransaction } from '#platform/laboratory'
+
+export type WorkResult = {
+  readonly id: string
+  readonly testId: string
+  readonly methodKey: string
+  readonly key: string
+  readonly value: string | null
+  readonly unit: string | null
+  readonly refusal: string | null
+  readonly calculation: Calculation | null
+}
+export type DoubtfulWindow = { readonly id: string; readonly testId: string; readonly windowKey: string }
+
+/** Everything done on a design up to a revision, as it stands. */
+export type WorkRecord = {
+  readonly specimens: readonly SpecimenRow[]
+  readonly readings: readonly Reading[]
+  readonly events: readonly (StepEvent & { testId: string })[]
+  readonly results: readonly WorkResult[]
+  readonly deviations: readonly Deviation[]
+  readonly doubtful: readonly DoubtfulWindow[]
+}
+
+export async function workRecordIn(tx: LaboratoryTransaction, designs: DesignsService, designId: string, upTo: number): Promise<WorkRecord> {
+  const sql = benchSqlOf(tx)
+  const specimens = await designs.specimensIn(tx, designId, upTo)
+  const ids = specimens.flatMap(({ testId, batchTestId }) => [testId, batchTestId])
+  return {
+    specimens,
+    readings: await readingViews(sql, { testIds: ids }),
+    events: await eventViews(sql, ids),
+    results: await findWorkResults(sql, ids),
+    deviations: (await findDeviations(sql, { designId })).filter(({ testId }) => testId === null || ids.includes(testId)),
+    doubtful: await findDoubtful(sql, ids),
+  }
+}
+
+async function findWorkResults(sql: BenchSql, testIds: readonly string[]): Promise<WorkResult[]> {
+  const rows = await sql.rows<Omit<WorkResult, 'calculation'> & { body: string | null }>(
+    `select r.id, r.test_id as "testId", r.method_key as "methodKey", r.key, r.value_text as value, r.unit, r.refusal_text as refusal, c.body
+       from result r left join calculation c on c.lab_id = r.lab_id and c.result_id = r.id
+      where r.lab_id = $1::uuid and r.test_id = any($2::uuid[]) and r.made_by = 'computed'
+        and not exists (select from result n where n.lab_id = r.lab_id and n.supersedes_id = r.id)
+      order by r.key, r.unit`,
+    [sql.actor.labId, testIds],
+  )
+  return rows.map(({ body, ...row }) => ({ ...row, calculation: body === null ? null : (JSON.parse(body) as Calculation) }))
+}
+
+/** Windows whose verdict rests on a device clock that was not together with the server's. */
+function findDoubtful(sql: BenchSql, testIds: readonly string[]): Promise<DoubtfulWindow[]> {
+  return sql.rows(
+    `select w.id, w.test_id as "testId", w.window_key as "windowKey" from window_outcome w
+      where w.lab_id = $1::uuid and w.test_id = any($2::uuid[]) and w.judged_by = 'device-clock'
+        and not exists (select from window_outcome c where c.lab_id = w.lab_id and c.supersedes_id = w.id)
+      order by w.id`,
+    [sql.actor.labId, testIds],
+  )
+}
+
+/** Specimens that count: not void, a spare only in another's place. */
+export function countingSpecimens({ specimens }: Pick<WorkRecord, 'specimens'>): readonly SpecimenRow[] {
+  return specimens.filter(({ state, purpose, replaces }) => state !== 'void' && state !== 'replaced' && (purpose !== 'spare' || replaces !== null))
+}
