@@ -26,7 +26,7 @@ export async function startTestCluster(): Promise<{ cluster: TestCluster; stop: 
   const server = await startEmbeddedServer({ dataFolder: folder, password, settings })
   const stop = async () => {
     await server.stop()
-    await rm(server.cluster, { recursive: true, force: true })
+    if (!server.cluster.startsWith(folder)) await rm(path.dirname(server.cluster), { recursive: true, force: true })
     await rm(folder, { recursive: true, force: true })
   }
   try {
@@ -79,7 +79,7 @@ async function clearLeftovers(): Promise<void> {
       const server = await startEmbeddedServer({ dataFolder: folder, password, settings }).catch(() => undefined)
       await server?.stop()
     }
-    if (elsewhere !== '') await rm(elsewhere, { recursive: true, force: true })
+    if (elsewhere !== '') await rm(path.dirname(elsewhere), { recursive: true, force: true })
     await rm(folder, { recursive: true, force: true })
   }
 }

@@ -53,7 +53,7 @@ export async function startEmbeddedServer(options: EmbeddedServerOptions): Promi
   const alive = await livingServer(cluster)
   let port = alive?.port
   if (port === undefined) {
-    await initialise(binaries, cluster, password, runAs, onStep)
+    await initialise(binaries, cluster, options, runAs)
     port = await launch(binaries, cluster, options, runAs)
   } else {
     onStep?.(`The database of the last start is still running on port ${port}; it is used again`)
@@ -88,7 +88,7 @@ async function livingServer(cluster: string): Promise<{ port: number } | undefin
   }
 }
 
-async function initialise(binaries: ServerBinaries, cluster: string, password: string, runAs: RunAs, onStep?: (sentence: string) => void) {
+async function initialise(binaries: ServerBinaries, cluster: string, { password, settings, onStep }: EmbeddedServerOptions, runAs: RunAs): Promise<void> {
   const content = await readdir(cluster)
   if (content.includes('PG_VERSION')) return
   onStep?.('Making the database for the first time')
@@ -99,6 +99,7 @@ async function initialise(binaries: ServerBinaries, cluster: string, password: s
   if (runAs.uid !== undefined && runAs.gid !== undefined) await chown(passwordFile, runAs.uid, runAs.gid)
   try {
     const flags = ['--encoding=UTF8', '--locale=C', '--auth=scram-sha-256', `--username=${owner}`, `--pwfile=${passwordFile}`]
+    if (settings?.fsync === 'off') flags.push('--no-sync')
     await run(binaries.initdb, [`--pgdata=${cluster}`, ...flags], { ...runAs, cwd: '/', env: plainEnvironment() })
   } catch (error) {
     const { stderr = '', message } = error as { stderr?: string; message: string }

@@ -22,6 +22,8 @@ export async function serve(env, address, onReady) {
   void ended.then(() => (over = true))
   if (address.port !== 0) {
     while (!over && !(await isReady(address))) await pause(100)
+    // The server names its address first.
+    await pause(200)
     if (!over) await onReady()
   }
   const { code, signal } = await ended

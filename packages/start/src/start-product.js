@@ -33,10 +33,9 @@ export async function start(args) {
     const database = await prepareDatabase()
     cluster = database.cluster
     const env = serverEnvironment(database)
-    const loads = database.laboratories === 0 && !empty
-    if (loads) await step('Loading the demo laboratory', () => loadDemo(env))
+    const loaded = database.laboratories === 0 && !empty && (await step('Loading the demo laboratory', () => loadDemo(env))) === ''
     if (process.env.WEB !== 'off') await step('Building the pages', buildPages)
-    await serve(env, address, () => (database.demo || loads ? showSignIns() : undefined))
+    await serve(env, address, () => (database.demo || loaded ? showSignIns() : undefined))
   } catch (error) {
     reportFailure(error)
   } finally {
