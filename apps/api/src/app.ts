@@ -15,6 +15,11 @@ import { methodsRoutes } from '#features/methods/methods.routes'
 import { invitationRoutes, peopleRoutes } from '#features/people/people.routes'
 import { projectsRoutes } from '#features/projects/projects.routes'
 import { resultsRoutes } from '#features/results/results.routes'
+import { progressRoutes } from '#features/progress/progress.routes'
+import { rangeRoutes } from '#features/range/range.routes'
+import { recommendationsRoutes } from '#features/recommendations/recommendations.routes'
+import { reportCheckRoutes, reportsRoutes } from '#features/reports/reports.routes'
+import { reviewRoutes } from '#features/review/review.routes'
 import { scheduleRoutes } from '#features/schedule/schedule.routes'
 import { sessionRoutes } from '#features/session/session.routes'
 import { specificationsRoutes } from '#features/specifications/specifications.routes'
@@ -79,6 +84,7 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
       await api.register(sessionRoutes, { service: services.session, cookieName })
       await api.register(firstRunRoutes, { service: services.firstRun })
       await api.register(invitationRoutes, { invitations: services.invitations })
+      await api.register(reportCheckRoutes, { service: services.reports })
     },
     { prefix: '/api' },
   )
@@ -98,6 +104,11 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
       await api.register(benchRoutes, { services: services.bench })
       await api.register(deviationsRoutes, { service: services.deviations })
       await api.register(resultsRoutes, { service: services.results })
+      await api.register(rangeRoutes, { service: services.range })
+      await api.register(recommendationsRoutes, { service: services.recommendations })
+      await api.register(reviewRoutes, { service: services.review })
+      await api.register(reportsRoutes, { service: services.reports })
+      await api.register(progressRoutes, { service: services.progress })
       await api.register(validationRoutes, { service: services.validation })
       await api.register(ledgerRoutes, { service: services.ledger })
     },

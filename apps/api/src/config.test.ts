@@ -1,7 +1,12 @@
 import { describe, expect, test } from 'vitest'
 import { readConfig } from './config.ts'
 
-const enough = { DATABASE_URL_APP: 'a', DATABASE_URL_IDENTITY: 'b', DATABASE_URL_SEALER: 'c', AUTH_SECRET: 'x'.repeat(32) }
+const enough = {
+  DATABASE_URL_APP: 'a',
+  DATABASE_URL_IDENTITY: 'b',
+  DATABASE_URL_SEALER: 'c',
+  AUTH_SECRET: 'x'.repeat(32),
+}
 
 describe('the environment', () => {
   test('names every variable that is missing or wrong', () => {
@@ -9,12 +14,20 @@ describe('the environment', () => {
   })
 
   test('gives sensible defaults, and takes a variable set to nothing as not set', () => {
-    expect(readConfig({ ...enough, PUBLIC_URL: '' })).toMatchObject({ port: 3000, host: '127.0.0.1', web: true, publicUrl: undefined, clock: { kind: 'system' } })
+    expect(readConfig({ ...enough, PUBLIC_URL: '' })).toMatchObject({
+      port: 3000,
+      host: '127.0.0.1',
+      web: true,
+      publicUrl: undefined,
+      clock: { kind: 'system' },
+    })
   })
 
   test('refuses a controlled clock in production', () => {
     const controlled = { ...enough, CLOCK: 'controlled', CLOCK_SOCKET: '/tmp/clock' }
     expect(readConfig({ ...controlled, NODE_ENV: 'test' }).clock).toEqual({ kind: 'controlled', socket: '/tmp/clock' })
-    expect(() => readConfig({ ...controlled, NODE_ENV: 'production' })).toThrow(/CLOCK: a controlled clock is for tests/)
+    expect(() => readConfig({ ...controlled, NODE_ENV: 'production' })).toThrow(
+      /CLOCK: a controlled clock is for tests/,
+    )
   })
 })

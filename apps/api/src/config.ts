@@ -28,10 +28,18 @@ const EnvironmentSchema = z
   .superRefine((environment, context) => {
     if (environment.CLOCK !== 'controlled') return
     if (environment.NODE_ENV === 'production') {
-      context.addIssue({ code: 'custom', path: ['CLOCK'], message: 'a controlled clock is for tests; production keeps the system clock' })
+      context.addIssue({
+        code: 'custom',
+        path: ['CLOCK'],
+        message: 'a controlled clock is for tests; production keeps the system clock',
+      })
     }
     if (environment.CLOCK_SOCKET === undefined) {
-      context.addIssue({ code: 'custom', path: ['CLOCK_SOCKET'], message: 'a controlled clock needs the path of its socket' })
+      context.addIssue({
+        code: 'custom',
+        path: ['CLOCK_SOCKET'],
+        message: 'a controlled clock needs the path of its socket',
+      })
     }
   })
 

@@ -16,7 +16,10 @@ async function serve(): Promise<void> {
   const clock = controlled ?? createSystemClock()
   const services = createServices({ database, clock, methods: builtInMethods, config, log: console })
   const app = await buildApp({ config, database, clock, services })
-  const clockSocket = controlled && config.clock.kind === 'controlled' ? await openClockSocket(controlled, config.clock.socket) : undefined
+  const clockSocket =
+    controlled && config.clock.kind === 'controlled'
+      ? await openClockSocket(controlled, config.clock.socket)
+      : undefined
 
   closeWithGrace({ delay: 10_000, logger: app.log }, async () => {
     clockSocket?.close()
@@ -28,11 +31,17 @@ async function serve(): Promise<void> {
   const address = await app.listen({ host: config.host, port: config.port })
   const code = await services.firstRun.codeToPrint()
   process.stdout.write(`Curebook listens on ${config.publicUrl ?? address}\n`)
-  if (code !== null) process.stdout.write(`No laboratory stands yet. Open ${config.publicUrl ?? address}/first-run and enter this one-time code: ${code}\n`)
+  if (code !== null)
+    process.stdout.write(
+      `No laboratory stands yet. Open ${config.publicUrl ?? address}/first-run and enter this one-time code: ${code}\n`,
+    )
 }
 
 serve().catch((error: NodeJS.ErrnoException & { port?: number }) => {
-  const taken = error.code === 'EADDRINUSE' ? `The port ${error.port} is taken by another program. Choose another one: PORT=3100.` : undefined
+  const taken =
+    error.code === 'EADDRINUSE'
+      ? `The port ${error.port} is taken by another program. Choose another one: PORT=3100.`
+      : undefined
   process.stderr.write(`Curebook did not start. ${taken ?? error.message}\n`)
   process.exit(1)
 })

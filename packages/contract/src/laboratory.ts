@@ -16,7 +16,10 @@ export const ShiftSchema = z
 export type Shift = z.infer<typeof ShiftSchema>
 
 /** IANA name of a time zone. */
-export const ZoneSchema = z.string().max(100).refine(isZone, 'A time zone is named by its region and city, like Europe/London')
+export const ZoneSchema = z
+  .string()
+  .max(100)
+  .refine(isZone, 'A time zone is named by its region and city, like Europe/London')
 
 const settings = {
   name: z.string().trim().min(1, 'Enter the laboratory’s name').max(200),

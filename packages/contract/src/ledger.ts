@@ -52,7 +52,11 @@ export const LedgerBreakSchema = z.object({
 export type LedgerBreak = z.infer<typeof LedgerBreakSchema>
 
 /** A head of the chain: the last seal's number and hash. */
-export const LedgerHeadSchema = z.object({ seq: z.number().int(), hash: z.string(), sealedAt: InstantSchema.nullable() })
+export const LedgerHeadSchema = z.object({
+  seq: z.number().int(),
+  hash: z.string(),
+  sealedAt: InstantSchema.nullable(),
+})
 export type LedgerHead = z.infer<typeof LedgerHeadSchema>
 
 /** A head as printed and kept elsewhere, to compare the chain with. */
@@ -74,7 +78,10 @@ export const LedgerVerdictSchema = z.object({
 })
 export type LedgerVerdict = z.infer<typeof LedgerVerdictSchema>
 
-export const PrintHeadSchema = z.strictObject({ id: IdSchema, place: z.string().trim().min(1, 'Say where the print is kept').max(200) })
+export const PrintHeadSchema = z.strictObject({
+  id: IdSchema,
+  place: z.string().trim().min(1, 'Say where the print is kept').max(200),
+})
 export type PrintHead = z.infer<typeof PrintHeadSchema>
 
 export const HeadPrintSchema = z.object({

@@ -63,7 +63,11 @@ export const InviteSchema = z
 export type Invite = z.infer<typeof InviteSchema>
 
 /** The one answer that shows the token: afterwards only its hash is kept. `token` is null when the same request came again. */
-export const InvitedSchema = z.object({ invitation: InvitationSchema, token: z.string().nullable(), path: z.string().nullable() })
+export const InvitedSchema = z.object({
+  invitation: InvitationSchema,
+  token: z.string().nullable(),
+  path: z.string().nullable(),
+})
 export type Invited = z.infer<typeof InvitedSchema>
 
 export const InvitationTokenSchema = z.strictObject({ token: z.string().min(20).max(100) })

@@ -7,7 +7,8 @@ import { makeAccounts } from './account.ts'
 
 export type TestPerson = { actor: Actor; accountId: string; email: string; cookie: string }
 export type TestLaboratory = Awaited<ReturnType<typeof makeLaboratory>>
-export type PersonKey = 'manager' | 'technician' | 'technician2' | 'engineer' | 'engineer2' | 'auditor' | 'client' | 'otherClient'
+export type PersonKey =
+  'manager' | 'technician' | 'technician2' | 'engineer' | 'engineer2' | 'auditor' | 'client' | 'otherClient'
 
 const roleOf: Record<PersonKey, Role> = {
   manager: 'manager',
@@ -34,9 +35,22 @@ export async function makeLaboratory(testApp: TestApp) {
   const otherClientId = newId()
   const clients: Partial<Record<PersonKey, string>> = { client: clientId, otherClient: otherClientId }
 
-  const accounts = await makeAccounts(testApp, keys.map((key) => ({ name: `Person ${key}`, email: `${key.toLowerCase()}.${mark}@ternhollow.example` })))
+  const accounts = await makeAccounts(
+    testApp,
+    keys.map((key) => ({ name: `Person ${key}`, email: `${key.toLowerCase()}.${mark}@ternhollow.example` })),
+  )
   const managerFacts = { accountId: accounts[0]!.accountId, name: 'Person manager', initials: 'PM' }
-  const place = { id: labId, shortName, name: `Laboratory ${mark}`, address: '1 Kiln Lane', contact: '', zone: 'Europe/London', units: 'si', decimalSign: 'point', paper: 'a4' } as const
+  const place = {
+    id: labId,
+    shortName,
+    name: `Laboratory ${mark}`,
+    address: '1 Kiln Lane',
+    contact: '',
+    zone: 'Europe/London',
+    units: 'si',
+    decimalSign: 'point',
+    paper: 'a4',
+  } as const
   const manager = await firstRun.make(place, managerFacts)
 
   const people = Object.fromEntries(
@@ -76,7 +90,8 @@ export async function makeLaboratory(testApp: TestApp) {
     /** `/api/labs/<this one>` and what follows. */
     path: (rest = '') => `/api/labs/${labId}${rest}`,
     /** A client of the server that sends this person's session. `url` = another process' address. */
-    as: (who: PersonKey | TestPerson, url = testApp.url) => request.agent(url).set('cookie', (typeof who === 'string' ? people[who] : who).cookie),
+    as: (who: PersonKey | TestPerson, url = testApp.url) =>
+      request.agent(url).set('cookie', (typeof who === 'string' ? people[who] : who).cookie),
   }
 }
 
@@ -89,7 +104,17 @@ export async function makePerson(
   const email = `person.${newId().slice(-12)}@ternhollow.example`
   const [account] = await makeAccounts(testApp, [{ name, email }])
   const { accountId, sessionId, cookie } = account!
-  const actor: Actor = { kind: 'person', accountId, sessionId, labId, membershipId: newId(), name, initials: name.slice(0, 2).toUpperCase(), roles, clientId }
+  const actor: Actor = {
+    kind: 'person',
+    accountId,
+    sessionId,
+    labId,
+    membershipId: newId(),
+    name,
+    initials: name.slice(0, 2).toUpperCase(),
+    roles,
+    clientId,
+  }
   await testApp.services.laboratory.inLaboratory(people.manager.actor, async ({ prisma, at }) => {
     await prisma.membership.createMany({ data: [membershipOf(actor, at)] })
   })

@@ -11,7 +11,8 @@ import { createServices } from '../services.ts'
  * password is read from standard input, so that no list of processes shows it; every device is signed out.
  */
 async function run(email: string | undefined): Promise<void> {
-  if (email === undefined) throw new Error('Name the account: reset-password <e-mail address>, with the new password on standard input.')
+  if (email === undefined)
+    throw new Error('Name the account: reset-password <e-mail address>, with the new password on standard input.')
   const config = readConfig()
   const database = await openDatabase(config.secrets)
   const services = createServices({ database, clock: createSystemClock(), methods: builtInMethods, config })

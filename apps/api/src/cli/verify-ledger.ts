@@ -13,7 +13,9 @@ const usage = `Checks every laboratory's ledger and names the first break.
 
 /** `npm run ledger:verify`: exit 0 when every ledger is whole, 1 when one is not, 2 when it could not be checked. */
 async function run(): Promise<number> {
-  const { values } = parseArgs({ options: { laboratory: { type: 'string' }, head: { type: 'string' }, help: { type: 'boolean' } } })
+  const { values } = parseArgs({
+    options: { laboratory: { type: 'string' }, head: { type: 'string' }, help: { type: 'boolean' } },
+  })
   if (values.help || (values.head !== undefined && values.laboratory === undefined)) {
     process.stdout.write(`${usage}\n`)
     return values.help ? 0 : 2
@@ -21,7 +23,13 @@ async function run(): Promise<number> {
   const config = readConfig()
   const { appUrl, identityUrl, sealerUrl } = config.secrets
   const database = await openDatabase({ appUrl, identityUrl, sealerUrl })
-  const services = createServices({ database, clock: createSystemClock(), methods: builtInMethods, config, log: console })
+  const services = createServices({
+    database,
+    clock: createSystemClock(),
+    methods: builtInMethods,
+    config,
+    log: console,
+  })
   try {
     let whole = true
     for (const labId of values.laboratory ? [values.laboratory] : await laboratories(sealerUrl)) {
@@ -56,7 +64,8 @@ async function laboratories(sealerUrl: string): Promise<string[]> {
 function printedHead(text: string | undefined): { seq: number; hash: string } | undefined {
   if (text === undefined) return undefined
   const [, seq, hash] = /^(\d+):([0-9a-f]{64})$/.exec(text.trim().toLowerCase()) ?? []
-  if (seq === undefined || hash === undefined) throw new Error('A head is written as its number, a colon, and 64 hexadecimal digits.')
+  if (seq === undefined || hash === undefined)
+    throw new Error('A head is written as its number, a colon, and 64 hexadecimal digits.')
   return { seq: Number(seq), hash }
 }
 

@@ -33,7 +33,9 @@ describe('a route', () => {
 
   test('of a laboratory stands under its address, and no other does', async () => {
     await expect(bare({ action: 'people:read' }, '/api/people')).rejects.toThrow('stands under /api/labs/:lab')
-    await expect(bare({ action: 'session:read' }, '/api/labs/:lab/session')).rejects.toThrow('stands under /api/labs/:lab')
+    await expect(bare({ action: 'session:read' }, '/api/labs/:lab/session')).rejects.toThrow(
+      'stands under /api/labs/:lab',
+    )
   })
 })
 
@@ -41,7 +43,13 @@ describe('a request', () => {
   test('without a session is asked to sign in, with a forged one too', async () => {
     const answer = await request(testApp.url).get(lab.path()).expect(401)
     expect(answer.type).toBe('application/problem+json')
-    expect(answer.body).toMatchObject({ type: '/problems/not-signed-in', status: 401, instance: lab.path(), code: 'not-signed-in', requestId: answer.headers['x-request-id'] })
+    expect(answer.body).toMatchObject({
+      type: '/problems/not-signed-in',
+      status: 401,
+      instance: lab.path(),
+      code: 'not-signed-in',
+      requestId: answer.headers['x-request-id'],
+    })
     const forged = lab.people.manager.cookie.replace(/.{6}$/, 'AAAAAA')
     await request(testApp.url).get(lab.path()).set('cookie', forged).expect(401)
   })
@@ -56,29 +64,59 @@ describe('a request', () => {
 
   test('that the role does not allow says which roles do', async () => {
     const answer = await lab.as('technician').post(lab.path('/invitations')).send({}).expect(403)
-    expect(answer.body).toMatchObject({ code: 'not-allowed', detail: 'Person technician is technician here, and “people:invite” is for manager.' })
+    expect(answer.body).toMatchObject({
+      code: 'not-allowed',
+      detail: 'Person technician is technician here, and “people:invite” is for manager.',
+    })
   })
 
   test('counts the roles as they are now, not as they were at sign-in', async () => {
     const person = await makePerson(testApp, lab, { name: 'Lin Marsh', roles: ['manager'] })
     await lab.as(person).get(lab.path('/ledger/head')).expect(200)
-    await lab.as('manager').patch(lab.path(`/people/${person.actor.membershipId}`)).set('if-match', '"1"').send({ roles: ['technician'] }).expect(200)
+    await lab
+      .as('manager')
+      .patch(lab.path(`/people/${person.actor.membershipId}`))
+      .set('if-match', '"1"')
+      .send({ roles: ['technician'] })
+      .expect(200)
     await lab.as(person).get(lab.path('/ledger/head')).expect(403)
   })
 
   test('after a membership’s end is refused', async () => {
     const until = new Date(testApp.clock.now().getTime() + 60_000).toISOString()
-    await lab.as('manager').patch(lab.path(`/people/${lab.people.auditor.actor.membershipId}`)).set('if-match', '"1"').send({ validUntil: until }).expect(200)
+    await lab
+      .as('manager')
+      .patch(lab.path(`/people/${lab.people.auditor.actor.membershipId}`))
+      .set('if-match', '"1"')
+      .send({ validUntil: until })
+      .expect(200)
     await lab.as('auditor').get(lab.path()).expect(200)
     testApp.clock.advance({ minutes: 2 })
     await lab.as('auditor').get(lab.path()).expect(404)
   })
 
   test('with a body that does not fit gets a sentence beside each field', async () => {
-    const answer = await lab.as('manager').post(lab.path('/invitations')).send({ id: 'x', email: 'nobody', name: '', roles: [], extra: 1 }).expect(400)
-    expect(answer.body.errors.map(({ path }: { path: string }) => path).sort()).toEqual(['email', 'form', 'id', 'name', 'roles'])
-    const settings = await lab.as('manager').patch(lab.path()).set('if-match', '"1"').send({ shifts: [{ from: '07:00', to: '07:00' }] }).expect(400)
-    expect(settings.body.errors).toEqual([{ path: 'shifts.0.to', message: 'A shift ends at another time than it starts' }])
+    const answer = await lab
+      .as('manager')
+      .post(lab.path('/invitations'))
+      .send({ id: 'x', email: 'nobody', name: '', roles: [], extra: 1 })
+      .expect(400)
+    expect(answer.body.errors.map(({ path }: { path: string }) => path).sort()).toEqual([
+      'email',
+      'form',
+      'id',
+      'name',
+      'roles',
+    ])
+    const settings = await lab
+      .as('manager')
+      .patch(lab.path())
+      .set('if-match', '"1"')
+      .send({ shifts: [{ from: '07:00', to: '07:00' }] })
+      .expect(400)
+    expect(settings.body.errors).toEqual([
+      { path: 'shifts.0.to', message: 'A shift ends at another time than it starts' },
+    ])
   })
 
   test('with a query that does not fit names the field', async () => {
@@ -89,7 +127,12 @@ describe('a request', () => {
   test('that is not JSON, or not readable, is refused with its reason', async () => {
     await lab.as('manager').post(lab.path('/invitations')).type('form').send('id=1').expect(415)
     await lab.as('manager').post(lab.path('/invitations')).type('json').send('{"id":').expect(400)
-    await lab.as('manager').post(lab.path('/invitations')).type('json').send(JSON.stringify({ name: 'x'.repeat(2_000_000) })).expect(413)
+    await lab
+      .as('manager')
+      .post(lab.path('/invitations'))
+      .type('json')
+      .send(JSON.stringify({ name: 'x'.repeat(2_000_000) }))
+      .expect(413)
   })
 
   test('from a page of another site changes nothing', async () => {
@@ -104,7 +147,12 @@ describe('a request', () => {
   test('to nowhere gets a problem, and every answer its security headers', async () => {
     const answer = await request(testApp.url).get('/api/nowhere').expect(404)
     expect(answer.body.code).toBe('not-found')
-    expect(answer.headers).toMatchObject({ 'content-security-policy': "default-src 'none'; frame-ancestors 'none'", 'x-content-type-options': 'nosniff', 'cache-control': 'no-store', 'x-frame-options': 'DENY' })
+    expect(answer.headers).toMatchObject({
+      'content-security-policy': "default-src 'none'; frame-ancestors 'none'",
+      'x-content-type-options': 'nosniff',
+      'cache-control': 'no-store',
+      'x-frame-options': 'DENY',
+    })
   })
 })
 
@@ -114,7 +162,11 @@ describe('a fault of ours', () => {
       app.get('/api/fault', { config: { action: 'health:read' } }, async () => {
         throw new Error('select secret from somewhere')
       })
-      app.get('/api/misfit', { config: { action: 'health:read' }, schema: { response: { 200: z.object({ n: z.number() }) } } }, async () => ({ n: 'x' }) as never)
+      app.get(
+        '/api/misfit',
+        { config: { action: 'health:read' }, schema: { response: { 200: z.object({ n: z.number() }) } } },
+        async () => ({ n: 'x' }) as never,
+      )
     })
     const fault = await request(another.url).get('/api/fault').expect(500)
     expect(fault.body.code).toBe('unexpected')
@@ -128,7 +180,9 @@ describe('the server’s own login', () => {
   test('is refused when it could see every laboratory', async () => {
     const { Pool } = await import('pg')
     const owner = new Pool({ connectionString: testApp.ownerUrl, max: 1 })
-    await expect(refuseMightyLogin(owner, 'DATABASE_URL_APP')).rejects.toThrow(/of DATABASE_URL_APP (is a superuser|owns the table)/)
+    await expect(refuseMightyLogin(owner, 'DATABASE_URL_APP')).rejects.toThrow(
+      /of DATABASE_URL_APP (is a superuser|owns the table)/,
+    )
     await owner.end()
     await expect(refuseMightyLogin(testApp.database.pool, 'DATABASE_URL_APP')).resolves.toBeUndefined()
   })
@@ -150,9 +204,15 @@ describe('health, metrics and the contract', () => {
   test('publish the contract, with every route of a feature in it', async () => {
     const { body } = await request(testApp.url).get('/api/docs/json').expect(200)
     expect(body.openapi).toBe('3.1.0')
-    const documented = Object.entries(body.paths as Record<string, object>).flatMap(([path, methods]) => Object.keys(methods).map((method) => `${method.toUpperCase()} ${path}`))
-    const served = testApp.app.namedRoutes.filter(({ config }) => !['docs:read', 'metrics:read'].includes(config.action!)).map(({ method, url }) => `${method} ${url.replace(/:(\w+)/g, '{$1}').replace(/(.)\/$/, '$1')}`)
-    expect(documented.map((route) => route.replace(/(.)\/$/, '$1')).sort()).toEqual(expect.arrayContaining(served.sort()))
+    const documented = Object.entries(body.paths as Record<string, object>).flatMap(([path, methods]) =>
+      Object.keys(methods).map((method) => `${method.toUpperCase()} ${path}`),
+    )
+    const served = testApp.app.namedRoutes
+      .filter(({ config }) => !['docs:read', 'metrics:read'].includes(config.action!))
+      .map(({ method, url }) => `${method} ${url.replace(/:(\w+)/g, '{$1}').replace(/(.)\/$/, '$1')}`)
+    expect(documented.map((route) => route.replace(/(.)\/$/, '$1')).sort()).toEqual(
+      expect.arrayContaining(served.sort()),
+    )
     await request(testApp.url).get('/api/docs').redirects(2).expect(200)
   })
 })

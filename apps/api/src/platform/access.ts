@@ -37,9 +37,21 @@ export const access = fp<AccessOptions>(
   async (app, { identify, cookieName, secret }) => {
     const routes: NamedRoute[] = []
     app.decorate('namedRoutes', routes)
-    app.decorateRequest('actor', { getter() { return known(this, 'actor') } })
-    app.decorateRequest('signedIn', { getter() { return known(this, 'signedIn') } })
-    app.decorateRequest('sessionToken', { getter() { return readToken(this.headers.cookie, cookieName, secret) } })
+    app.decorateRequest('actor', {
+      getter() {
+        return known(this, 'actor')
+      },
+    })
+    app.decorateRequest('signedIn', {
+      getter() {
+        return known(this, 'signedIn')
+      },
+    })
+    app.decorateRequest('sessionToken', {
+      getter() {
+        return readToken(this.headers.cookie, cookieName, secret)
+      },
+    })
 
     app.addHook('onRoute', (route) => {
       for (const method of [route.method].flat()) routes.push({ method, url: route.url, config: (route.config ??= {}) })
@@ -52,8 +64,13 @@ export const access = fp<AccessOptions>(
       if (action === undefined || permissions[action] === 'public') return
       const token = request.sessionToken
       const labId = isLaboratoryAction(action) ? (request.params as { lab: string }).lab : null
-      const identity = token === undefined ? null : await identify(token, labId !== null && uuid.test(labId) ? labId : null)
-      if (!identity) throw new AppError('not-signed-in', 'Sign in first. A session ends after 12 hours, or after an hour without use.')
+      const identity =
+        token === undefined ? null : await identify(token, labId !== null && uuid.test(labId) ? labId : null)
+      if (!identity)
+        throw new AppError(
+          'not-signed-in',
+          'Sign in first. A session ends after 12 hours, or after an hour without use.',
+        )
       const { signedIn, actor } = identity
       if (labId === null) {
         identities.set(request, { signedIn })
@@ -74,7 +91,8 @@ export function identityOf(request: FastifyRequest): { signedIn?: SignedIn; acto
 
 function known<Key extends 'actor' | 'signedIn'>(request: FastifyRequest, key: Key) {
   const value = identityOf(request)[key]
-  if (value === undefined) throw new Error(`The route ${request.routeOptions.url} reads request.${key}, which its action does not give`)
+  if (value === undefined)
+    throw new Error(`The route ${request.routeOptions.url} reads request.${key}, which its action does not give`)
   return value as never
 }
 
@@ -87,9 +105,12 @@ function refusalOf(actor: Actor, action: Action): string {
 function refuseUnnamed(routes: NamedRoute[]): void {
   for (const { method, url, config } of routes) {
     const { action } = config
-    if (action === undefined || !(action in permissions)) throw new Error(`The route ${method} ${url} names no action of permissions.ts`)
+    if (action === undefined || !(action in permissions))
+      throw new Error(`The route ${method} ${url} names no action of permissions.ts`)
     if (isLaboratoryAction(action) !== url.startsWith('/api/labs/:lab')) {
-      throw new Error(`The route ${method} ${url} names “${action}”: an action of a laboratory stands under /api/labs/:lab, and no other does`)
+      throw new Error(
+        `The route ${method} ${url} names “${action}”: an action of a laboratory stands under /api/labs/:lab, and no other does`,
+      )
     }
   }
 }

@@ -17,7 +17,15 @@ export const sessionHours = 12
  * The library for accounts, sessions and the second factor, on the identity login. Sign-up stays closed: accounts come from
  * invitations and the first run. Its own limiter is off, ours counts for account and address (attempt-limits.ts).
  */
-export function createAccountLibrary({ prisma, secret, publicUrl }: { prisma: PrismaClient; secret: string; publicUrl: string | undefined }) {
+export function createAccountLibrary({
+  prisma,
+  secret,
+  publicUrl,
+}: {
+  prisma: PrismaClient
+  secret: string
+  publicUrl: string | undefined
+}) {
   return betterAuth({
     appName: 'Curebook',
     baseURL: publicUrl ?? 'http://localhost',
@@ -34,7 +42,12 @@ export function createAccountLibrary({ prisma, secret, publicUrl }: { prisma: Pr
       maxPasswordLength: 4 * passwordMaximum,
       password: { hash: hashPassword, verify: ({ hash, password }) => isPassword(password, hash) },
     },
-    session: { modelName: 'identitySession', expiresIn: sessionHours * 3600, disableSessionRefresh: true, cookieCache: { enabled: false } },
+    session: {
+      modelName: 'identitySession',
+      expiresIn: sessionHours * 3600,
+      disableSessionRefresh: true,
+      cookieCache: { enabled: false },
+    },
     user: { modelName: 'identityUser' },
     account: { modelName: 'identityAccount' },
     verification: { modelName: 'identityVerification' },

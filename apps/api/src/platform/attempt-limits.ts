@@ -41,9 +41,13 @@ export function createAttemptLimits({ pool }: { pool: Pool }) {
       [key],
     )
     if (rows[0]!.count > mostFromAddress) {
-      throw new AppError('too-many-requests', `Too many attempts from this address. Wait ${addressWindowMinutes} minutes.`, {
-        headers: { 'retry-after': String(60 * addressWindowMinutes) },
-      })
+      throw new AppError(
+        'too-many-requests',
+        `Too many attempts from this address. Wait ${addressWindowMinutes} minutes.`,
+        {
+          headers: { 'retry-after': String(60 * addressWindowMinutes) },
+        },
+      )
     }
   }
 
@@ -55,11 +59,18 @@ export function createAttemptLimits({ pool }: { pool: Pool }) {
     )
     const seconds = rows[0]?.seconds
     if (seconds == null) {
-      throw new AppError('too-many-requests', `The password of this account was wrong ${mostInARow} times in a row. Ask whoever runs the server to set a new one.`)
+      throw new AppError(
+        'too-many-requests',
+        `The password of this account was wrong ${mostInARow} times in a row. Ask whoever runs the server to set a new one.`,
+      )
     }
-    throw new AppError('too-many-requests', `The password of this account was wrong several times. Wait ${seconds} seconds, then try again.`, {
-      headers: { 'retry-after': String(seconds) },
-    })
+    throw new AppError(
+      'too-many-requests',
+      `The password of this account was wrong several times. Wait ${seconds} seconds, then try again.`,
+      {
+        headers: { 'retry-after': String(seconds) },
+      },
+    )
   }
 
   return {

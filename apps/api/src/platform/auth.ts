@@ -16,7 +16,15 @@ export type Cookies = string[]
 export type Auth = ReturnType<typeof createAuth>
 
 /** Proving who one is: signing in and out, the second factor, the password again before signing. */
-export function createAuth({ database, library, limits }: { database: Database; library: AccountLibrary; limits: AttemptLimits }) {
+export function createAuth({
+  database,
+  library,
+  limits,
+}: {
+  database: Database
+  library: AccountLibrary
+  limits: AttemptLimits
+}) {
   const identity = database.identityPrisma
 
   async function accountOf(accountId: string) {
@@ -32,9 +40,13 @@ export function createAuth({ database, library, limits }: { database: Database; 
   async function provePassword(accountId: string, password: string, address: string): Promise<void> {
     const { email } = await accountOf(accountId)
     await limits.beforeAttempt(email, address)
-    const credential = await identity.identityAccount.findFirst({ where: { userId: accountId, providerId: 'credential' } })
+    const credential = await identity.identityAccount.findFirst({
+      where: { userId: accountId, providerId: 'credential' },
+    })
     if (!credential?.password || !(await isPassword(password, credential.password))) {
-      throw new AppError('wrong-password', 'The password is wrong. Nothing was signed or changed.', { errors: [{ path: 'password', message: 'The password is wrong' }] })
+      throw new AppError('wrong-password', 'The password is wrong. Nothing was signed or changed.', {
+        errors: [{ path: 'password', message: 'The password is wrong' }],
+      })
     }
     await limits.afterSuccess(email)
   }
@@ -46,10 +58,25 @@ export function createAuth({ database, library, limits }: { database: Database; 
     },
 
     /** Signs in. `second` = the password held, the second factor is asked for next. */
-    async signIn(email: string, password: string, origin: Origin): Promise<{ cookies: Cookies; second: boolean; token: string | undefined }> {
+    async signIn(
+      email: string,
+      password: string,
+      origin: Origin,
+    ): Promise<{ cookies: Cookies; second: boolean; token: string | undefined }> {
       await limits.beforeAttempt(email, origin.address)
-      const answer = await library.api.signInEmail({ body: { email: email.toLowerCase(), password }, headers: headersOf(origin), asResponse: true })
-      if (answer.status >= 400) throw await problemOf(answer, new AppError('wrong-credentials', 'The e-mail address or the password is wrong. Both are compared exactly as typed.'))
+      const answer = await library.api.signInEmail({
+        body: { email: email.toLowerCase(), password },
+        headers: headersOf(origin),
+        asResponse: true,
+      })
+      if (answer.status >= 400)
+        throw await problemOf(
+          answer,
+          new AppError(
+            'wrong-credentials',
+            'The e-mail address or the password is wrong. Both are compared exactly as typed.',
+          ),
+        )
       const body = (await answer.json()) as { token?: string; twoFactorRedirect?: boolean }
       const second = body.twoFactorRedirect === true
       // With a second factor only its code proves the account, and ends the count.
@@ -61,8 +88,18 @@ export function createAuth({ database, library, limits }: { database: Database; 
     async signInSecond(code: string, origin: Origin): Promise<{ cookies: Cookies; token: string }> {
       await limits.countAddress(origin.address)
       const act = /^\d{6}$/.test(code) ? library.api.verifyTOTP : library.api.verifyBackupCode
-      const answer = (await act({ body: { code }, headers: headersOf(origin), asResponse: true })) as unknown as Response
-      if (answer.status >= 400) throw await problemOf(answer, new AppError('wrong-credentials', 'The code is wrong or its time is over. Enter the one that shows now.', { errors: [{ path: 'code', message: 'Not the right code' }] }))
+      const answer = (await act({
+        body: { code },
+        headers: headersOf(origin),
+        asResponse: true,
+      })) as unknown as Response
+      if (answer.status >= 400)
+        throw await problemOf(
+          answer,
+          new AppError('wrong-credentials', 'The code is wrong or its time is over. Enter the one that shows now.', {
+            errors: [{ path: 'code', message: 'Not the right code' }],
+          }),
+        )
       const { token } = (await answer.json()) as { token: string }
       return { cookies: answer.headers.getSetCookie(), token }
     },
@@ -75,17 +112,45 @@ export function createAuth({ database, library, limits }: { database: Database; 
 
     accountOf,
 
-    sessionsOf: (accountId: string) => identity.identitySession.findMany({ where: { userId: accountId, expiresAt: { gt: new Date() } }, orderBy: { createdAt: 'desc' } }),
+    sessionsOf: (accountId: string) =>
+      identity.identitySession.findMany({
+        where: { userId: accountId, expiresAt: { gt: new Date() } },
+        orderBy: { createdAt: 'desc' },
+      }),
 
     accountByEmail: (email: string) => identity.identityUser.findUnique({ where: { email: email.toLowerCase() } }),
 
     /** Makes an account with a password; the password has passed the rules. Conflict when the address has one. */
-    async createAccount({ id = newId(), name, email, password }: { id?: string; name: string; email: string; password: string }): Promise<string> {
+    async createAccount({
+      id = newId(),
+      name,
+      email,
+      password,
+    }: {
+      id?: string
+      name: string
+      email: string
+      password: string
+    }): Promise<string> {
       const now = new Date()
       const hash = await hashPassword(password)
       await identity.$transaction(async (tx) => {
-        await tx.identityUser.createMany({ data: [{ id, name, email: email.toLowerCase(), emailVerified: true, createdAt: now, updatedAt: now }] })
-        await tx.identityAccount.createMany({ data: [{ id: newId(), accountId: id, providerId: 'credential', userId: id, password: hash, createdAt: now, updatedAt: now }] })
+        await tx.identityUser.createMany({
+          data: [{ id, name, email: email.toLowerCase(), emailVerified: true, createdAt: now, updatedAt: now }],
+        })
+        await tx.identityAccount.createMany({
+          data: [
+            {
+              id: newId(),
+              accountId: id,
+              providerId: 'credential',
+              userId: id,
+              password: hash,
+              createdAt: now,
+              updatedAt: now,
+            },
+          ],
+        })
       })
       return id
     },
@@ -96,7 +161,10 @@ export function createAuth({ database, library, limits }: { database: Database; 
     /** Sets a new password, which has passed the rules, and signs every other device out. */
     async setPassword(accountId: string, password: string, keepSession: string | undefined): Promise<void> {
       const { email } = await accountOf(accountId)
-      await identity.identityAccount.updateMany({ where: { userId: accountId, providerId: 'credential' }, data: { password: await hashPassword(password), updatedAt: new Date() } })
+      await identity.identityAccount.updateMany({
+        where: { userId: accountId, providerId: 'credential' },
+        data: { password: await hashPassword(password), updatedAt: new Date() },
+      })
       await endAllSessions(accountId, keepSession)
       await limits.afterSuccess(email)
     },
@@ -107,7 +175,11 @@ export function createAuth({ database, library, limits }: { database: Database; 
      * The password again, before something is signed. Throws wrong-password, or too-many-requests while the account waits.
      * @returns when it was proven (real time) and by what, for the signature's record
      */
-    async verifyPassword(actor: Actor, password: string, address = 'unknown'): Promise<{ authenticatedAt: Date; means: 'password' }> {
+    async verifyPassword(
+      actor: Actor,
+      password: string,
+      address = 'unknown',
+    ): Promise<{ authenticatedAt: Date; means: 'password' }> {
       await provePassword(actor.accountId, password, address)
       return { authenticatedAt: new Date(), means: 'password' }
     },
@@ -115,20 +187,39 @@ export function createAuth({ database, library, limits }: { database: Database; 
     /** Begins a second factor: the address for an authenticator, and codes for the day it is lost. */
     async beginSecondFactor(signedIn: SignedIn, password: string, origin: Origin): Promise<SecondFactorSetup> {
       await provePassword(signedIn.accountId, password, origin.address)
-      const answer = (await library.api.enableTwoFactor({ body: { password }, headers: headersOf(origin), asResponse: true })) as unknown as Response
-      if (answer.status >= 400) throw await problemOf(answer, new AppError('wrong-state', 'A second factor is on already. Turn it off first.'))
+      const answer = (await library.api.enableTwoFactor({
+        body: { password },
+        headers: headersOf(origin),
+        asResponse: true,
+      })) as unknown as Response
+      if (answer.status >= 400)
+        throw await problemOf(answer, new AppError('wrong-state', 'A second factor is on already. Turn it off first.'))
       const { totpURI, backupCodes } = (await answer.json()) as { totpURI: string; backupCodes: string[] }
       return { uri: totpURI, backupCodes }
     },
     /** The first code of the authenticator turns the second factor on; the session is renewed. */
     async confirmSecondFactor(code: string, origin: Origin): Promise<Cookies> {
-      const answer = (await library.api.verifyTOTP({ body: { code }, headers: headersOf(origin), asResponse: true })) as unknown as Response
-      if (answer.status >= 400) throw await problemOf(answer, new AppError('invalid-input', 'The code is wrong or its time is over.', { errors: [{ path: 'code', message: 'Not the right code' }] }))
+      const answer = (await library.api.verifyTOTP({
+        body: { code },
+        headers: headersOf(origin),
+        asResponse: true,
+      })) as unknown as Response
+      if (answer.status >= 400)
+        throw await problemOf(
+          answer,
+          new AppError('invalid-input', 'The code is wrong or its time is over.', {
+            errors: [{ path: 'code', message: 'Not the right code' }],
+          }),
+        )
       return answer.headers.getSetCookie()
     },
     async endSecondFactor(signedIn: SignedIn, password: string, origin: Origin): Promise<Cookies> {
       await provePassword(signedIn.accountId, password, origin.address)
-      const answer = (await library.api.disableTwoFactor({ body: { password }, headers: headersOf(origin), asResponse: true })) as unknown as Response
+      const answer = (await library.api.disableTwoFactor({
+        body: { password },
+        headers: headersOf(origin),
+        asResponse: true,
+      })) as unknown as Response
       if (answer.status >= 400) throw await problemOf(answer, new AppError('wrong-state', 'No second factor is on.'))
       return answer.headers.getSetCookie()
     },
@@ -142,7 +233,11 @@ function headersOf({ address, agent, cookie }: Origin): Headers {
 /** The library's refusals come as `{ message, code }`; what is not a plain refusal is a defect. */
 async function problemOf(answer: Response, refusal: AppError): Promise<AppError> {
   const text = await answer.text()
-  if (answer.status >= 500) return new AppError('unexpected', 'The account could not be looked up. Try again.', { cause: new Error(text) })
-  if (answer.status === 429) return new AppError('too-many-requests', 'Too many wrong codes. Wait a quarter of an hour, then sign in again.', { headers: { 'retry-after': '900' } })
+  if (answer.status >= 500)
+    return new AppError('unexpected', 'The account could not be looked up. Try again.', { cause: new Error(text) })
+  if (answer.status === 429)
+    return new AppError('too-many-requests', 'Too many wrong codes. Wait a quarter of an hour, then sign in again.', {
+      headers: { 'retry-after': '900' },
+    })
   return refusal
 }

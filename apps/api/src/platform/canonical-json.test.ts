@@ -3,7 +3,15 @@ import { canonicalJson, digestOf, sha256 } from './canonical-json.ts'
 
 describe('canonical JSON', () => {
   test('follows the example of RFC 8785, 3.2.3: keys by UTF-16 code units', () => {
-    const value = { '\u20ac': 'Euro Sign', '\r': 'Carriage Return', '\ufb33': 'Hebrew Letter Dalet With Dagesh', '1': 'One', '\ud83d\ude00': 'Emoji: Grinning Face', '\u0080': 'Control', '\u00f6': 'Latin Small Letter O With Diaeresis' }
+    const value = {
+      '\u20ac': 'Euro Sign',
+      '\r': 'Carriage Return',
+      '\ufb33': 'Hebrew Letter Dalet With Dagesh',
+      '1': 'One',
+      '\ud83d\ude00': 'Emoji: Grinning Face',
+      '\u0080': 'Control',
+      '\u00f6': 'Latin Small Letter O With Diaeresis',
+    }
     expect(Object.values(JSON.parse(canonicalJson(value)) as object)).toHaveLength(7)
     expect(canonicalJson(value)).toBe(
       '{"\\r":"Carriage Return","1":"One","\u0080":"Control","ö":"Latin Small Letter O With Diaeresis","€":"Euro Sign","😀":"Emoji: Grinning Face","\ufb33":"Hebrew Letter Dalet With Dagesh"}',
@@ -11,7 +19,9 @@ describe('canonical JSON', () => {
   })
 
   test('writes numbers and strings as ECMAScript does (RFC 8785, 3.2.2)', () => {
-    expect(canonicalJson([333333333.33333329, 1e30, 4.5, 2e-3, 1e-27, -0])).toBe('[333333333.3333333,1e+30,4.5,0.002,1e-27,0]')
+    expect(canonicalJson([333333333.33333329, 1e30, 4.5, 2e-3, 1e-27, -0])).toBe(
+      '[333333333.3333333,1e+30,4.5,0.002,1e-27,0]',
+    )
     expect(canonicalJson('\u20ac$\u000F\u000aA\'\u0042\u0022\u005c\\"\u002f')).toBe('"€$\\u000f\\nA\'B\\"\\\\\\\\\\"/"')
   })
 

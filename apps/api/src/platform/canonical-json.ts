@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto'
 
 /** What may stand in canonical JSON. Measured numbers and times go in as strings, so that no digit depends on a parser. */
-export type Canonical = string | number | boolean | null | readonly Canonical[] | { readonly [key: string]: Canonical | undefined }
+export type Canonical =
+  string | number | boolean | null | readonly Canonical[] | { readonly [key: string]: Canonical | undefined }
 
 /**
  * Canonical JSON text after RFC 8785: keys sorted by UTF-16 code units, no blanks, ECMAScript's number and string forms.
@@ -23,7 +24,10 @@ export function canonicalJson(value: Canonical): string {
   }
   const members = value as { readonly [key: string]: Canonical | undefined }
   const keys = Object.keys(members).filter((key) => members[key] !== undefined)
-  return `{${keys.sort().map((key) => `${canonicalJson(key)}:${canonicalJson(members[key]!)}`).join(',')}}`
+  return `{${keys
+    .sort()
+    .map((key) => `${canonicalJson(key)}:${canonicalJson(members[key]!)}`)
+    .join(',')}}`
 }
 
 /** SHA-256 of exactly this text's UTF-8 bytes. */

@@ -31,7 +31,9 @@ export async function createOnce<T>(laboratory: Laboratory, actor: Actor, creati
         return { created: false, value: stored }
       }
       const record: typeof tx.record = (draft) =>
-        tx.record(draft.subjectKind === creation.subjectKind && draft.subjectId === creation.id ? { ...draft, request } : draft)
+        tx.record(
+          draft.subjectKind === creation.subjectKind && draft.subjectId === creation.id ? { ...draft, request } : draft,
+        )
       return { created: true, value: await creation.create({ ...tx, record }) }
     })
   try {
@@ -43,7 +45,12 @@ export async function createOnce<T>(laboratory: Laboratory, actor: Actor, creati
   }
 }
 
-async function compareWithFirst<T>(tx: LaboratoryTransaction, creation: Creation<T>, request: string, stored: T): Promise<void> {
+async function compareWithFirst<T>(
+  tx: LaboratoryTransaction,
+  creation: Creation<T>,
+  request: string,
+  stored: T,
+): Promise<void> {
   const first = await tx.prisma.ledgerEntry.findFirst({
     where: { labId: tx.actor.labId, subjectKind: creation.subjectKind, subjectId: creation.id },
     orderBy: { writtenAt: 'asc' },
@@ -51,7 +58,11 @@ async function compareWithFirst<T>(tx: LaboratoryTransaction, creation: Creation
   })
   const before = first && (JSON.parse(first.content) as { request?: string }).request
   if (before === request) return
-  throw new AppError('conflict', `Another ${creation.subjectKind} stands under this id. Send the new one under an id of its own.`, {
-    extra: { stored, sent: creation.input },
-  })
+  throw new AppError(
+    'conflict',
+    `Another ${creation.subjectKind} stands under this id. Send the new one under an id of its own.`,
+    {
+      extra: { stored, sent: creation.input },
+    },
+  )
 }

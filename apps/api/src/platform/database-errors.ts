@@ -26,22 +26,58 @@ export function isUniqueViolation(error: unknown): boolean {
 export function problemOfDatabase(error: unknown): AppError | undefined {
   switch (sqlStateOf(error)) {
     case '23505':
-      return new AppError('conflict', 'Another one with the same name or number stands already. Reload to see it.', { cause: error })
+      return new AppError('conflict', 'Another one with the same name or number stands already. Reload to see it.', {
+        cause: error,
+      })
     case '23503':
-      return new AppError('refused-by-rule', 'Something this refers to does not stand in this laboratory. Reload and choose again.', { cause: error })
+      return new AppError(
+        'refused-by-rule',
+        'Something this refers to does not stand in this laboratory. Reload and choose again.',
+        { cause: error },
+      )
     case '40001':
     case '40P01':
-      return new AppError('conflict', 'Somebody changed the same thing at the same moment. Send it again.', { cause: error })
+      return new AppError('conflict', 'Somebody changed the same thing at the same moment. Send it again.', {
+        cause: error,
+      })
     case 'CB002':
-      return new AppError('conflict', 'A correction supersedes the latest entry of the same place. Reload to see it.', { cause: error })
+      return new AppError('conflict', 'A correction supersedes the latest entry of the same place. Reload to see it.', {
+        cause: error,
+      })
     case 'CB004':
-      return new AppError('wrong-state', 'An approved revision does not change; a new revision starts from it.', { cause: error })
-    case '53300':
-    case '57P01':
-    case '57P03':
-    case '08006':
-      return new AppError('not-ready', 'The database does not answer at the moment. Try again shortly.', { cause: error, headers: { 'retry-after': '5' } })
+      return new AppError('wrong-state', 'An approved revision does not change; a new revision starts from it.', {
+        cause: error,
+      })
+    case '53100':
+      return new AppError(
+        'not-ready',
+        'The disk of the database is full. Nothing was saved; tell whoever runs the server.',
+        { cause: error },
+      )
+    case '57014':
+      return new AppError('not-ready', 'The database took too long. Nothing was saved; try again shortly.', {
+        cause: error,
+      })
     default:
-      return undefined
+      return isUnreachable(error)
+        ? new AppError('not-ready', 'The database does not answer at the moment. Try again shortly.', {
+            cause: error,
+            headers: { 'retry-after': '5' },
+          })
+        : undefined
   }
+}
+
+/** SQLSTATEs of a server that is full, closing or gone (classes 08 and 57P), and what sockets, pools and Prisma call it. */
+const unreachableCodes =
+  /^(08...|53300|57P0[1235]|25P03|ECONN\w+|EPIPE|ETIMEDOUT|ENOTFOUND|P1001|P1002|P1008|P1017|P2024|P2028)$/
+const unreachableWords =
+  /connection terminated|timeout exceeded when trying to connect|connection error and is not queryable|server closed the connection|can't reach database server/i
+
+function isUnreachable(error: unknown): boolean {
+  const { code, message } = (error ?? {}) as { code?: unknown; message?: unknown }
+  return (
+    [sqlStateOf(error), code].some((known) => typeof known === 'string' && unreachableCodes.test(known)) ||
+    unreachableWords.test(String(message))
+  )
 }

@@ -13,12 +13,17 @@ export const healthRoutes: FastifyPluginAsyncZod<{ database: Database }> = async
   })
 
   const schema = { tags: ['Health'], response: { 200: StateSchema } }
-  app.get('/health/live', { config: { action: 'health:read' }, logLevel: 'warn', schema }, async () => ({ state: 'ok' as const }))
+  app.get('/health/live', { config: { action: 'health:read' }, logLevel: 'warn', schema }, async () => ({
+    state: 'ok' as const,
+  }))
 
   app.get('/health/ready', { config: { action: 'health:read' }, logLevel: 'warn', schema }, async () => {
     if (closing) throw new AppError('not-ready', 'The server is closing.')
     try {
-      await Promise.all([within(3000, database.pool.query('select 1')), within(3000, database.identityPool.query('select 1'))])
+      await Promise.all([
+        within(3000, database.pool.query('select 1')),
+        within(3000, database.identityPool.query('select 1')),
+      ])
     } catch (cause) {
       throw new AppError('not-ready', 'The database does not answer.', { cause, headers: { 'retry-after': '5' } })
     }

@@ -21,21 +21,38 @@ export type Act<T> = {
 export async function runOnce<T>(laboratory: Laboratory, actor: Actor, act: Act<T>): Promise<T> {
   const { key } = act
   if (key === undefined) return laboratory.inLaboratory(actor, act.work)
-  if (key.length < 8 || key.length > 200) throw new AppError('invalid-input', 'An Idempotency-Key has 8 to 200 characters.')
-  const requestDig = new Uint8Array(digestOf(JSON.parse(JSON.stringify({ route: act.route, input: act.input })) as Canonical))
+  if (key.length < 8 || key.length > 200)
+    throw new AppError('invalid-input', 'An Idempotency-Key has 8 to 200 characters.')
+  const requestDig = new Uint8Array(
+    digestOf(JSON.parse(JSON.stringify({ route: act.route, input: act.input })) as Canonical),
+  )
   const attempt = () =>
     laboratory.inLaboratory(actor, async (tx) => {
       const where = { labId_actorId_key: { labId: actor.labId, actorId: actor.membershipId, key } }
       const kept = await tx.prisma.requestKey.findUnique({ where })
       if (kept) {
         if (!Buffer.from(kept.requestDig).equals(requestDig)) {
-          throw new AppError('conflict', 'This Idempotency-Key belongs to another request. Use a new key for a new request.')
+          throw new AppError(
+            'conflict',
+            'This Idempotency-Key belongs to another request. Use a new key for a new request.',
+          )
         }
         return JSON.parse(kept.answer) as T
       }
       const outcome = await act.work(tx)
       await tx.prisma.requestKey.createMany({
-        data: [{ labId: actor.labId, actorId: actor.membershipId, key, route: act.route, requestDig, status: 200, answer: JSON.stringify(outcome ?? null), at: tx.at }],
+        data: [
+          {
+            labId: actor.labId,
+            actorId: actor.membershipId,
+            key,
+            route: act.route,
+            requestDig,
+            status: 200,
+            answer: JSON.stringify(outcome ?? null),
+            at: tx.at,
+          },
+        ],
       })
       return outcome
     })
@@ -56,6 +73,10 @@ export function idempotencyKeyOf({ headers }: FastifyRequest): string | undefine
 /** The same, for acts that make something each time they run: without a key a retry would make it twice. */
 export function requiredIdempotencyKey(request: FastifyRequest): string {
   const key = idempotencyKeyOf(request)
-  if (key === undefined) throw new AppError('invalid-input', 'Send an Idempotency-Key: a fresh one for each act, the same one when you send it again.')
+  if (key === undefined)
+    throw new AppError(
+      'invalid-input',
+      'Send an Idempotency-Key: a fresh one for each act, the same one when you send it again.',
+    )
   return key
 }

@@ -2,6 +2,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import { startTestApp, type TestApp } from '../../../../tests/support/app.ts'
 import { makeLaboratory, type TestLaboratory } from '../../../../tests/support/factories/laboratory.ts'
 import { createOnce } from './creation.ts'
+import { problemOfDatabase } from './database-errors.ts'
 import { runOnce } from './idempotency.ts'
 import type { LaboratoryTransaction } from './laboratory.ts'
 import { newId } from './uuid.ts'
@@ -17,11 +18,23 @@ beforeEach(async () => {
 })
 
 const actor = () => lab.people.manager.actor
-const inLaboratory = <T>(work: (tx: LaboratoryTransaction) => Promise<T>) => testApp.services.laboratory.inLaboratory(actor(), work)
+const inLaboratory = <T>(work: (tx: LaboratoryTransaction) => Promise<T>) =>
+  testApp.services.laboratory.inLaboratory(actor(), work)
 const places = () => inLaboratory(({ prisma }) => prisma.place.count())
 const entries = () => inLaboratory(({ prisma }) => prisma.ledgerEntry.count())
-const place = (id = newId(), name = `Oven ${id}`) => ({ labId: lab.labId, id, name, kind: 'oven', accessControlled: true })
-const entry = (id: string) => ({ action: 'material:create', subjectKind: 'place', subjectId: id, topics: ['materials'] })
+const place = (id = newId(), name = `Oven ${id}`) => ({
+  labId: lab.labId,
+  id,
+  name,
+  kind: 'oven',
+  accessControlled: true,
+})
+const entry = (id: string) => ({
+  action: 'material:create',
+  subjectKind: 'place',
+  subjectId: id,
+  topics: ['materials'],
+})
 
 describe('a transaction in a laboratory', () => {
   test('keeps a change and its entry together, or neither', async () => {
@@ -50,27 +63,65 @@ describe('a transaction in a laboratory', () => {
     })
     await expect(swallowing).rejects.toThrow()
     const raw = testApp.services.laboratory.inLaboratorySql(actor(), async (sql) => {
-      sql.last('insert into place (lab_id, id, name, kind, access_controlled) values ($1, $2, $3, $4, true)', [lab.labId, taken.id, 'Again', 'oven'])
+      sql.last('insert into place (lab_id, id, name, kind, access_controlled) values ($1, $2, $3, $4, true)', [
+        lab.labId,
+        taken.id,
+        'Again',
+        'oven',
+      ])
       sql.record(entry(newId()))
     })
     await expect(raw).rejects.toMatchObject({ code: '23505' })
-    const silent = testApp.services.laboratory.inLaboratorySql(actor(), (sql) => sql.query('select 1/0').catch(() => undefined))
+    const silent = testApp.services.laboratory.inLaboratorySql(actor(), (sql) =>
+      sql.query('select 1/0').catch(() => undefined),
+    )
     await expect(silent).rejects.toThrow('rolled back at its commit')
     expect(await places()).toBe(1)
   })
 
   test('leaves nothing of itself on its connection', async () => {
-    await Promise.all(Array.from({ length: 30 }, () => testApp.services.laboratory.inLaboratorySql(actor(), (sql) => sql.query('select 1'))))
-    const shown = await Promise.all(Array.from({ length: 30 }, () => testApp.database.pool.query('select count(*)::int as n from place')))
+    await Promise.all(
+      Array.from({ length: 30 }, () =>
+        testApp.services.laboratory.inLaboratorySql(actor(), (sql) => sql.query('select 1')),
+      ),
+    )
+    const shown = await Promise.all(
+      Array.from({ length: 30 }, () => testApp.database.pool.query('select count(*)::int as n from place')),
+    )
     expect(new Set(shown.map(({ rows }) => rows[0].n))).toEqual(new Set([0]))
+  })
+
+  test('whose connection is cut fails as a database that does not answer, and the next one works', async () => {
+    const { laboratory } = testApp.services
+    const cut = 'select pg_terminate_backend(pid) from pg_stat_activity where pid = pg_backend_pid()'
+    const raw = await laboratory.inLaboratorySql(actor(), (sql) => sql.query(cut)).catch((error: unknown) => error)
+    expect(problemOfDatabase(raw)).toMatchObject({ code: 'not-ready' })
+    const prisma = await inLaboratory((tx) => tx.prisma.$queryRawUnsafe(cut)).catch((error: unknown) => error)
+    expect(problemOfDatabase(prisma)).toMatchObject({ code: 'not-ready' })
+    expect(await places()).toBe(0)
   })
 
   test('over bare SQL writes the same entry', async () => {
     const id = newId()
-    await testApp.services.laboratory.inLaboratorySql(actor(), async (sql) => sql.record({ ...entry(id), content: { note: 'x' }, clientId: lab.clientId }))
+    await testApp.services.laboratory.inLaboratorySql(actor(), async (sql) =>
+      sql.record({ ...entry(id), content: { note: 'x' }, clientId: lab.clientId }),
+    )
     const [row] = await inLaboratory(({ prisma }) => prisma.ledgerEntry.findMany({ where: { subjectId: id } }))
-    expect(row).toMatchObject({ action: 'material:create', actorId: actor().membershipId, sessionId: actor().sessionId, clientId: lab.clientId, topics: ['materials', `client:${lab.clientId}`], at: testApp.clock.now() })
-    expect(JSON.parse(row!.content)).toMatchObject({ id: row!.id, lab: lab.labId, subject: { kind: 'place', id }, content: { note: 'x' }, rows: [] })
+    expect(row).toMatchObject({
+      action: 'material:create',
+      actorId: actor().membershipId,
+      sessionId: actor().sessionId,
+      clientId: lab.clientId,
+      topics: ['materials', `client:${lab.clientId}`],
+      at: testApp.clock.now(),
+    })
+    expect(JSON.parse(row!.content)).toMatchObject({
+      id: row!.id,
+      lab: lab.labId,
+      subject: { kind: 'place', id },
+      content: { note: 'x' },
+      rows: [],
+    })
   })
 })
 
@@ -99,7 +150,10 @@ describe('a creation with the maker’s id', () => {
   test('with other content under the id is a conflict that shows both', async () => {
     const id = newId()
     await create(id, 'Oven 1')
-    await expect(create(id, 'Oven 2')).rejects.toMatchObject({ code: 'conflict', extra: { stored: { name: 'Oven 1' }, sent: { name: 'Oven 2' } } })
+    await expect(create(id, 'Oven 2')).rejects.toMatchObject({
+      code: 'conflict',
+      extra: { stored: { name: 'Oven 1' }, sent: { name: 'Oven 2' } },
+    })
   })
 
   test('with a name that is taken is refused, once', async () => {

@@ -44,7 +44,12 @@ export function createLaboratory({ database, clock }: { database: Database; cloc
         const entries: LedgerEntryRow[] = []
         const at = clock.now()
         await prisma.$queryRawUnsafe(settingsSql, ...settingsOf(actor))
-        const outcome = await work({ prisma, actor, at, record: (draft) => void entries.push(entryOf(actor, at, draft)) })
+        const outcome = await work({
+          prisma,
+          actor,
+          at,
+          record: (draft) => void entries.push(entryOf(actor, at, draft)),
+        })
         // Also the proof that no statement failed unnoticed: in a failed transaction this insert rejects, a commit does not.
         if (entries.length > 0) await prisma.ledgerEntry.createMany({ data: entries })
         return outcome
@@ -53,9 +58,15 @@ export function createLaboratory({ database, clock }: { database: Database; cloc
     )
   }
 
-  async function inLaboratorySql<T, A extends AnyActor = Actor>(actor: A, work: (sql: LaboratorySql<A>) => Promise<T>): Promise<T> {
+  async function inLaboratorySql<T, A extends AnyActor = Actor>(
+    actor: A,
+    work: (sql: LaboratorySql<A>) => Promise<T>,
+  ): Promise<T> {
     const client = await database.pool.connect()
     let broken: Error | undefined
+    // A connection that breaks between two statements has nobody else to tell.
+    const noteBreak = (error: Error) => void (broken = error)
+    client.on('error', noteBreak)
     try {
       const entries: LedgerEntryRow[] = []
       const sent: Promise<unknown>[] = []
@@ -82,12 +93,11 @@ export function createLaboratory({ database, clock }: { database: Database; cloc
         await commit(client, sent)
         return outcome
       } catch (error) {
-        await client.query('rollback').catch((failure: Error) => {
-          broken = failure
-        })
+        await client.query('rollback').catch(noteBreak)
         throw error
       }
     } finally {
+      client.off('error', noteBreak)
       client.release(broken)
     }
   }

@@ -29,7 +29,8 @@ export function ledgerContentOf(table: WatchedTable | (string & {}), row: Record
     const column = key.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`)
     if (value === null || value === undefined || column === 'written_at') continue
     if (numbers.includes(column)) content[column] = plainNumber(value)
-    else if (days.includes(column)) content[column] = value instanceof Date ? value.toISOString().slice(0, 10) : String(value).slice(0, 10)
+    else if (days.includes(column))
+      content[column] = value instanceof Date ? value.toISOString().slice(0, 10) : String(value).slice(0, 10)
     else content[column] = plainValue(value)
   }
   return { table, row: content }

@@ -60,12 +60,31 @@ export function entryOf(actor: AnyActor, at: Date, draft: LedgerDraft): LedgerEn
   }
 }
 
-const columns = ['labId', 'id', 'actorKind', 'actorId', 'sessionId', 'action', 'subjectKind', 'subjectId', 'projectId', 'clientId', 'topics', 'content', 'dig', 'at'] as const
+const columns = [
+  'labId',
+  'id',
+  'actorKind',
+  'actorId',
+  'sessionId',
+  'action',
+  'subjectKind',
+  'subjectId',
+  'projectId',
+  'clientId',
+  'topics',
+  'content',
+  'dig',
+  'at',
+] as const
 
 /** One statement that appends all entries, for the raw `pg` path. */
 export function insertEntries(entries: LedgerEntryRow[]): { text: string; values: unknown[] } {
-  const values = entries.flatMap((entry) => columns.map((column) => (column === 'dig' ? Buffer.from(entry.dig) : entry[column])))
-  const rows = entries.map((_, row) => `(${columns.map((_, column) => `$${row * columns.length + column + 1}`).join(', ')})`)
+  const values = entries.flatMap((entry) =>
+    columns.map((column) => (column === 'dig' ? Buffer.from(entry.dig) : entry[column])),
+  )
+  const rows = entries.map(
+    (_, row) => `(${columns.map((_, column) => `$${row * columns.length + column + 1}`).join(', ')})`,
+  )
   return {
     text: `insert into ledger_entry (lab_id, id, actor_kind, actor_id, session_id, action, subject_kind, subject_id, project_id, client_id, topics, content, dig, at)
       values ${rows.join(', ')}`,

@@ -9,7 +9,10 @@ import type { Live } from './live.ts'
 export type LiveRoutesOptions = { live: Live; identify: Identify; pingMs?: number; recheckMs?: number }
 
 /** The stream of what changed in a laboratory: `id` is the ledger's number, `data` is `{ seq, topics }`. */
-export const liveRoutes: FastifyPluginAsyncZod<LiveRoutesOptions> = async (app, { live, identify, pingMs = 15_000, recheckMs = 60_000 }) => {
+export const liveRoutes: FastifyPluginAsyncZod<LiveRoutesOptions> = async (
+  app,
+  { live, identify, pingMs = 15_000, recheckMs = 60_000 },
+) => {
   const streams = new Set<ServerResponse>()
   // Before the server waits for its connections, which a stream would never let go.
   app.addHook('preClose', async () => streams.forEach((stream) => stream.end()))
@@ -18,15 +21,23 @@ export const liveRoutes: FastifyPluginAsyncZod<LiveRoutesOptions> = async (app, 
     '/events',
     {
       config: { action: 'live:read' },
-      schema: { operationId: 'readLiveEvents', tags: ['Live'], params: labParams(), response: { '4xx': ProblemSchema } },
+      schema: {
+        operationId: 'readLiveEvents',
+        tags: ['Live'],
+        params: labParams(),
+        response: { '4xx': ProblemSchema },
+      },
     },
     async (request, reply) => {
       const { actor, signedIn } = request
       const lastSeen = Number(request.headers['last-event-id'])
       const after = Number.isSafeInteger(lastSeen) && lastSeen > 0 ? lastSeen : undefined
       const stream = reply.raw
-      for (const [name, value] of Object.entries(reply.getHeaders())) if (value !== undefined) stream.setHeader(name, value)
-      const end = await live.subscribe(actor, after, (event) => stream.write(`id: ${event.seq}\ndata: ${JSON.stringify(event)}\n\n`))
+      for (const [name, value] of Object.entries(reply.getHeaders()))
+        if (value !== undefined) stream.setHeader(name, value)
+      const end = await live.subscribe(actor, after, (event) =>
+        stream.write(`id: ${event.seq}\ndata: ${JSON.stringify(event)}\n\n`),
+      )
       const ping = setInterval(() => stream.write(': \n\n'), pingMs)
       const recheck = setInterval(() => void closeWhenChanged(), recheckMs)
       const closeWhenChanged = async () => {
@@ -43,7 +54,11 @@ export const liveRoutes: FastifyPluginAsyncZod<LiveRoutesOptions> = async (app, 
         end()
       })
       reply.hijack()
-      stream.writeHead(200, { 'content-type': 'text/event-stream; charset=utf-8', 'cache-control': 'no-cache, no-transform', 'x-accel-buffering': 'no' })
+      stream.writeHead(200, {
+        'content-type': 'text/event-stream; charset=utf-8',
+        'cache-control': 'no-cache, no-transform',
+        'x-accel-buffering': 'no',
+      })
       stream.write('retry: 2000\n\n')
     },
   )

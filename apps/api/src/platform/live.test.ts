@@ -25,10 +25,19 @@ const streams: AbortController[] = []
 afterEach(() => streams.splice(0).forEach((stream) => stream.abort()))
 
 /** Opens a stream; what it hears grows in `events`. */
-async function listen(who: PersonKey, { url = testApp.url, lastEventId, under = '' }: { url?: string; lastEventId?: number; under?: string } = {}) {
+async function listen(
+  who: PersonKey,
+  { url = testApp.url, lastEventId, under = '' }: { url?: string; lastEventId?: number; under?: string } = {},
+) {
   const controller = new AbortController()
   streams.push(controller)
-  const answer = await fetch(`${url}${lab.path(`${under}/events`)}`, { signal: controller.signal, headers: { cookie: lab.people[who].cookie, ...(lastEventId !== undefined && { 'last-event-id': String(lastEventId) }) } })
+  const answer = await fetch(`${url}${lab.path(`${under}/events`)}`, {
+    signal: controller.signal,
+    headers: {
+      cookie: lab.people[who].cookie,
+      ...(lastEventId !== undefined && { 'last-event-id': String(lastEventId) }),
+    },
+  })
   expect(answer.status).toBe(200)
   expect(answer.headers.get('content-type')).toContain('text/event-stream')
   const heard = { events: [] as Heard[], text: '', ended: false }
@@ -36,7 +45,10 @@ async function listen(who: PersonKey, { url = testApp.url, lastEventId, under = 
     const decoder = new TextDecoder()
     for await (const chunk of answer.body!) {
       heard.text += decoder.decode(chunk as Uint8Array, { stream: true })
-      heard.events = [...heard.text.matchAll(/id: (\d+)\ndata: (.*)\n\n/g)].map(([, id, data]) => ({ id: id!, ...JSON.parse(data!) }))
+      heard.events = [...heard.text.matchAll(/id: (\d+)\ndata: (.*)\n\n/g)].map(([, id, data]) => ({
+        id: id!,
+        ...JSON.parse(data!),
+      }))
     }
     heard.ended = true
   })().catch(() => undefined)
@@ -45,7 +57,13 @@ async function listen(who: PersonKey, { url = testApp.url, lastEventId, under = 
 
 const change = (topics: string[], clientId?: string) =>
   testApp.services.laboratory.inLaboratory(lab.people.technician.actor, async (tx) =>
-    tx.record({ action: 'reading:create', subjectKind: 'test', subjectId: newId(), topics, clientId: clientId ?? null }),
+    tx.record({
+      action: 'reading:create',
+      subjectKind: 'test',
+      subjectId: newId(),
+      topics,
+      clientId: clientId ?? null,
+    }),
   )
 const soon = { timeout: 10_000, interval: 20 }
 
@@ -54,14 +72,25 @@ describe('live events', () => {
     const here = await listen('engineer')
     const there = await listen('auditor', { url: another.url })
     await change(['test:1', 'bench'])
-    for (const stream of [here, there]) await vi.waitFor(() => expect(stream.events.flatMap(({ topics }) => topics).sort()).toEqual(['bench', 'test:1']), soon)
+    for (const stream of [here, there])
+      await vi.waitFor(
+        () => expect(stream.events.flatMap(({ topics }) => topics).sort()).toEqual(['bench', 'test:1']),
+        soon,
+      )
     expect(here.events[0]).toMatchObject({ id: String(here.events[0]!.seq) })
   })
 
   test('do not leave the laboratory', async () => {
     const elsewhere = await makeLaboratory(testApp)
     const mine = await listen('manager')
-    await testApp.services.laboratory.inLaboratory(elsewhere.people.manager.actor, async (tx) => tx.record({ action: 'laboratory:update', subjectKind: 'laboratory', subjectId: elsewhere.labId, topics: ['laboratory'] }))
+    await testApp.services.laboratory.inLaboratory(elsewhere.people.manager.actor, async (tx) =>
+      tx.record({
+        action: 'laboratory:update',
+        subjectKind: 'laboratory',
+        subjectId: elsewhere.labId,
+        topics: ['laboratory'],
+      }),
+    )
     await testApp.services.sealer.sealNow()
     await change(['bench'])
     await vi.waitFor(() => expect(mine.events).toHaveLength(1), soon)
@@ -96,7 +125,9 @@ describe('live events', () => {
     const { Client } = await import('pg')
     const owner = new Client({ connectionString: testApp.ownerUrl })
     await owner.connect()
-    await owner.query("select pg_terminate_backend(pid) from pg_stat_activity where application_name in ('curebook live', 'curebook sealer')")
+    await owner.query(
+      "select pg_terminate_backend(pid) from pg_stat_activity where application_name in ('curebook live', 'curebook sealer')",
+    )
     await owner.end()
     await change(['after the cut'])
     await vi.waitFor(() => expect(stream.events.flatMap(({ topics }) => topics)).toContain('after the cut'), soon)
@@ -104,11 +135,25 @@ describe('live events', () => {
 
   test('end when the session ends, or when roles change', async () => {
     const third = await testApp.startAnother((app) => {
-      void app.register(liveRoutes, { live: testApp.services.live, identify: testApp.services.identify, recheckMs: 50, prefix: '/api/labs/:lab/rechecked' })
+      void app.register(liveRoutes, {
+        live: testApp.services.live,
+        identify: testApp.services.identify,
+        recheckMs: 50,
+        prefix: '/api/labs/:lab/rechecked',
+      })
     })
-    const [technician, engineer, auditor] = [await listen('technician', { url: third.url, under: '/rechecked' }), await listen('engineer', { url: third.url, under: '/rechecked' }), await listen('auditor', { url: third.url, under: '/rechecked' })]
+    const [technician, engineer, auditor] = [
+      await listen('technician', { url: third.url, under: '/rechecked' }),
+      await listen('engineer', { url: third.url, under: '/rechecked' }),
+      await listen('auditor', { url: third.url, under: '/rechecked' }),
+    ]
     await lab.as('technician').delete('/api/session').expect(204)
-    await lab.as('manager').patch(lab.path(`/people/${lab.people.engineer.actor.membershipId}`)).set('if-match', '"1"').send({ roles: ['auditor'] }).expect(200)
+    await lab
+      .as('manager')
+      .patch(lab.path(`/people/${lab.people.engineer.actor.membershipId}`))
+      .set('if-match', '"1"')
+      .send({ roles: ['auditor'] })
+      .expect(200)
     await vi.waitFor(() => expect([technician.ended, engineer.ended]).toEqual([true, true]), soon)
     expect(technician.text).toContain('event: ended')
     expect(auditor.ended).toBe(false)

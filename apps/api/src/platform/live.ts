@@ -76,7 +76,9 @@ export function createLive({ sealerUrl, log }: { sealerUrl: string; log: LiveLog
     )
     const last = Number(rows.at(-1)?.seq ?? from)
     for (const subscriber of subscribers) {
-      const topics = new Set(rows.filter(({ seq }) => Number(seq) > subscriber.seq).flatMap((row) => topicsFor(subscriber.actor, row)))
+      const topics = new Set(
+        rows.filter(({ seq }) => Number(seq) > subscriber.seq).flatMap((row) => topicsFor(subscriber.actor, row)),
+      )
       if (last > subscriber.seq) subscriber.seq = last
       if (topics.size > 0) subscriber.send({ seq: last, topics: [...topics].sort() })
     }
@@ -85,7 +87,10 @@ export function createLive({ sealerUrl, log }: { sealerUrl: string; log: LiveLog
 
   async function headOf(labId: string): Promise<number> {
     const client = await connected()
-    const { rows } = await client.query<{ seq: string }>('select coalesce(max(seq), 0) as seq from ledger_seal where lab_id = $1', [labId])
+    const { rows } = await client.query<{ seq: string }>(
+      'select coalesce(max(seq), 0) as seq from ledger_seal where lab_id = $1',
+      [labId],
+    )
     return Number(rows[0]!.seq)
   }
 

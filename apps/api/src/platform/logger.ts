@@ -6,7 +6,10 @@ export function loggerOptions(level: Config['logLevel']): FastifyServerOptions['
   if (level === 'silent') return false
   return {
     level,
-    redact: { paths: ['*.password', '*.token', '*.code', '*.cookie', 'headers.cookie', 'headers["set-cookie"]'], censor: '[left out]' },
+    redact: {
+      paths: ['*.password', '*.token', '*.code', '*.cookie', 'headers.cookie', 'headers["set-cookie"]'],
+      censor: '[left out]',
+    },
   }
 }
 

@@ -14,6 +14,8 @@ export async function refuseMightyLogin(pool: Pool, variable: string): Promise<v
   const { name, superuser, bypasses, owns } = rows[0]!
   const might = superuser ? 'is a superuser' : bypasses ? 'has BYPASSRLS' : owns ? `owns the table ${owns}` : undefined
   if (might) {
-    throw new Error(`The login “${name}” of ${variable} ${might} and could see every laboratory. Give the server a login without that right; the starter makes one.`)
+    throw new Error(
+      `The login “${name}” of ${variable} ${might} and could see every laboratory. Give the server a login without that right; the starter makes one.`,
+    )
   }
 }

@@ -19,7 +19,10 @@ export const metrics = fp<{ host: string; port: number | undefined }>(
       registers: [registry],
     })
     app.addHook('onResponse', async (request, reply) => {
-      duration.observe({ method: request.method, route: request.routeOptions.url ?? 'none', status: reply.statusCode }, reply.elapsedTime / 1000)
+      duration.observe(
+        { method: request.method, route: request.routeOptions.url ?? 'none', status: reply.statusCode },
+        reply.elapsedTime / 1000,
+      )
     })
     app.addHook('onClose', async () => registry.clear())
 
@@ -36,10 +39,14 @@ export const metrics = fp<{ host: string; port: number | undefined }>(
 )
 
 function addRoute(app: FastifyInstance, registry: Registry, guard: (request: FastifyRequest) => void): void {
-  app.get('/metrics', { config: { action: 'metrics:read' }, logLevel: 'warn', schema: { hide: true } }, async (request, reply) => {
-    guard(request)
-    return reply.type(registry.contentType).send(await registry.metrics())
-  })
+  app.get(
+    '/metrics',
+    { config: { action: 'metrics:read' }, logLevel: 'warn', schema: { hide: true } },
+    async (request, reply) => {
+      guard(request)
+      return reply.type(registry.contentType).send(await registry.metrics())
+    },
+  )
 }
 
 function refuseOthers({ socket, headers }: FastifyRequest): void {

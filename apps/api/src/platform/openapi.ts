@@ -10,7 +10,12 @@ export const openapi = fp<{ version: string }>(
     await app.register(swagger, {
       openapi: {
         openapi: '3.1.0',
-        info: { title: 'Curebook', version, description: 'The bench book of a surfacing laboratory. Errors are problems (RFC 9457) whose type ends in a closed code.' },
+        info: {
+          title: 'Curebook',
+          version,
+          description:
+            'The bench book of a surfacing laboratory. Errors are problems (RFC 9457) whose type ends in a closed code.',
+        },
         components: { securitySchemes: { session: { type: 'apiKey', in: 'cookie', name: 'curebook.session_token' } } },
       },
       transform: jsonSchemaTransform,

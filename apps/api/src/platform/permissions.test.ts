@@ -6,7 +6,9 @@ const writing = /:(?!read\b|read-own\b|verify\b|run\b)/
 describe('who may do what', () => {
   test('the auditor reads all of the laboratory and writes nothing', () => {
     expect(actionsOf(['auditor']).filter((action) => writing.test(action))).toEqual([])
-    const unread = actions.filter((action) => action.endsWith(':read') && isLaboratoryAction(action) && !mayDo(['auditor'], action))
+    const unread = actions.filter(
+      (action) => action.endsWith(':read') && isLaboratoryAction(action) && !mayDo(['auditor'], action),
+    )
     expect(unread).toEqual(['progress:read'])
   })
 

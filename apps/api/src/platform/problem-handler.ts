@@ -14,16 +14,16 @@ const titles: Record<ErrorCode, string> = {
   'not-allowed': 'Not allowed for this role',
   'cross-site': 'Sent from another site',
   'not-found': 'Not found',
-  'conflict': 'Two values for one thing',
+  conflict: 'Two values for one thing',
   'wrong-state': 'Not possible at this stage',
-  'expired': 'No longer valid',
+  expired: 'No longer valid',
   'changed-meanwhile': 'Changed by somebody else',
   'too-large': 'Too large',
   'unsupported-media-type': 'Not JSON',
   'refused-by-rule': 'Refused by a rule',
   'if-match-missing': 'The version is missing',
   'too-many-requests': 'Too many requests',
-  'unexpected': 'A fault of the product',
+  unexpected: 'A fault of the product',
   'not-ready': 'Not ready',
 }
 
@@ -36,7 +36,11 @@ export const problemHandler = fp(
       return sendProblem(request, reply, failure)
     })
     app.setNotFoundHandler((request, reply) =>
-      sendProblem(request, reply, new AppError('not-found', `There is nothing at ${request.method} ${pathOf(request)}.`)),
+      sendProblem(
+        request,
+        reply,
+        new AppError('not-found', `There is nothing at ${request.method} ${pathOf(request)}.`),
+      ),
     )
   },
   { name: 'problem-handler' },
@@ -54,35 +58,49 @@ export function sendProblem(request: FastifyRequest, reply: FastifyReply, failur
     requestId: request.id,
     ...(failure.errors && { errors: failure.errors }),
   }
-  return reply
-    .code(failure.status)
-    .headers(failure.headers ?? {})
-    .type('application/problem+json')
-    // The body is a problem whatever the route's response schemas say.
-    .serializer((body: unknown) => JSON.stringify(body))
-    .send(problem)
+  return (
+    reply
+      .code(failure.status)
+      .headers(failure.headers ?? {})
+      .type('application/problem+json')
+      // The body is a problem whatever the route's response schemas say.
+      .serializer((body: unknown) => JSON.stringify(body))
+      .send(problem)
+  )
 }
 
 function failureOf(error: unknown): AppError {
   if (error instanceof AppError) return error
   if (hasZodFastifySchemaValidationErrors(error)) {
-    const errors = error.validation.map((issue): FieldError => ({ path: pathOfPointer(issue.instancePath), message: issue.message ?? 'Not right' }))
-    return new AppError('invalid-input', errors.map(({ path, message }) => (path === 'form' ? message : `${path}: ${message}`)).join('; '), { errors })
+    const errors = error.validation.map((issue): FieldError => ({
+      path: pathOfPointer(issue.instancePath),
+      message: issue.message ?? 'Not right',
+    }))
+    return new AppError(
+      'invalid-input',
+      errors.map(({ path, message }) => (path === 'form' ? message : `${path}: ${message}`)).join('; '),
+      { errors },
+    )
   }
   return problemOfFastify(error) ?? problemOfDatabase(error) ?? unexpected(error)
 }
 
 function unexpected(error: unknown): AppError {
-  return new AppError('unexpected', 'Something went wrong here. Nothing was saved; try again, and name the request’s number if it stays.', { cause: error })
+  return new AppError(
+    'unexpected',
+    'Something went wrong here. Nothing was saved; try again, and name the request’s number if it stays.',
+    { cause: error },
+  )
 }
 
 function problemOfFastify(error: unknown): AppError | undefined {
   const { statusCode, code, message } = error as { statusCode?: number; code?: string; message?: string }
   if (statusCode === 413) return new AppError('too-large', 'The request is larger than this address takes.')
   if (statusCode === 415) return new AppError('unsupported-media-type', 'Send JSON: Content-Type application/json.')
-  if (statusCode === 400 && typeof code === 'string' && code.startsWith('FST_ERR')) return new AppError('invalid-input', `The request cannot be read: ${message}`)
-  if (error instanceof SyntaxError && statusCode === 400) return new AppError('invalid-input', 'The request’s body is not JSON.')
-  if (code === 'P2024' || code === 'P2028') return new AppError('not-ready', 'The database is busy. Try again shortly.', { cause: error, headers: { 'retry-after': '2' } })
+  if (statusCode === 400 && typeof code === 'string' && code.startsWith('FST_ERR'))
+    return new AppError('invalid-input', `The request cannot be read: ${message}`)
+  if (error instanceof SyntaxError && statusCode === 400)
+    return new AppError('invalid-input', 'The request’s body is not JSON.')
   return undefined
 }
 

@@ -10,16 +10,16 @@ export const statusOf = {
   'not-allowed': 403,
   'cross-site': 403,
   'not-found': 404,
-  'conflict': 409,
+  conflict: 409,
   'wrong-state': 409,
-  'expired': 410,
+  expired: 410,
   'changed-meanwhile': 412,
   'too-large': 413,
   'unsupported-media-type': 415,
   'refused-by-rule': 422,
   'if-match-missing': 428,
   'too-many-requests': 429,
-  'unexpected': 500,
+  unexpected: 500,
   'not-ready': 503,
 } as const satisfies Record<ErrorCode, number>
 
@@ -35,7 +35,16 @@ export class AppError extends Error {
   readonly extra: Record<string, unknown> | undefined
   readonly headers: Record<string, string> | undefined
 
-  constructor(code: ErrorCode, detail: string, more: { errors?: FieldError[]; extra?: Record<string, unknown>; headers?: Record<string, string>; cause?: unknown } = {}) {
+  constructor(
+    code: ErrorCode,
+    detail: string,
+    more: {
+      errors?: FieldError[]
+      extra?: Record<string, unknown>
+      headers?: Record<string, string>
+      cause?: unknown
+    } = {},
+  ) {
     super(detail, { cause: more.cause })
     this.code = code
     this.status = statusOf[code]

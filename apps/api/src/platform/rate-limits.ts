@@ -12,8 +12,11 @@ export const rateLimits = fp<{ perMinute: number }>(
       timeWindow: 60_000,
       allowList: (request) => !request.url.startsWith('/api/'),
       keyGenerator: (request) =>
-        request.sessionToken === undefined ? `address:${request.ip}` : `session:${createHash('sha256').update(request.sessionToken).digest('base64')}`,
-      errorResponseBuilder: (_, { ttl }) => new AppError('too-many-requests', `Too many requests. Wait ${Math.ceil(ttl / 1000)} seconds.`),
+        request.sessionToken === undefined
+          ? `address:${request.ip}`
+          : `session:${createHash('sha256').update(request.sessionToken).digest('base64')}`,
+      errorResponseBuilder: (_, { ttl }) =>
+        new AppError('too-many-requests', `Too many requests. Wait ${Math.ceil(ttl / 1000)} seconds.`),
     })
   },
   { name: 'rate-limits', dependencies: ['access'] },

@@ -12,7 +12,10 @@ export const sameSite = fp<{ publicUrl: string | undefined }>(
   async (app, { publicUrl }) => {
     app.addHook('onRequest', async (request) => {
       if (safe.has(request.method) || isFromHere(request, publicUrl)) return
-      throw new AppError('cross-site', 'This change was sent from a page of another site. Open Curebook itself and do it there.')
+      throw new AppError(
+        'cross-site',
+        'This change was sent from a page of another site. Open Curebook itself and do it there.',
+      )
     })
   },
   { name: 'same-site' },

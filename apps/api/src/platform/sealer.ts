@@ -11,7 +11,17 @@ const leaderLock = "hashtextextended('curebook sealer leader', 0)"
  * Puts committed entries under the chain. One process leads and seals every 200 ms; every process may seal at once, before
  * something is signed, reported or verified. Each batch notifies live streams with its transaction.
  */
-export function createSealer({ sealerUrl, clock, log, everyMs = 200 }: { sealerUrl: string; clock: Clock; log: LiveLog; everyMs?: number }) {
+export function createSealer({
+  sealerUrl,
+  clock,
+  log,
+  everyMs = 200,
+}: {
+  sealerUrl: string
+  clock: Clock
+  log: LiveLog
+  everyMs?: number
+}) {
   let connection: Promise<Client> | undefined
   let leads = false
   let timer: NodeJS.Timeout | undefined

@@ -14,7 +14,9 @@ export const securityHeaders = fp<{ publicUrl: string | undefined }>(
   async (app, { publicUrl }) => {
     await app.register(helmet, {
       contentSecurityPolicy: false,
-      strictTransportSecurity: publicUrl?.startsWith('https:') ? { maxAge: 31_536_000, includeSubDomains: true } : false,
+      strictTransportSecurity: publicUrl?.startsWith('https:')
+        ? { maxAge: 31_536_000, includeSubDomains: true }
+        : false,
       referrerPolicy: { policy: 'same-origin' },
       xFrameOptions: { action: 'deny' },
     })
@@ -23,7 +25,9 @@ export const securityHeaders = fp<{ publicUrl: string | undefined }>(
       const { action } = request.routeOptions.config
       if (action === 'docs:read') return
       const isPage = action === 'web:page'
-      request.contentPolicy = isPage ? pagePolicy(randomBytes(18).toString('base64'), publicUrl) : "default-src 'none'; frame-ancestors 'none'"
+      request.contentPolicy = isPage
+        ? pagePolicy(randomBytes(18).toString('base64'), publicUrl)
+        : "default-src 'none'; frame-ancestors 'none'"
       reply.header('content-security-policy', request.contentPolicy)
       if (!isPage) reply.header('cache-control', 'no-store')
     })

@@ -7,7 +7,12 @@ export const web = fp<{ hostname: string; port: number }>(
     const imported = (await import('next')) as unknown as { default: CreatePages | { default: CreatePages } }
     // A package of the older module kind: its function may stand one level deeper.
     const createPages = typeof imported.default === 'function' ? imported.default : imported.default.default
-    const pages = createPages({ dev: false, dir: fileURLToPath(new URL('../../../web', import.meta.url)), hostname, port })
+    const pages = createPages({
+      dev: false,
+      dir: fileURLToPath(new URL('../../../web', import.meta.url)),
+      hostname,
+      port,
+    })
     await pages.prepare()
     const answer = pages.getRequestHandler()
     app.route({
@@ -18,7 +23,8 @@ export const web = fp<{ hostname: string; port: number }>(
         if (request.url.startsWith('/api/')) return reply.callNotFound()
         // The framework reads the policy from the request and puts its nonce on every script.
         request.raw.headers['content-security-policy'] = request.contentPolicy
-        for (const [name, value] of Object.entries(reply.getHeaders())) if (value !== undefined) reply.raw.setHeader(name, value)
+        for (const [name, value] of Object.entries(reply.getHeaders()))
+          if (value !== undefined) reply.raw.setHeader(name, value)
         reply.hijack()
         await answer(request.raw, reply.raw)
       },
@@ -31,6 +37,9 @@ export const web = fp<{ hostname: string; port: number }>(
 type Pages = {
   prepare(): Promise<void>
   close(): Promise<void>
-  getRequestHandler(): (request: import('node:http').IncomingMessage, response: import('node:http').ServerResponse) => Promise<void>
+  getRequestHandler(): (
+    request: import('node:http').IncomingMessage,
+    response: import('node:http').ServerResponse,
+  ) => Promise<void>
 }
 type CreatePages = (options: { dev: boolean; dir: string; hostname: string; port: number }) => Pages

@@ -11,12 +11,17 @@ export async function lockFirstRun({ prisma }: LaboratoryTransaction): Promise<v
   await prisma.$executeRaw`select pg_advisory_xact_lock(hashtextextended('curebook first run', 0))`
 }
 
-export async function insertLaboratory({ prisma }: LaboratoryTransaction, data: Prisma.LaboratoryCreateManyInput): Promise<void> {
+export async function insertLaboratory(
+  { prisma }: LaboratoryTransaction,
+  data: Prisma.LaboratoryCreateManyInput,
+): Promise<void> {
   await prisma.laboratory.createMany({ data: [data] })
 }
 
 /** The transaction's own actor becomes the laboratory's first member. */
 export async function insertManager({ prisma, actor, at }: LaboratoryTransaction): Promise<void> {
   const { labId, membershipId, accountId, name, initials, roles } = actor
-  await prisma.membership.createMany({ data: [{ labId, id: membershipId, accountId, name, initials, roles, validFrom: at }] })
+  await prisma.membership.createMany({
+    data: [{ labId, id: membershipId, accountId, name, initials, roles, validFrom: at }],
+  })
 }

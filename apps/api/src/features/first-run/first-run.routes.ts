@@ -14,7 +14,12 @@ export const firstRunRoutes: FastifyPluginAsyncZod<{ service: FirstRunService }>
 
   app.post('/first-run', {
     config: { action: 'first-run:create' },
-    schema: { operationId: 'firstRun', tags: ['First run'], body: FirstRunSchema, response: { 201: FirstRunDoneSchema, '4xx': ProblemSchema } },
+    schema: {
+      operationId: 'firstRun',
+      tags: ['First run'],
+      body: FirstRunSchema,
+      response: { 201: FirstRunDoneSchema, '4xx': ProblemSchema },
+    },
     handler: async (request, reply) => reply.code(201).send(await service.run(request.body, originOf(request))),
   })
 }

@@ -30,12 +30,27 @@ type Dependencies = {
 }
 
 /** The first laboratory and its manager, against the one-time code that the server prints. */
-export function createFirstRunService({ database, laboratory, auth, limits, setupCode, onLaboratoryCreated }: Dependencies) {
+export function createFirstRunService({
+  database,
+  laboratory,
+  auth,
+  limits,
+  setupCode,
+  onLaboratoryCreated,
+}: Dependencies) {
   const code = setupCode ?? newCode()
 
   /** Makes a laboratory with its manager. `only` = refused when any laboratory stands. */
   async function make(place: NewLaboratory, manager: NewManager, { only = false } = {}): Promise<Actor> {
-    const actor: Actor = { kind: 'person', sessionId: null, labId: place.id, membershipId: newId(), ...manager, roles: ['manager'], clientId: null }
+    const actor: Actor = {
+      kind: 'person',
+      sessionId: null,
+      labId: place.id,
+      membershipId: newId(),
+      ...manager,
+      roles: ['manager'],
+      clientId: null,
+    }
     await laboratory.inLaboratory(actor, async (tx) => {
       if (only) {
         await lockFirstRun(tx)
@@ -49,7 +64,13 @@ export function createFirstRunService({ database, laboratory, auth, limits, setu
         accreditation: null,
       })
       await insertManager(tx)
-      tx.record({ action: 'laboratory:create', subjectKind: 'laboratory', subjectId: place.id, topics: ['laboratory', 'people'], content: { laboratory: { ...place }, manager: { ...manager, membership: actor.membershipId } } })
+      tx.record({
+        action: 'laboratory:create',
+        subjectKind: 'laboratory',
+        subjectId: place.id,
+        topics: ['laboratory', 'people'],
+        content: { laboratory: { ...place }, manager: { ...manager, membership: actor.membershipId } },
+      })
       for (const created of onLaboratoryCreated) await created(tx)
     })
     return actor
@@ -66,7 +87,10 @@ export function createFirstRunService({ database, laboratory, auth, limits, setu
     async run(input: FirstRun, origin: Origin): Promise<{ labId: string; shortName: string }> {
       await limits.countAddress(origin.address)
       if (await laboratoryExists(database.prisma)) throw alreadyMade()
-      if (!isSame(input.code, code)) throw new AppError('not-allowed', 'The code is not the one that the server printed at its start.', { errors: [{ path: 'code', message: 'Not the code that the server printed' }] })
+      if (!isSame(input.code, code))
+        throw new AppError('not-allowed', 'The code is not the one that the server printed at its start.', {
+          errors: [{ path: 'code', message: 'Not the code that the server printed' }],
+        })
       const { laboratory: place, manager } = input
       checkNewPassword('manager.password', manager.password, [manager.email, manager.name, place.name, place.shortName])
       const { accountId, made } = await accountFor(manager, origin)
@@ -80,7 +104,10 @@ export function createFirstRunService({ database, laboratory, auth, limits, setu
     },
   }
 
-  async function accountFor(manager: FirstRun['manager'], origin: Origin): Promise<{ accountId: string; made: boolean }> {
+  async function accountFor(
+    manager: FirstRun['manager'],
+    origin: Origin,
+  ): Promise<{ accountId: string; made: boolean }> {
     const existing = await auth.accountByEmail(manager.email)
     if (!existing) return { accountId: await auth.createAccount(manager), made: true }
     // An earlier try that was cut off after the account, or an installation whose laboratory was not restored.

@@ -12,7 +12,12 @@ afterEach(() => testApp.close())
 const password = 'nine rooks above the wet weir'
 const body = (change: object = {}) => ({
   code: 'GOOD-lime-wash-2',
-  laboratory: { id: newId(), shortName: 'tern-hollow', name: 'Tern Hollow Surfacing Laboratory', zone: 'Europe/London' },
+  laboratory: {
+    id: newId(),
+    shortName: 'tern-hollow',
+    name: 'Tern Hollow Surfacing Laboratory',
+    zone: 'Europe/London',
+  },
   manager: { name: 'Ada Quill', initials: 'AQ', email: 'manager@ternhollow.example', password },
   ...change,
 })
@@ -30,11 +35,24 @@ describe('the first run', () => {
     await request(testApp.url).get('/api/first-run').expect(200, { needed: false })
     expect(await testApp.services.firstRun.codeToPrint()).toBeNull()
 
-    const signedIn = await request(testApp.url).post('/api/session').send({ email: 'manager@ternhollow.example', password }).expect(200)
+    const signedIn = await request(testApp.url)
+      .post('/api/session')
+      .send({ email: 'manager@ternhollow.example', password })
+      .expect(200)
     expect(signedIn.body.memberships).toMatchObject([{ labId: made.labId, roles: ['manager'], initials: 'AQ' }])
     const cookie = (signedIn.headers['set-cookie'] as unknown as string[])[0]!.split(';')[0]!
-    const { body: laboratory } = await request(testApp.url).get(`/api/labs/${made.labId}`).set('cookie', cookie).expect(200)
-    expect(laboratory).toMatchObject({ shortName: 'tern-hollow', closedDays: { weekdays: [6, 7], dates: [] }, shifts: [{ from: '07:00', to: '15:30' }], units: 'si', paper: 'a4', version: 1 })
+    const { body: laboratory } = await request(testApp.url)
+      .get(`/api/labs/${made.labId}`)
+      .set('cookie', cookie)
+      .expect(200)
+    expect(laboratory).toMatchObject({
+      shortName: 'tern-hollow',
+      closedDays: { weekdays: [6, 7], dates: [] },
+      shifts: [{ from: '07:00', to: '15:30' }],
+      units: 'si',
+      paper: 'a4',
+      version: 1,
+    })
 
     expect((await run(body()).expect(409)).body.code).toBe('wrong-state')
   })
@@ -49,9 +67,18 @@ describe('the first run', () => {
 
   test('refuses a weak password, a zone nobody knows, a short name that no address can hold', async () => {
     const sent = body()
-    expect((await run({ ...sent, manager: { ...sent.manager, password: 'tern hollow laboratory' } }).expect(400)).body.errors[0].path).toBe('manager.password')
-    expect((await run({ ...sent, laboratory: { ...sent.laboratory, zone: 'Europe/Nowhere' } }).expect(400)).body.errors[0].path).toBe('laboratory.zone')
-    expect((await run({ ...sent, laboratory: { ...sent.laboratory, shortName: 'Tern Hollow' } }).expect(400)).body.errors[0].path).toBe('laboratory.shortName')
+    expect(
+      (await run({ ...sent, manager: { ...sent.manager, password: 'tern hollow laboratory' } }).expect(400)).body
+        .errors[0].path,
+    ).toBe('manager.password')
+    expect(
+      (await run({ ...sent, laboratory: { ...sent.laboratory, zone: 'Europe/Nowhere' } }).expect(400)).body.errors[0]
+        .path,
+    ).toBe('laboratory.zone')
+    expect(
+      (await run({ ...sent, laboratory: { ...sent.laboratory, shortName: 'Tern Hollow' } }).expect(400)).body.errors[0]
+        .path,
+    ).toBe('laboratory.shortName')
     await request(testApp.url).get('/api/first-run').expect(200, { needed: true })
   })
 

@@ -1,4 +1,9 @@
-import { ClosedDaysSchema, type LaboratorySettings, type LaboratoryView, ShiftSchema } from '@curebook/contract/laboratory'
+import {
+  ClosedDaysSchema,
+  type LaboratorySettings,
+  type LaboratoryView,
+  ShiftSchema,
+} from '@curebook/contract/laboratory'
 import type { Laboratory } from '@curebook/database/client'
 import { z } from 'zod'
 import type { Actor } from '#platform/actor'
@@ -14,7 +19,13 @@ export function toLaboratoryView(row: Laboratory, actor: Actor): LaboratoryView 
     shortName: row.shortName,
     ...toSettings(row),
     version: row.version,
-    me: { membershipId: actor.membershipId, name: actor.name, initials: actor.initials, roles: actor.roles, clientId: actor.clientId },
+    me: {
+      membershipId: actor.membershipId,
+      name: actor.name,
+      initials: actor.initials,
+      roles: actor.roles,
+      clientId: actor.clientId,
+    },
     actions: actionsOf(actor.roles),
   }
 }

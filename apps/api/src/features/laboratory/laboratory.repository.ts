@@ -7,7 +7,14 @@ export function findLaboratory({ prisma, actor }: LaboratoryTransaction) {
 }
 
 /** False when the version is not the stored one any more. */
-export async function updateLaboratory({ prisma, actor }: LaboratoryTransaction, version: number, settings: Partial<LaboratorySettings>): Promise<boolean> {
-  const { count } = await prisma.laboratory.updateMany({ where: { id: actor.labId, version }, data: { ...toColumns(settings), version: { increment: 1 } } })
+export async function updateLaboratory(
+  { prisma, actor }: LaboratoryTransaction,
+  version: number,
+  settings: Partial<LaboratorySettings>,
+): Promise<boolean> {
+  const { count } = await prisma.laboratory.updateMany({
+    where: { id: actor.labId, version },
+    data: { ...toColumns(settings), version: { increment: 1 } },
+  })
   return count === 1
 }

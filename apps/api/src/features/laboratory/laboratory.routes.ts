@@ -20,7 +20,13 @@ export const laboratoryRoutes: FastifyPluginAsyncZod<{ service: LaboratoryServic
 
   app.patch('/', {
     config: { action: 'laboratory:update' },
-    schema: { operationId: 'updateLaboratory', tags: ['Laboratory'], params: labParams(), body: UpdateLaboratorySchema, response },
+    schema: {
+      operationId: 'updateLaboratory',
+      tags: ['Laboratory'],
+      params: labParams(),
+      body: UpdateLaboratorySchema,
+      response,
+    },
     handler: async (request, reply) => {
       const view = await service.update(request.actor, ifMatch(request), request.body)
       return reply.header('etag', etagOf(view.version)).send(view)

@@ -10,15 +10,18 @@ export type LaboratoryService = ReturnType<typeof createLaboratoryService>
 /** A laboratory's settings, and what the signed-in person may do in it. */
 export function createLaboratoryService({ laboratory }: { laboratory: Laboratory }) {
   return {
-    read: (actor: Actor): Promise<LaboratoryView> => laboratory.inLaboratory(actor, async (tx) => toLaboratoryView(await findLaboratory(tx), actor)),
+    read: (actor: Actor): Promise<LaboratoryView> =>
+      laboratory.inLaboratory(actor, async (tx) => toLaboratoryView(await findLaboratory(tx), actor)),
 
     /** The settings alone, for other features (zone, language, decimal sign). */
-    settings: (actor: Actor): Promise<LaboratorySettings> => laboratory.inLaboratory(actor, async (tx) => toSettings(await findLaboratory(tx))),
+    settings: (actor: Actor): Promise<LaboratorySettings> =>
+      laboratory.inLaboratory(actor, async (tx) => toSettings(await findLaboratory(tx))),
 
     update: (actor: Actor, version: number, changes: UpdateLaboratory): Promise<LaboratoryView> =>
       laboratory.inLaboratory(actor, async (tx) => {
         const before = await findLaboratory(tx)
-        if (before.version !== version || !(await updateLaboratory(tx, version, changes))) throw changedMeanwhile(toLaboratoryView(before, actor))
+        if (before.version !== version || !(await updateLaboratory(tx, version, changes)))
+          throw changedMeanwhile(toLaboratoryView(before, actor))
         const after = await findLaboratory(tx)
         tx.record({
           action: 'laboratory:update',

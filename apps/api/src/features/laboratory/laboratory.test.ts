@@ -24,19 +24,45 @@ describe('a laboratory', () => {
   })
 
   test('keeps what its manager sets, with before and after in the ledger', async () => {
-    const changes = { zone: 'America/Bogota', decimalSign: 'comma', paper: 'letter', closedDays: { weekdays: [7], dates: ['2026-12-25'] }, shifts: [{ from: '06:30', to: '14:30' }, { from: '22:00', to: '06:00' }] }
+    const changes = {
+      zone: 'America/Bogota',
+      decimalSign: 'comma',
+      paper: 'letter',
+      closedDays: { weekdays: [7], dates: ['2026-12-25'] },
+      shifts: [
+        { from: '06:30', to: '14:30' },
+        { from: '22:00', to: '06:00' },
+      ],
+    }
     const seen = await lab.as('manager').get(lab.path()).expect(200)
-    const { body, headers } = await lab.as('manager').patch(lab.path()).set('if-match', seen.headers.etag!).send(changes).expect(200)
+    const { body, headers } = await lab
+      .as('manager')
+      .patch(lab.path())
+      .set('if-match', seen.headers.etag!)
+      .send(changes)
+      .expect(200)
     expect(body).toMatchObject({ ...changes, version: 2 })
     expect(headers.etag).toBe('"2"')
-    const stale = await lab.as('manager').patch(lab.path()).set('if-match', seen.headers.etag!).send({ paper: 'a4' }).expect(412)
+    const stale = await lab
+      .as('manager')
+      .patch(lab.path())
+      .set('if-match', seen.headers.etag!)
+      .send({ paper: 'a4' })
+      .expect(412)
     expect(stale.body.stored).toMatchObject({ paper: 'letter' })
-    const { body: page } = await lab.as('auditor').get(lab.path('/ledger/entries?subjectKind=laboratory&limit=1')).expect(200)
-    expect(JSON.parse(page.items[0].content).content).toMatchObject({ before: { paper: 'a4' }, after: { paper: 'letter' } })
+    const { body: page } = await lab
+      .as('auditor')
+      .get(lab.path('/ledger/entries?subjectKind=laboratory&limit=1'))
+      .expect(200)
+    expect(JSON.parse(page.items[0].content).content).toMatchObject({
+      before: { paper: 'a4' },
+      after: { paper: 'letter' },
+    })
   })
 
   test('is set by its manager alone', async () => {
-    for (const who of ['technician', 'engineer', 'auditor', 'client'] as const) await lab.as(who).patch(lab.path()).set('if-match', '"1"').send({ paper: 'letter' }).expect(403)
+    for (const who of ['technician', 'engineer', 'auditor', 'client'] as const)
+      await lab.as(who).patch(lab.path()).set('if-match', '"1"').send({ paper: 'letter' }).expect(403)
   })
 
   test('changed by two at the same moment keeps one change, and tells the other', async () => {

@@ -14,15 +14,28 @@ export function createRowComparison(client: ClientBase, labId: string) {
 
   async function compareTable(table: WatchedTable, rows: HeldRow[]): Promise<LedgerBreak | null> {
     const ids = rows.map(({ row }) => String(row.id))
-    const stored = await client.query<Record<string, unknown>>(`${selectOf(table)} where lab_id = $1 and id = any($2::uuid[])`, [labId, ids])
+    const stored = await client.query<Record<string, unknown>>(
+      `${selectOf(table)} where lab_id = $1 and id = any($2::uuid[])`,
+      [labId, ids],
+    )
     const byId = new Map(stored.rows.map((row) => [row.id, row]))
     for (const [index, { row, seq, entryId }] of rows.entries()) {
       const id = ids[index]!
       const at = { seq, entryId, table, rowId: id }
       const standing = byId.get(id)
-      if (!standing) return { ...at, kind: 'row-missing', message: `The ${table} ${id} stands in entry ${entryId} and not in its table: it was deleted.` }
+      if (!standing)
+        return {
+          ...at,
+          kind: 'row-missing',
+          message: `The ${table} ${id} stands in entry ${entryId} and not in its table: it was deleted.`,
+        }
       const difference = differenceOf(row, ledgerContentOf(table, standing).row)
-      if (difference) return { ...at, kind: 'row-altered', message: `The ${table} ${id} was changed after it was written: ${difference}.` }
+      if (difference)
+        return {
+          ...at,
+          kind: 'row-altered',
+          message: `The ${table} ${id} was changed after it was written: ${difference}.`,
+        }
     }
     held[table] += rows.length
     return null
@@ -42,7 +55,9 @@ export function createRowComparison(client: ClientBase, labId: string) {
     /** After all entries: a row that stands in no entry. `entryHolds` tells it for one. */
     async findStranger(): Promise<LedgerBreak | null> {
       for (const table of Object.keys(watchedTables) as WatchedTable[]) {
-        const { rows } = await client.query<{ count: string }>(`select count(*) from ${table} where lab_id = $1`, [labId])
+        const { rows } = await client.query<{ count: string }>(`select count(*) from ${table} where lab_id = $1`, [
+          labId,
+        ])
         if (Number(rows[0]!.count) !== held[table]) return firstStranger(client, labId, table)
       }
       return null
@@ -59,8 +74,12 @@ function selectOf(table: WatchedTable): string {
 }
 
 function differenceOf(held: LedgerRow['row'], standing: LedgerRow['row']): string | undefined {
-  const column = [...new Set([...Object.keys(held), ...Object.keys(standing)])].sort().find((key) => said(held[key]) !== said(standing[key]))
-  return column && `its ${column.replaceAll('_', ' ')} is ${said(standing[column])}, the ledger says ${said(held[column])}`
+  const column = [...new Set([...Object.keys(held), ...Object.keys(standing)])]
+    .sort()
+    .find((key) => said(held[key]) !== said(standing[key]))
+  return (
+    column && `its ${column.replaceAll('_', ' ')} is ${said(standing[column])}, the ledger says ${said(held[column])}`
+  )
 }
 
 function said(value: LedgerRow['row'][string] | undefined): string {
@@ -78,6 +97,8 @@ async function firstStranger(client: ClientBase, labId: string, table: WatchedTa
     [labId, table],
   )
   const id = rows[0]?.id ?? null
-  const message = id ? `The ${table} ${id} stands in no entry: it was not written by this product.` : `A ${table} stands in more than one entry.`
+  const message = id
+    ? `The ${table} ${id} stands in no entry: it was not written by this product.`
+    : `A ${table} stands in more than one entry.`
   return { kind: 'row-without-entry', seq: null, entryId: null, table, rowId: id, message }
 }

@@ -48,7 +48,12 @@ const nothing = Buffer.alloc(32)
  * chain of seals, each row that entries hold against its table, printed heads against the chain. Reads in batches, in one
  * transaction that sees one moment; `client` is inside it, with the laboratory set.
  */
-export async function verifyLedger(client: ClientBase, labId: string, printed: PrintedHead[], checkedAt: Date): Promise<LedgerVerdict> {
+export async function verifyLedger(
+  client: ClientBase,
+  labId: string,
+  printed: PrintedHead[],
+  checkedAt: Date,
+): Promise<LedgerVerdict> {
   const rows = createRowComparison(client, labId)
   const heads = new Map<number, string>()
   const wanted = new Set(printed.map(({ seq }) => seq))
@@ -90,20 +95,34 @@ export async function verifyLedger(client: ClientBase, labId: string, printed: P
     if (broken) return verdict(broken)
   }
 
-  const firstPrint = [...printed].sort((a, b) => a.seq - b.seq).map((print) => breakOfPrint(print, heads, head)).find((found) => found !== null)
+  const firstPrint = [...printed]
+    .sort((a, b) => a.seq - b.seq)
+    .map((print) => breakOfPrint(print, heads, head))
+    .find((found) => found !== null)
   return verdict(firstPrint ?? (await rows.findStranger()))
 }
 
 function breakOfLink(link: ChainRow, labId: string, head: LedgerHead): LedgerBreak | null {
   const seq = Number(link.seq)
   const at = { seq, entryId: link.entry_id, table: null, rowId: null }
-  if (seq !== head.seq + 1) return { ...at, kind: 'chain-broken', message: `After link ${head.seq} comes link ${seq}: what stood between was deleted.` }
+  if (seq !== head.seq + 1)
+    return {
+      ...at,
+      kind: 'chain-broken',
+      message: `After link ${head.seq} comes link ${seq}: what stood between was deleted.`,
+    }
   if (link.id === null) return { ...at, kind: 'entry-missing', message: `The entry of link ${seq} was deleted.` }
   const broken = breakOfEntry(link, labId)
   if (broken) return broken
-  if (link.previous!.toString('hex') !== head.hash) return { ...at, kind: 'chain-broken', message: `Link ${seq} does not follow link ${head.seq}: its previous hash is another one.` }
+  if (link.previous!.toString('hex') !== head.hash)
+    return {
+      ...at,
+      kind: 'chain-broken',
+      message: `Link ${seq} does not follow link ${head.seq}: its previous hash is another one.`,
+    }
   const hash = createHash('sha256').update(link.previous!).update(link.dig).digest()
-  if (!hash.equals(link.hash!)) return { ...at, kind: 'chain-broken', message: `The hash of link ${seq} is not that of its entry.` }
+  if (!hash.equals(link.hash!))
+    return { ...at, kind: 'chain-broken', message: `The hash of link ${seq} is not that of its entry.` }
   return null
 }
 
@@ -111,7 +130,8 @@ function breakOfEntry(entry: ChainRow, labId: string): LedgerBreak | null {
   const seq = entry.seq === null ? null : Number(entry.seq)
   const at = { seq, entryId: entry.entry_id, table: null, rowId: null }
   const name = seq === null ? `The entry ${entry.entry_id}, not sealed yet,` : `Entry ${seq}`
-  if (!sha256(entry.content).equals(entry.dig)) return { ...at, kind: 'entry-altered', message: `${name} was changed: its text no longer has its digest.` }
+  if (!sha256(entry.content).equals(entry.dig))
+    return { ...at, kind: 'entry-altered', message: `${name} was changed: its text no longer has its digest.` }
   const content = JSON.parse(entry.content) as EntryContent
   const column = Object.entries({
     id: [content.id, entry.id],
@@ -126,24 +146,42 @@ function breakOfEntry(entry: ChainRow, labId: string): LedgerBreak | null {
     project: [content.project, entry.project_id],
     client: [content.client, entry.client_id],
   }).find(([, [said, stands]]) => said !== stands)
-  if (column) return { ...at, kind: 'entry-columns-differ', message: `${name} was changed: its ${column[0]} is not the one under its digest.` }
+  if (column)
+    return {
+      ...at,
+      kind: 'entry-columns-differ',
+      message: `${name} was changed: its ${column[0]} is not the one under its digest.`,
+    }
   return null
 }
 
 function breakOfPrint(print: PrintedHead, heads: Map<number, string>, head: LedgerHead): LedgerBreak | null {
   const at = { seq: print.seq, entryId: null, table: null, rowId: null }
-  if (print.seq > head.seq) return { ...at, kind: 'tail-missing', message: `A head was printed at link ${print.seq}, and the chain ends at link ${head.seq}: its tail was cut off.` }
+  if (print.seq > head.seq)
+    return {
+      ...at,
+      kind: 'tail-missing',
+      message: `A head was printed at link ${print.seq}, and the chain ends at link ${head.seq}: its tail was cut off.`,
+    }
   const hash = print.seq === 0 ? nothing.toString('hex') : heads.get(print.seq)
-  if (hash !== print.hash) return { ...at, kind: 'head-differs', message: `The printed head of link ${print.seq} has another hash than the chain: the chain was made anew up to there.` }
+  if (hash !== print.hash)
+    return {
+      ...at,
+      kind: 'head-differs',
+      message: `The printed head of link ${print.seq} has another hash than the chain: the chain was made anew up to there.`,
+    }
   return null
 }
 
 function heldRowsOf(entry: ChainRow): HeldRow[] {
   const { rows } = JSON.parse(entry.content) as EntryContent
-  return rows.filter(({ table }) => table in watchedTables).map((row) => ({ ...row, seq: entry.seq === null ? null : Number(entry.seq), entryId: entry.entry_id }))
+  return rows
+    .filter(({ table }) => table in watchedTables)
+    .map((row) => ({ ...row, seq: entry.seq === null ? null : Number(entry.seq), entryId: entry.entry_id }))
 }
 
-const entryColumns = 'e.id, e.at, e.actor_kind, e.actor_id, e.session_id, e.action, e.subject_kind, e.subject_id, e.project_id, e.client_id, e.content, e.dig'
+const entryColumns =
+  'e.id, e.at, e.actor_kind, e.actor_id, e.session_id, e.action, e.subject_kind, e.subject_id, e.project_id, e.client_id, e.content, e.dig'
 
 async function* sealedBatches(client: ClientBase, labId: string): AsyncGenerator<ChainRow[]> {
   let after = '0'

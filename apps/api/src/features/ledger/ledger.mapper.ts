@@ -24,7 +24,10 @@ export function toEntryView(row: EntryRow): LedgerEntryView {
     seq: row.seq === null ? null : Number(row.seq),
     at: row.at.toISOString(),
     actorKind: row.actor_kind,
-    actor: row.actor_id === null ? null : { membershipId: row.actor_id, name: row.actor_name!, initials: row.actor_initials! },
+    actor:
+      row.actor_id === null
+        ? null
+        : { membershipId: row.actor_id, name: row.actor_name!, initials: row.actor_initials! },
     action: row.action,
     subjectKind: row.subject_kind,
     subjectId: row.subject_id,

@@ -7,7 +7,11 @@ const entryColumns = `e.id, s.seq, s.hash, e.at, e.actor_kind, e.actor_id, m.nam
   e.action, e.subject_kind, e.subject_id, e.project_id, e.client_id, e.content, e.dig`
 
 /** Entries, the latest first, before the chain number of the cursor; those not sealed yet come with the first page. */
-export async function listEntries(sql: LaboratorySql, { limit, subjectKind, subjectId, projectId }: LedgerQuery, before: number | undefined): Promise<EntryRow[]> {
+export async function listEntries(
+  sql: LaboratorySql,
+  { limit, subjectKind, subjectId, projectId }: LedgerQuery,
+  before: number | undefined,
+): Promise<EntryRow[]> {
   const { rows } = await sql.query<EntryRow>(
     `select ${entryColumns}
      from ledger_entry e
@@ -44,13 +48,8 @@ export async function listHeadPrints(sql: LaboratorySql<AnyActor>): Promise<Head
 }
 
 export async function insertHeadPrint(sql: LaboratorySql, id: string, head: LedgerHead, place: string): Promise<void> {
-  await sql.query('insert into ledger_head_print (lab_id, id, seq, hash, printed_at, place, by_id, at) values ($1, $2, $3, $4, $5, $6, $7, $5)', [
-    sql.actor.labId,
-    id,
-    head.seq,
-    Buffer.from(head.hash, 'hex'),
-    sql.at,
-    place,
-    sql.actor.membershipId,
-  ])
+  await sql.query(
+    'insert into ledger_head_print (lab_id, id, seq, hash, printed_at, place, by_id, at) values ($1, $2, $3, $4, $5, $6, $7, $5)',
+    [sql.actor.labId, id, head.seq, Buffer.from(head.hash, 'hex'), sql.at, place, sql.actor.membershipId],
+  )
 }

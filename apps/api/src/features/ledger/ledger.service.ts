@@ -1,4 +1,12 @@
-import type { HeadPrint, LedgerEntryView, LedgerHead, LedgerQuery, LedgerVerdict, PrintHead, VerifyLedger } from '@curebook/contract/ledger'
+import type {
+  HeadPrint,
+  LedgerEntryView,
+  LedgerHead,
+  LedgerQuery,
+  LedgerVerdict,
+  PrintHead,
+  VerifyLedger,
+} from '@curebook/contract/ledger'
 import type { Database } from '@curebook/database/open-database'
 import type { Actor, AnyActor } from '#platform/actor'
 import type { Clock } from '#platform/clock'
@@ -32,7 +40,8 @@ export function createLedgerService({ database, laboratory, clock, sealNow }: De
       return laboratory.inLaboratorySql(actor, (sql) => readHead(sql))
     },
 
-    heads: (actor: Actor): Promise<HeadPrint[]> => laboratory.inLaboratorySql(actor, async (sql) => (await listHeadPrints(sql)).map(toHeadPrint)),
+    heads: (actor: Actor): Promise<HeadPrint[]> =>
+      laboratory.inLaboratorySql(actor, async (sql) => (await listHeadPrints(sql)).map(toHeadPrint)),
 
     /** Keeps that the head was printed and where the print is; the answer is what to print. */
     async printHead(actor: Actor, { id, place }: PrintHead): Promise<HeadPrint> {
@@ -42,8 +51,21 @@ export function createLedgerService({ database, laboratory, clock, sealNow }: De
         if (earlier) return toHeadPrint(earlier)
         const head = await readHead(sql)
         await insertHeadPrint(sql, id, head, place)
-        sql.record({ action: 'ledger:print-head', subjectKind: 'head-print', subjectId: id, topics: ['ledger'], content: { seq: String(head.seq), hash: head.hash, place } })
-        return { id, seq: head.seq, hash: head.hash, printedAt: sql.at.toISOString(), place, by: { membershipId: actor.membershipId, name: actor.name, initials: actor.initials } }
+        sql.record({
+          action: 'ledger:print-head',
+          subjectKind: 'head-print',
+          subjectId: id,
+          topics: ['ledger'],
+          content: { seq: String(head.seq), hash: head.hash, place },
+        })
+        return {
+          id,
+          seq: head.seq,
+          hash: head.hash,
+          printedAt: sql.at.toISOString(),
+          place,
+          by: { membershipId: actor.membershipId, name: actor.name, initials: actor.initials },
+        }
       })
     },
 
@@ -51,7 +73,10 @@ export function createLedgerService({ database, laboratory, clock, sealNow }: De
     async verify(actor: AnyActor, { printed }: VerifyLedger): Promise<LedgerVerdict> {
       await sealNow()
       return inExport(database, actor, async (client) => {
-        const kept = await client.query<{ seq: string; hash: Buffer }>('select seq, hash from ledger_head_print where lab_id = $1', [actor.labId])
+        const kept = await client.query<{ seq: string; hash: Buffer }>(
+          'select seq, hash from ledger_head_print where lab_id = $1',
+          [actor.labId],
+        )
         const heads = kept.rows.map(({ seq, hash }) => ({ seq: Number(seq), hash: hash.toString('hex') }))
         return verifyLedger(client, actor.labId, printed ? [printed, ...heads] : heads, clock.now())
       })

@@ -31,7 +31,10 @@ export function findInvitation({ prisma, actor }: LaboratoryTransaction, id: str
   return prisma.invitation.findUnique({ where: { labId_id: { labId: actor.labId, id } } })
 }
 
-export async function insertInvitation({ prisma }: LaboratoryTransaction, data: Prisma.InvitationCreateManyInput): Promise<void> {
+export async function insertInvitation(
+  { prisma }: LaboratoryTransaction,
+  data: Prisma.InvitationCreateManyInput,
+): Promise<void> {
   await prisma.invitation.createMany({ data: [data] })
 }
 

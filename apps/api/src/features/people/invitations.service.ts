@@ -1,4 +1,11 @@
-import type { Accepted, AcceptInvitation, Invitation, InvitationOffer, Invite, Invited } from '@curebook/contract/people'
+import type {
+  Accepted,
+  AcceptInvitation,
+  Invitation,
+  InvitationOffer,
+  Invite,
+  Invited,
+} from '@curebook/contract/people'
 import type { Database } from '@curebook/database/open-database'
 import { createHash, randomBytes } from 'node:crypto'
 import type { Actor } from '#platform/actor'
@@ -13,7 +20,14 @@ import { checkNewPassword } from '#platform/password-rules'
 import { AppError, invalidField, notFound } from '#platform/problem'
 import { newId } from '#platform/uuid'
 import { initialsOf } from './initials.ts'
-import { closeInvitation, findInvitation, findOffer, insertInvitation, listInvitations, type OfferRow } from './invitations.repository.ts'
+import {
+  closeInvitation,
+  findInvitation,
+  findOffer,
+  insertInvitation,
+  listInvitations,
+  type OfferRow,
+} from './invitations.repository.ts'
 import { toInvitation } from './people.mapper.ts'
 import { insertPerson } from './people.repository.ts'
 import { checkClient } from './people.service.ts'
@@ -22,15 +36,27 @@ export type InvitationsService = ReturnType<typeof createInvitationsService>
 
 const daysOpen = 7
 
-type Dependencies = { database: Database; laboratory: Laboratory; clock: Clock; auth: Auth; identify: Identify; limits: AttemptLimits }
+type Dependencies = {
+  database: Database
+  laboratory: Laboratory
+  clock: Clock
+  auth: Auth
+  identify: Identify
+  limits: AttemptLimits
+}
 
 /** The only way into a laboratory: a one-time token, kept as its hash, for one e-mail address. */
 export function createInvitationsService({ database, laboratory, clock, auth, identify, limits }: Dependencies) {
   async function openOffer(token: string): Promise<OfferRow> {
     const offer = await findOffer(database, hashOf(token))
     if (!offer) throw new AppError('not-found', 'There is no such invitation. Open the whole link that you were sent.')
-    if (offer.accepted_at) throw new AppError('wrong-state', 'This invitation was accepted before. Sign in with the account that accepted it.')
-    if (offer.revoked_at || offer.expires_at <= clock.now()) throw new AppError('expired', 'This invitation no longer holds. Ask the laboratory’s manager for a new one.')
+    if (offer.accepted_at)
+      throw new AppError(
+        'wrong-state',
+        'This invitation was accepted before. Sign in with the account that accepted it.',
+      )
+    if (offer.revoked_at || offer.expires_at <= clock.now())
+      throw new AppError('expired', 'This invitation no longer holds. Ask the laboratory’s manager for a new one.')
     return offer
   }
 
@@ -51,10 +77,28 @@ export function createInvitationsService({ database, laboratory, clock, auth, id
         },
         create: async (tx) => {
           await checkClient(tx, input.roles, input.clientId)
-          const row = { ...input, email: input.email.toLowerCase(), at: tx.at, expiresAt: new Date(tx.at.getTime() + daysOpen * 86_400_000), acceptedAt: null, revokedAt: null }
-          await insertInvitation(tx, { ...row, labId: actor.labId, tokenHash: new Uint8Array(hashOf(token)), byId: actor.membershipId })
+          const row = {
+            ...input,
+            email: input.email.toLowerCase(),
+            at: tx.at,
+            expiresAt: new Date(tx.at.getTime() + daysOpen * 86_400_000),
+            acceptedAt: null,
+            revokedAt: null,
+          }
+          await insertInvitation(tx, {
+            ...row,
+            labId: actor.labId,
+            tokenHash: new Uint8Array(hashOf(token)),
+            byId: actor.membershipId,
+          })
           const invitation = toInvitation(row, tx.at)
-          tx.record({ action: 'people:invite', subjectKind: 'invitation', subjectId: input.id, topics: ['people'], content: { invitation } })
+          tx.record({
+            action: 'people:invite',
+            subjectKind: 'invitation',
+            subjectId: input.id,
+            topics: ['people'],
+            content: { invitation },
+          })
           return { invitation, token, path: `/invitation#${token}` }
         },
       })
@@ -64,7 +108,8 @@ export function createInvitationsService({ database, laboratory, clock, auth, id
       laboratory.inLaboratory(actor, async (tx) => {
         const before = await findInvitation(tx, id)
         if (!before) throw notFound('invitation')
-        if (!(await closeInvitation(tx, id, { revokedAt: tx.at }))) throw new AppError('wrong-state', 'This invitation is not open any more.')
+        if (!(await closeInvitation(tx, id, { revokedAt: tx.at })))
+          throw new AppError('wrong-state', 'This invitation is not open any more.')
         tx.record({ action: 'people:revoke-invitation', subjectKind: 'invitation', subjectId: id, topics: ['people'] })
         return toInvitation({ ...before, revokedAt: tx.at }, tx.at)
       }),
@@ -106,18 +151,28 @@ export function createInvitationsService({ database, laboratory, clock, auth, id
       } catch (error) {
         if (account.made) await auth.removeAccount(account.id)
         if (!isUniqueViolation(error)) throw error
-        throw new AppError('conflict', 'This account is in the laboratory already. Its manager can change roles and the end of its time there.')
+        throw new AppError(
+          'conflict',
+          'This account is in the laboratory already. Its manager can change roles and the end of its time there.',
+        )
       }
       return { labId: offer.lab_id, shortName: offer.short_name, membershipId: actor.membershipId }
     },
   }
 
-  async function accountFor(offer: OfferRow, { name, password }: AcceptInvitation, sessionToken: string | undefined): Promise<{ id: string; made: boolean }> {
+  async function accountFor(
+    offer: OfferRow,
+    { name, password }: AcceptInvitation,
+    sessionToken: string | undefined,
+  ): Promise<{ id: string; made: boolean }> {
     const existing = await auth.accountByEmail(offer.email)
     if (existing) {
       const identity = sessionToken === undefined ? null : await identify(sessionToken, null)
       if (identity?.signedIn.accountId === existing.id) return { id: existing.id, made: false }
-      throw new AppError('not-signed-in', `${offer.email} has an account. Sign in with it, then open the invitation again.`)
+      throw new AppError(
+        'not-signed-in',
+        `${offer.email} has an account. Sign in with it, then open the invitation again.`,
+      )
     }
     if (password === undefined) throw invalidField('password', 'Choose a password.')
     checkNewPassword('password', password, [offer.email, offer.laboratory, offer.short_name, offer.name, name ?? ''])
@@ -125,7 +180,10 @@ export function createInvitationsService({ database, laboratory, clock, auth, id
       return { id: await auth.createAccount({ name: name ?? offer.name, email: offer.email, password }), made: true }
     } catch (error) {
       if (!isUniqueViolation(error)) throw error
-      throw new AppError('wrong-state', 'This invitation was accepted at the same moment. Sign in with the account that accepted it.')
+      throw new AppError(
+        'wrong-state',
+        'This invitation was accepted at the same moment. Sign in with the account that accepted it.',
+      )
     }
   }
 
@@ -151,7 +209,13 @@ export function createInvitationsService({ database, laboratory, clock, auth, id
         subjectKind: 'membership',
         subjectId: actor.membershipId,
         topics: ['people'],
-        content: { invitation: offer.invitation_id, name: actor.name, initials: actor.initials, roles: actor.roles, client: actor.clientId },
+        content: {
+          invitation: offer.invitation_id,
+          name: actor.name,
+          initials: actor.initials,
+          roles: actor.roles,
+          client: actor.clientId,
+        },
       })
     })
   }

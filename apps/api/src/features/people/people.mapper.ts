@@ -16,7 +16,10 @@ export function toPerson(row: Membership): Person {
   }
 }
 
-type InvitationFacts = Pick<InvitationRow, 'id' | 'email' | 'name' | 'roles' | 'clientId' | 'at' | 'expiresAt' | 'acceptedAt' | 'revokedAt'>
+type InvitationFacts = Pick<
+  InvitationRow,
+  'id' | 'email' | 'name' | 'roles' | 'clientId' | 'at' | 'expiresAt' | 'acceptedAt' | 'revokedAt'
+>
 
 /** An invitation as it stands at an instant; its token is nowhere to be had. */
 export function toInvitation(row: InvitationFacts, at: Date): Invitation {

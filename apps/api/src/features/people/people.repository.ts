@@ -29,12 +29,23 @@ export function countManagers({ prisma, actor, at }: LaboratoryTransaction): Pro
 }
 
 /** False when the version is not the stored one any more. */
-export async function updatePerson({ prisma, actor }: LaboratoryTransaction, id: string, version: number, data: Prisma.MembershipUncheckedUpdateManyInput): Promise<boolean> {
-  const { count } = await prisma.membership.updateMany({ where: { labId: actor.labId, id, version }, data: { ...data, version: { increment: 1 } } })
+export async function updatePerson(
+  { prisma, actor }: LaboratoryTransaction,
+  id: string,
+  version: number,
+  data: Prisma.MembershipUncheckedUpdateManyInput,
+): Promise<boolean> {
+  const { count } = await prisma.membership.updateMany({
+    where: { labId: actor.labId, id, version },
+    data: { ...data, version: { increment: 1 } },
+  })
   return count === 1
 }
 
-export async function insertPerson({ prisma }: LaboratoryTransaction<AnyActor>, data: Prisma.MembershipCreateManyInput): Promise<void> {
+export async function insertPerson(
+  { prisma }: LaboratoryTransaction<AnyActor>,
+  data: Prisma.MembershipCreateManyInput,
+): Promise<void> {
   await prisma.membership.createMany({ data: [data] })
 }
 

@@ -11,7 +11,8 @@ export type PeopleService = ReturnType<typeof createPeopleService>
 /** The people of a laboratory and their roles. */
 export function createPeopleService({ laboratory }: { laboratory: Laboratory }) {
   return {
-    list: (actor: Actor): Promise<Person[]> => laboratory.inLaboratory(actor, async (tx) => (await listPeople(tx)).map(toPerson)),
+    list: (actor: Actor): Promise<Person[]> =>
+      laboratory.inLaboratory(actor, async (tx) => (await listPeople(tx)).map(toPerson)),
 
     /** Changes name, roles or the end of a membership. A laboratory keeps at least one manager. */
     update: (actor: Actor, id: string, version: number, changes: UpdatePerson): Promise<Person> =>
@@ -22,13 +23,23 @@ export function createPeopleService({ laboratory }: { laboratory: Laboratory }) 
         const clientId = changes.clientId === undefined ? before.clientId : changes.clientId
         await checkClient(tx, changes.roles ?? before.roles, clientId)
         const { validUntil, ...plain } = changes
-        const data = { ...plain, ...(validUntil !== undefined && { validUntil: validUntil === null ? null : new Date(validUntil) }) }
-        if (before.version !== version || !(await updatePerson(tx, id, version, data))) throw changedMeanwhile(toPerson(before))
+        const data = {
+          ...plain,
+          ...(validUntil !== undefined && { validUntil: validUntil === null ? null : new Date(validUntil) }),
+        }
+        if (before.version !== version || !(await updatePerson(tx, id, version, data)))
+          throw changedMeanwhile(toPerson(before))
         if ((await countManagers(tx)) === 0) {
           throw new AppError('refused-by-rule', `${before.name} is the last manager. Make somebody else manager first.`)
         }
         const after = toPerson((await findPerson(tx, id))!)
-        tx.record({ action: 'people:update', subjectKind: 'membership', subjectId: id, topics: ['people'], content: { before: toPerson(before), after } })
+        tx.record({
+          action: 'people:update',
+          subjectKind: 'membership',
+          subjectId: id,
+          topics: ['people'],
+          content: { before: toPerson(before), after },
+        })
         return after
       }),
   }
@@ -36,6 +47,8 @@ export function createPeopleService({ laboratory }: { laboratory: Laboratory }) 
 
 /** The role client names its client, and stands alone; every other role names none. */
 export async function checkClient(tx: LaboratoryTransaction, roles: string[], clientId: string | null): Promise<void> {
-  if (roles.includes('client') !== (clientId !== null)) throw invalidField('clientId', 'Name the client for the role client, and for no other role.')
-  if (clientId !== null && !(await clientExists(tx, clientId))) throw invalidField('clientId', 'There is no such client in this laboratory.')
+  if (roles.includes('client') !== (clientId !== null))
+    throw invalidField('clientId', 'Name the client for the role client, and for no other role.')
+  if (clientId !== null && !(await clientExists(tx, clientId)))
+    throw invalidField('clientId', 'There is no such client in this laboratory.')
 }

@@ -17,8 +17,17 @@ beforeEach(async () => {
   await testApp.database.identityPool.query('delete from identity_rate')
 })
 
-const update = (id: string, version: number, body: object, who: 'manager' | Parameters<TestLaboratory['as']>[0] = 'manager') =>
-  lab.as(who).patch(lab.path(`/people/${id}`)).set('if-match', `"${version}"`).send(body)
+const update = (
+  id: string,
+  version: number,
+  body: object,
+  who: 'manager' | Parameters<TestLaboratory['as']>[0] = 'manager',
+) =>
+  lab
+    .as(who)
+    .patch(lab.path(`/people/${id}`))
+    .set('if-match', `"${version}"`)
+    .send(body)
 
 describe('people', () => {
   test('may hold several roles, and the ledger keeps before and after', async () => {
@@ -26,15 +35,25 @@ describe('people', () => {
     const { body, headers } = await update(membershipId, 1, { roles: ['technician', 'engineer'] }).expect(200)
     expect(body).toMatchObject({ roles: ['technician', 'engineer'], version: 2, hasAccount: true })
     expect(headers.etag).toBe('"2"')
-    const { body: page } = await lab.as('auditor').get(lab.path(`/ledger/entries?subjectKind=membership&subjectId=${membershipId}`)).expect(200)
+    const { body: page } = await lab
+      .as('auditor')
+      .get(lab.path(`/ledger/entries?subjectKind=membership&subjectId=${membershipId}`))
+      .expect(200)
     const entry = page.items[0]
     expect(entry).toMatchObject({ action: 'people:update', actor: { name: 'Person manager' } })
-    expect(JSON.parse(entry.content).content).toMatchObject({ before: { roles: ['technician'] }, after: { roles: ['technician', 'engineer'] } })
+    expect(JSON.parse(entry.content).content).toMatchObject({
+      before: { roles: ['technician'] },
+      after: { roles: ['technician', 'engineer'] },
+    })
   })
 
   test('are edited from the version one saw, and otherwise compared', async () => {
     const { membershipId } = lab.people.technician.actor
-    await lab.as('manager').patch(lab.path(`/people/${membershipId}`)).send({ name: 'A' }).expect(428)
+    await lab
+      .as('manager')
+      .patch(lab.path(`/people/${membershipId}`))
+      .send({ name: 'A' })
+      .expect(428)
     await update(membershipId, 1, { name: 'Lin Marsh' }).expect(200)
     const late = await update(membershipId, 1, { name: 'Lin Marsch' }).expect(412)
     expect(late.body).toMatchObject({ code: 'changed-meanwhile', stored: { name: 'Lin Marsh', version: 2 } })
@@ -58,7 +77,10 @@ describe('people', () => {
   test('keep a manager: the last one cannot lose the role or the membership', async () => {
     const { membershipId } = lab.people.manager.actor
     const refused = await update(membershipId, 1, { roles: ['auditor'] }).expect(422)
-    expect(refused.body).toMatchObject({ code: 'refused-by-rule', detail: 'Person manager is the last manager. Make somebody else manager first.' })
+    expect(refused.body).toMatchObject({
+      code: 'refused-by-rule',
+      detail: 'Person manager is the last manager. Make somebody else manager first.',
+    })
     await update(membershipId, 1, { validUntil: testApp.clock.now().toISOString() }).expect(422)
     await makePerson(testApp, lab, { name: 'Second manager', roles: ['manager'] })
     await update(membershipId, 1, { roles: ['auditor'] }).expect(200)
@@ -68,20 +90,36 @@ describe('people', () => {
     for (let round = 0; round < 5; round++) {
       const own = await makeLaboratory(testApp)
       const second = await makePerson(testApp, own, { name: 'Second manager', roles: ['manager'] })
-      const leave = (who: typeof second) => own.as(who).patch(own.path(`/people/${who.actor.membershipId}`)).set('if-match', '"1"').send({ roles: ['auditor'] })
+      const leave = (who: typeof second) =>
+        own
+          .as(who)
+          .patch(own.path(`/people/${who.actor.membershipId}`))
+          .set('if-match', '"1"')
+          .send({ roles: ['auditor'] })
       const statuses = (await Promise.all([leave(own.people.manager), leave(second)])).map(({ status }) => status)
       expect(statuses.sort()).toEqual([200, 422])
     }
   })
 
   test('have initials for records', () => {
-    expect(['Ada Quill', 'Jean-Luc van der Meer Ortiz', 'øyvind å', '…'].map(initialsOf)).toEqual(['AQ', 'JLVD', 'ØÅ', '?'])
+    expect(['Ada Quill', 'Jean-Luc van der Meer Ortiz', 'øyvind å', '…'].map(initialsOf)).toEqual([
+      'AQ',
+      'JLVD',
+      'ØÅ',
+      '?',
+    ])
   })
 })
 
 describe('an invitation', () => {
   const invite = async (body: object = {}) => {
-    const sent = { id: newId(), email: `new.${newId().slice(-8)}@ternhollow.example`, name: 'Ada Quill', roles: ['technician'], ...body }
+    const sent = {
+      id: newId(),
+      email: `new.${newId().slice(-8)}@ternhollow.example`,
+      name: 'Ada Quill',
+      roles: ['technician'],
+      ...body,
+    }
     const answer = await lab.as('manager').post(lab.path('/invitations')).send(sent)
     return { sent, answer, token: answer.body.token as string }
   }
@@ -94,13 +132,26 @@ describe('an invitation', () => {
   test('lets its person in once, with the roles it names', async () => {
     const { sent, answer, token } = await invite({ roles: ['technician', 'auditor'] })
     expect(answer.status).toBe(201)
-    expect(answer.body).toMatchObject({ invitation: { state: 'open', email: sent.email }, path: `/invitation#${token}` })
+    expect(answer.body).toMatchObject({
+      invitation: { state: 'open', email: sent.email },
+      path: `/invitation#${token}`,
+    })
     const offer = await request(testApp.url).post('/api/invitations/look-up').send({ token }).expect(200)
-    expect(offer.body).toMatchObject({ shortName: lab.shortName, email: sent.email, roles: ['technician', 'auditor'], accountExists: false })
+    expect(offer.body).toMatchObject({
+      shortName: lab.shortName,
+      email: sent.email,
+      roles: ['technician', 'auditor'],
+      accountExists: false,
+    })
 
     const { body: joined } = await accept({ token, password, name: 'Ada Quill' }).expect(201)
-    const { body: session } = await request(testApp.url).post('/api/session').send({ email: sent.email, password }).expect(200)
-    expect(session.memberships).toMatchObject([{ labId: lab.labId, membershipId: joined.membershipId, initials: 'AQ', roles: ['technician', 'auditor'] }])
+    const { body: session } = await request(testApp.url)
+      .post('/api/session')
+      .send({ email: sent.email, password })
+      .expect(200)
+    expect(session.memberships).toMatchObject([
+      { labId: lab.labId, membershipId: joined.membershipId, initials: 'AQ', roles: ['technician', 'auditor'] },
+    ])
 
     expect((await accept({ token, password }).expect(409)).body.code).toBe('wrong-state')
     const { body: list } = await lab.as('manager').get(lab.path('/invitations')).expect(200)
@@ -111,9 +162,19 @@ describe('an invitation', () => {
     const { sent } = await invite()
     const again = await lab.as('manager').post(lab.path('/invitations')).send(sent).expect(200)
     expect(again.body).toMatchObject({ token: null, invitation: { id: sent.id } })
-    const other = await lab.as('manager').post(lab.path('/invitations')).send({ ...sent, name: 'Somebody Else' }).expect(409)
-    expect(other.body).toMatchObject({ code: 'conflict', stored: { invitation: { name: 'Ada Quill' } }, sent: { name: 'Somebody Else' } })
-    const { rows } = await testApp.database.identityPool.query("select 1 from information_schema.columns where table_name = 'invitation' and column_name = 'token'")
+    const other = await lab
+      .as('manager')
+      .post(lab.path('/invitations'))
+      .send({ ...sent, name: 'Somebody Else' })
+      .expect(409)
+    expect(other.body).toMatchObject({
+      code: 'conflict',
+      stored: { invitation: { name: 'Ada Quill' } },
+      sent: { name: 'Somebody Else' },
+    })
+    const { rows } = await testApp.database.identityPool.query(
+      "select 1 from information_schema.columns where table_name = 'invitation' and column_name = 'token'",
+    )
     expect(rows).toEqual([])
   })
 
@@ -131,16 +192,26 @@ describe('an invitation', () => {
     const { body: list } = await lab.as('manager').get(lab.path('/invitations')).expect(200)
     expect(list).toMatchObject([{ id: sent.id, state: 'expired' }])
     const second = await invite()
-    await lab.as('manager').delete(lab.path(`/invitations/${second.sent.id}`)).expect(200)
-    await lab.as('manager').delete(lab.path(`/invitations/${second.sent.id}`)).expect(409)
+    await lab
+      .as('manager')
+      .delete(lab.path(`/invitations/${second.sent.id}`))
+      .expect(200)
+    await lab
+      .as('manager')
+      .delete(lab.path(`/invitations/${second.sent.id}`))
+      .expect(409)
     await accept({ token: second.token, password }).expect(410)
   })
 
   test('accepted twice at the same moment makes one account and one membership', async () => {
     for (let round = 0; round < 4; round++) {
       const { sent, token } = await invite()
-      const statuses = (await Promise.all([accept({ token, password }), accept({ token, password })])).map(({ status }) => status)
-      expect(statuses.sort()).toEqual([201, 409])
+      const statuses = (await Promise.all([accept({ token, password }), accept({ token, password })])).map(
+        ({ status }) => status,
+      )
+      expect(statuses.filter((status) => status === 201)).toHaveLength(1)
+      // The other one comes too late for the invitation, or finds the account made already and is asked to sign in with it.
+      expect([401, 409]).toContain(statuses.find((status) => status !== 201))
       const { body: people } = await lab.as('manager').get(lab.path('/people')).expect(200)
       expect(people).toHaveLength(9 + round)
       await request(testApp.url).post('/api/session').send({ email: sent.email, password }).expect(200)
@@ -150,7 +221,9 @@ describe('an invitation', () => {
   test('for an address that has an account is accepted by that account, signed in', async () => {
     const guest = (await makeLaboratory(testApp)).people.engineer
     const { token } = await invite({ email: guest.email })
-    expect((await request(testApp.url).post('/api/invitations/look-up').send({ token }).expect(200)).body.accountExists).toBe(true)
+    expect(
+      (await request(testApp.url).post('/api/invitations/look-up').send({ token }).expect(200)).body.accountExists,
+    ).toBe(true)
     await accept({ token, password }).expect(401)
     await accept({ token }, lab.people.manager.cookie).expect(401)
     await accept({ token }, guest.cookie).expect(201)

@@ -19,7 +19,10 @@ import type { SessionService } from './session.service.ts'
 const NothingSchema = z.null()
 
 /** HTTP edge of signing in and of one's own account. */
-export const sessionRoutes: FastifyPluginAsyncZod<{ service: SessionService; cookieName: string }> = async (app, { service, cookieName }) => {
+export const sessionRoutes: FastifyPluginAsyncZod<{ service: SessionService; cookieName: string }> = async (
+  app,
+  { service, cookieName },
+) => {
   const tags = ['Session']
   const problems = { '4xx': ProblemSchema }
 
@@ -29,14 +32,20 @@ export const sessionRoutes: FastifyPluginAsyncZod<{ service: SessionService; coo
     handler: async (request, reply) => {
       const { cookies, session } = await service.signIn(request.body, originOf(request))
       reply.header('set-cookie', cookies)
-      if (!session) throw new AppError('second-factor-needed', 'The password is right. Enter the code of your authenticator.')
+      if (!session)
+        throw new AppError('second-factor-needed', 'The password is right. Enter the code of your authenticator.')
       return session
     },
   })
 
   app.post('/session/second-factor', {
     config: { action: 'session:create' },
-    schema: { operationId: 'signInSecondFactor', tags, body: SecondFactorSchema, response: { 200: SessionSchema, ...problems } },
+    schema: {
+      operationId: 'signInSecondFactor',
+      tags,
+      body: SecondFactorSchema,
+      response: { 200: SessionSchema, ...problems },
+    },
     handler: async (request, reply) => {
       const { cookies, session } = await service.signInSecond(request.body.code, originOf(request))
       reply.header('set-cookie', cookies)
@@ -76,7 +85,12 @@ export const sessionRoutes: FastifyPluginAsyncZod<{ service: SessionService; coo
 
   app.delete('/account/sessions/:session', {
     config: { action: 'account:update' },
-    schema: { operationId: 'endDevice', tags, params: z.object({ session: IdSchema }), response: { 204: NothingSchema, ...problems } },
+    schema: {
+      operationId: 'endDevice',
+      tags,
+      params: z.object({ session: IdSchema }),
+      response: { 204: NothingSchema, ...problems },
+    },
     handler: async (request, reply) => {
       await service.endDevice(request.signedIn, request.params.session)
       return reply.code(204).send(null)
@@ -85,7 +99,12 @@ export const sessionRoutes: FastifyPluginAsyncZod<{ service: SessionService; coo
 
   app.post('/account/password', {
     config: { action: 'account:update' },
-    schema: { operationId: 'changePassword', tags, body: ChangePasswordSchema, response: { 204: NothingSchema, ...problems } },
+    schema: {
+      operationId: 'changePassword',
+      tags,
+      body: ChangePasswordSchema,
+      response: { 204: NothingSchema, ...problems },
+    },
     handler: async (request, reply) => {
       await service.changePassword(request.signedIn, request.body, originOf(request))
       return reply.code(204).send(null)
@@ -94,13 +113,23 @@ export const sessionRoutes: FastifyPluginAsyncZod<{ service: SessionService; coo
 
   app.post('/account/second-factor', {
     config: { action: 'account:update' },
-    schema: { operationId: 'beginSecondFactor', tags, body: ConfirmPasswordSchema, response: { 200: SecondFactorSetupSchema, ...problems } },
+    schema: {
+      operationId: 'beginSecondFactor',
+      tags,
+      body: ConfirmPasswordSchema,
+      response: { 200: SecondFactorSetupSchema, ...problems },
+    },
     handler: (request) => service.beginSecondFactor(request.signedIn, request.body.password, originOf(request)),
   })
 
   app.post('/account/second-factor/confirm', {
     config: { action: 'account:update' },
-    schema: { operationId: 'confirmSecondFactor', tags, body: SecondFactorSchema, response: { 204: NothingSchema, ...problems } },
+    schema: {
+      operationId: 'confirmSecondFactor',
+      tags,
+      body: SecondFactorSchema,
+      response: { 204: NothingSchema, ...problems },
+    },
     handler: async (request, reply) => {
       reply.header('set-cookie', await service.confirmSecondFactor(request.body.code, originOf(request)))
       return reply.code(204).send(null)
@@ -109,9 +138,17 @@ export const sessionRoutes: FastifyPluginAsyncZod<{ service: SessionService; coo
 
   app.post('/account/second-factor/end', {
     config: { action: 'account:update' },
-    schema: { operationId: 'endSecondFactor', tags, body: ConfirmPasswordSchema, response: { 204: NothingSchema, ...problems } },
+    schema: {
+      operationId: 'endSecondFactor',
+      tags,
+      body: ConfirmPasswordSchema,
+      response: { 204: NothingSchema, ...problems },
+    },
     handler: async (request, reply) => {
-      reply.header('set-cookie', await service.endSecondFactor(request.signedIn, request.body.password, originOf(request)))
+      reply.header(
+        'set-cookie',
+        await service.endSecondFactor(request.signedIn, request.body.password, originOf(request)),
+      )
       return reply.code(204).send(null)
     },
   })
@@ -119,7 +156,10 @@ export const sessionRoutes: FastifyPluginAsyncZod<{ service: SessionService; coo
 
 function forget(reply: FastifyReply, cookieName: string) {
   return reply
-    .header('set-cookie', `${cookieName}=; Max-Age=0; Path=/; HttpOnly; SameSite=Lax${cookieName.startsWith('__Secure-') ? '; Secure' : ''}`)
+    .header(
+      'set-cookie',
+      `${cookieName}=; Max-Age=0; Path=/; HttpOnly; SameSite=Lax${cookieName.startsWith('__Secure-') ? '; Secure' : ''}`,
+    )
     .code(204)
     .send(null)
 }

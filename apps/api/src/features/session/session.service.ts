@@ -11,9 +11,22 @@ import { readMemberships } from './session.repository.ts'
 export type SessionService = ReturnType<typeof createSessionService>
 
 /** Signing in and out, the signed-in person's laboratories, password, second factor and devices. */
-export function createSessionService({ database, clock, auth, identify }: { database: Database; clock: Clock; auth: Auth; identify: Identify }) {
+export function createSessionService({
+  database,
+  clock,
+  auth,
+  identify,
+}: {
+  database: Database
+  clock: Clock
+  auth: Auth
+  identify: Identify
+}) {
   async function read(signedIn: SignedIn): Promise<Session> {
-    const [user, memberships] = await Promise.all([auth.accountOf(signedIn.accountId), readMemberships(database, signedIn.token, clock.now())])
+    const [user, memberships] = await Promise.all([
+      auth.accountOf(signedIn.accountId),
+      readMemberships(database, signedIn.token, clock.now()),
+    ])
     return {
       account: { id: user.id, name: user.name, email: user.email, secondFactor: user.twoFactorEnabled === true },
       expiresAt: signedIn.expiresAt.toISOString(),
@@ -56,7 +69,11 @@ export function createSessionService({ database, clock, auth, identify }: { data
     async changePassword(signedIn: SignedIn, { current, next }: ChangePassword, origin: Origin): Promise<void> {
       const user = await auth.accountOf(signedIn.accountId)
       const laboratories = await readMemberships(database, signedIn.token, clock.now())
-      checkNewPassword('next', next, [user.name, user.email, ...laboratories.flatMap(({ laboratory, short_name }) => [laboratory, short_name])])
+      checkNewPassword('next', next, [
+        user.name,
+        user.email,
+        ...laboratories.flatMap(({ laboratory, short_name }) => [laboratory, short_name]),
+      ])
       await auth.provePassword(signedIn.accountId, current, origin.address)
       await auth.setPassword(signedIn.accountId, next, signedIn.sessionId)
     },

@@ -17,7 +17,8 @@ beforeEach(async () => {
 })
 
 const signIn = (email: string, password: string) => request(testApp.url).post('/api/session').send({ email, password })
-const cookiesOf = (answer: request.Response) => ([answer.headers['set-cookie']].flat() as string[]).map((cookie) => cookie.split(';', 1)[0]!).join('; ')
+const cookiesOf = (answer: request.Response) =>
+  ([answer.headers['set-cookie']].flat() as string[]).map((cookie) => cookie.split(';', 1)[0]!).join('; ')
 
 describe('signing in', () => {
   test('sets a cookie that scripts cannot read, and shows the laboratories one may enter', async () => {
@@ -25,7 +26,12 @@ describe('signing in', () => {
     const answer = await signIn(email.toUpperCase(), testPassword).expect(200)
     const [cookie] = answer.headers['set-cookie'] as unknown as string[]
     expect(cookie).toMatch(/^curebook\.session_token=.+; Max-Age=43200; Path=\/; HttpOnly; SameSite=Lax$/i)
-    expect(answer.body).toMatchObject({ account: { email, secondFactor: false }, memberships: [{ labId: lab.labId, shortName: lab.shortName, roles: ['technician'], membershipId: actor.membershipId }] })
+    expect(answer.body).toMatchObject({
+      account: { email, secondFactor: false },
+      memberships: [
+        { labId: lab.labId, shortName: lab.shortName, roles: ['technician'], membershipId: actor.membershipId },
+      ],
+    })
     await request(testApp.url).get(lab.path()).set('cookie', cookiesOf(answer)).expect(200)
   })
 
@@ -37,8 +43,14 @@ describe('signing in', () => {
   })
 
   test('notes the address as we count it, whatever the request claims', async () => {
-    await signIn(lab.people.engineer.email, testPassword).set('x-client-address', '203.0.113.9').set('x-forwarded-for', '203.0.113.8').expect(200)
-    const { rows } = await testApp.database.identityPool.query('select ip_address from identity_session where user_id = $1 and ip_address is not null', [lab.people.engineer.accountId])
+    await signIn(lab.people.engineer.email, testPassword)
+      .set('x-client-address', '203.0.113.9')
+      .set('x-forwarded-for', '203.0.113.8')
+      .expect(200)
+    const { rows } = await testApp.database.identityPool.query(
+      'select ip_address from identity_session where user_id = $1 and ip_address is not null',
+      [lab.people.engineer.accountId],
+    )
     expect(rows.map(({ ip_address }) => ip_address)).toEqual(['127.0.0.1'])
   })
 
@@ -57,15 +69,22 @@ describe('signing in', () => {
     expect(Number(waiting.headers['retry-after'])).toBeGreaterThan(20)
     expect(Number(waiting.headers['retry-after'])).toBeLessThanOrEqual(60)
     await signIn(lab.people.engineer.email, testPassword).expect(200)
-    await testApp.database.identityPool.query("update identity_rate set blocked_until = clock_timestamp() where key like 'account:%'")
+    await testApp.database.identityPool.query(
+      "update identity_rate set blocked_until = clock_timestamp() where key like 'account:%'",
+    )
     await signIn(email, testPassword).expect(200)
-    const { rows } = await testApp.database.identityPool.query('select 1 from identity_rate where key = $1', [`account:${email}`])
+    const { rows } = await testApp.database.identityPool.query('select 1 from identity_rate where key = $1', [
+      `account:${email}`,
+    ])
     expect(rows).toEqual([])
   })
 
   test('ends at 100 wrong passwords in a row', async () => {
     const { email } = lab.people.technician
-    await testApp.database.identityPool.query('insert into identity_rate (key, count, window_start) values ($1, 99, clock_timestamp())', [`account:${email}`])
+    await testApp.database.identityPool.query(
+      'insert into identity_rate (key, count, window_start) values ($1, 99, clock_timestamp())',
+      [`account:${email}`],
+    )
     await signIn(email, 'not the password at all').expect(401)
     const closed = await signIn(email, testPassword).expect(429)
     expect(closed.body.detail).toContain('100 times in a row')
@@ -79,32 +98,46 @@ describe('signing in', () => {
   })
 
   test('limits the attempts of an address', async () => {
-    await testApp.database.identityPool.query("insert into identity_rate (key, count, window_start) values ('address:127.0.0.1', 100, clock_timestamp())")
+    await testApp.database.identityPool.query(
+      "insert into identity_rate (key, count, window_start) values ('address:127.0.0.1', 100, clock_timestamp())",
+    )
     await signIn(lab.people.technician.email, testPassword).expect(429)
-    await testApp.database.identityPool.query("update identity_rate set window_start = clock_timestamp() - interval '16 minutes' where key = 'address:127.0.0.1'")
+    await testApp.database.identityPool.query(
+      "update identity_rate set window_start = clock_timestamp() - interval '16 minutes' where key = 'address:127.0.0.1'",
+    )
     await signIn(lab.people.technician.email, testPassword).expect(200)
   })
 
   test('has no door beside it: nobody can sign themselves up', async () => {
-    for (const path of ['/api/auth/sign-up/email', '/sign-up/email', '/api/auth/sign-in/email']) await request(testApp.url).post(path).send({}).expect(404)
+    for (const path of ['/api/auth/sign-up/email', '/sign-up/email', '/api/auth/sign-in/email'])
+      await request(testApp.url).post(path).send({}).expect(404)
   })
 })
 
 describe('a session', () => {
   test('ends at once when one signs out, here or everywhere', async () => {
     const { email } = lab.people.technician
-    const [first, second, third] = [cookiesOf(await signIn(email, testPassword)), cookiesOf(await signIn(email, testPassword)), cookiesOf(await signIn(email, testPassword))]
+    const [first, second, third] = [
+      cookiesOf(await signIn(email, testPassword)),
+      cookiesOf(await signIn(email, testPassword)),
+      cookiesOf(await signIn(email, testPassword)),
+    ]
     const out = await request(testApp.url).delete('/api/session').set('cookie', first!).expect(204)
     expect(out.headers['set-cookie']![0]).toMatch(/^curebook\.session_token=; Max-Age=0/)
     await request(testApp.url).get(lab.path()).set('cookie', first!).expect(401)
     await request(testApp.url).get(lab.path()).set('cookie', second!).expect(200)
     await request(testApp.url).post('/api/session/sign-out-everywhere').set('cookie', second!).expect(204)
-    for (const cookie of [second!, third!, lab.people.technician.cookie]) await request(testApp.url).get(lab.path()).set('cookie', cookie).expect(401)
+    for (const cookie of [second!, third!, lab.people.technician.cookie])
+      await request(testApp.url).get(lab.path()).set('cookie', cookie).expect(401)
   })
 
   test('ends after an hour without use, and 12 hours after it began', async () => {
     const { accountId } = lab.people.technician
-    const set = (column: string, ago: string) => testApp.database.identityPool.query(`update identity_session set ${column} = clock_timestamp() - interval '${ago}' where user_id = $1`, [accountId])
+    const set = (column: string, ago: string) =>
+      testApp.database.identityPool.query(
+        `update identity_session set ${column} = clock_timestamp() - interval '${ago}' where user_id = $1`,
+        [accountId],
+      )
     await set('last_seen_at', '59 minutes')
     await lab.as('technician').get(lab.path()).expect(200)
     await set('last_seen_at', '61 minutes')
@@ -132,7 +165,9 @@ describe('a new password', () => {
     const next = 'nine rooks above the wet weir'
     const change = (body: object) => lab.as('technician').post('/api/account/password').send(body)
     expect((await change({ current: 'not the password at all', next }).expect(403)).body.code).toBe('wrong-password')
-    expect((await change({ current: testPassword, next: 'short' }).expect(400)).body.errors[0]).toMatchObject({ path: 'next' })
+    expect((await change({ current: testPassword, next: 'short' }).expect(400)).body.errors[0]).toMatchObject({
+      path: 'next',
+    })
     const elsewhere = cookiesOf(await signIn(lab.people.technician.email, testPassword))
     await change({ current: testPassword, next }).expect(204)
     await lab.as('technician').get(lab.path()).expect(200)
@@ -144,37 +179,54 @@ describe('a new password', () => {
   test('signing asks for the password again', async () => {
     const { actor } = lab.people.engineer
     expect(await testApp.services.auth.verifyPassword(actor, testPassword)).toMatchObject({ means: 'password' })
-    await expect(testApp.services.auth.verifyPassword(actor, 'not the password at all')).rejects.toMatchObject({ code: 'wrong-password' })
+    await expect(testApp.services.auth.verifyPassword(actor, 'not the password at all')).rejects.toMatchObject({
+      code: 'wrong-password',
+    })
   })
 })
 
 describe('a second factor', () => {
   test('is asked for after the password, once it is on', async () => {
     const { email } = lab.people.manager
-    const setup = await lab.as('manager').post('/api/account/second-factor').send({ password: testPassword }).expect(200)
+    const setup = await lab
+      .as('manager')
+      .post('/api/account/second-factor')
+      .send({ password: testPassword })
+      .expect(200)
     const secret = new URL(setup.body.uri).searchParams.get('secret')!
     expect(setup.body.backupCodes.length).toBeGreaterThanOrEqual(5)
     await lab.as('manager').post('/api/account/second-factor/confirm').send({ code: '000000' }).expect(400)
-    await lab.as('manager').post('/api/account/second-factor/confirm').send({ code: totp(secret) }).expect(204)
+    await lab
+      .as('manager')
+      .post('/api/account/second-factor/confirm')
+      .send({ code: totp(secret) })
+      .expect(204)
 
     const half = await signIn(email, testPassword).expect(401)
     expect(half.body.code).toBe('second-factor-needed')
     await request(testApp.url).get(lab.path()).set('cookie', cookiesOf(half)).expect(401)
-    const second = (code: string) => request(testApp.url).post('/api/session/second-factor').set('cookie', cookiesOf(half)).send({ code })
+    const second = (code: string) =>
+      request(testApp.url).post('/api/session/second-factor').set('cookie', cookiesOf(half)).send({ code })
     expect((await second('000000').expect(401)).body.errors).toEqual([{ path: 'code', message: 'Not the right code' }])
     const whole = await second(totp(secret)).expect(200)
     expect(whole.body.account).toMatchObject({ email, secondFactor: true })
     await request(testApp.url).get(lab.path()).set('cookie', cookiesOf(whole)).expect(200)
 
     const byCode = await signIn(email, testPassword).expect(401)
-    await request(testApp.url).post('/api/session/second-factor').set('cookie', cookiesOf(byCode)).send({ code: setup.body.backupCodes[0] }).expect(200)
+    await request(testApp.url)
+      .post('/api/session/second-factor')
+      .set('cookie', cookiesOf(byCode))
+      .send({ code: setup.body.backupCodes[0] })
+      .expect(200)
   })
 })
 
 /** RFC 6238 with SHA-1, six digits, thirty seconds, on real time as accounts have it. */
 function totp(secret: string): string {
   const letters = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ234567'
-  const bits = [...secret.replace(/=+$/, '')].map((letter) => letters.indexOf(letter).toString(2).padStart(5, '0')).join('')
+  const bits = [...secret.replace(/=+$/, '')]
+    .map((letter) => letters.indexOf(letter).toString(2).padStart(5, '0'))
+    .join('')
   const key = Buffer.from(bits.match(/.{8}/g)!.map((byte) => Number.parseInt(byte, 2)))
   const counter = Buffer.alloc(8)
   counter.writeBigUInt64BE(BigInt(Math.floor(Date.now() / 30_000)))
