@@ -14,6 +14,12 @@ import { createInvitationsService } from '#features/people/invitations.service'
 import { createPeopleService } from '#features/people/people.service'
 import { createProjectsService } from '#features/projects/projects.service'
 import { createResultsService } from '#features/results/results.service'
+import { createProgressService } from '#features/progress/progress.service'
+import { createRangeService } from '#features/range/range.service'
+import { createRecommendationsService } from '#features/recommendations/recommendations.service'
+import { createReportRenderer } from '#features/reports/render/report-renderer'
+import { createReportsService } from '#features/reports/reports.service'
+import { createReviewService } from '#features/review/review.service'
 import { createScheduleService } from '#features/schedule/schedule.service'
 import { createSessionService } from '#features/session/session.service'
 import { createSpecificationsService } from '#features/specifications/specifications.service'
@@ -60,6 +66,8 @@ export function createServices({ database, clock, methods, config, log = silent 
   const build = buildVersion()
   const bench = createBenchServices({ laboratory, methods, build })
   designs.onDesignInputChanged(bench.recomputeRevision)
+  const range = createRangeService({ laboratory, designs, specifications, methods })
+  const renderer = createReportRenderer()
 
   return {
     methods,
@@ -83,12 +91,18 @@ export function createServices({ database, clock, methods, config, log = silent 
     bench,
     deviations: createDeviationsService({ laboratory }),
     results: createResultsService({ laboratory, methods }),
+    range,
+    recommendations: createRecommendationsService({ laboratory, range }),
+    review: createReviewService({ laboratory, designs, range, auth, methods, sealNow }),
+    reports: createReportsService({ laboratory, database, renderer, publicUrl, sealNow }),
+    progress: createProgressService({ laboratory }),
     validation: createValidationService({ clock, methods, build }),
     schedule: createScheduleService({ laboratory, methods }),
     ledger: createLedgerService({ database, laboratory, clock, sealNow }),
 
     /** Ends what keeps a connection of its own. The database is closed by whoever opened it. */
     async close(): Promise<void> {
+      await renderer.close()
       await live.close()
       await sealer.close()
     },

@@ -13,8 +13,6 @@ export const ReportSchema = z.object({
   issuedAt: InstantSchema,
   approvedBy: z.string(),
   digest: z.string(),
-  /** Short code printed on the report, by which it can be checked without a QR. */
-  checkCode: z.string(),
   state: z.enum(['current', 'superseded', 'withdrawn']),
   replacedBy: z.string().nullable(),
   recordChanged: z.boolean(),
@@ -63,3 +61,4 @@ export const ClientProjectSchema = z.object({
 })
 export const ClientProjectsSchema = z.object({ renewedAt: InstantSchema, projects: z.array(ClientProjectSchema) })
 export type ClientProjects = z.infer<typeof ClientProjectsSchema>
+export type ClientProject = z.infer<typeof ClientProjectSchema>

@@ -1,0 +1,77 @@
+import type { IssueReport, Report, ReportCheck } from '@curebook/contract/reports'
+import { SignedContentSchema } from '@curebook/contract/signed-content'
+import type { Database } from '@curebook/database/open-database'
+import { benchSqlOf } from '#features/bench/sql-rows'
+import type { Actor } from '#platform/actor'
+import { isUniqueViolation } from '#platform/database-errors'
+import type { Laboratory } from '#platform/laboratory'
+import { AppError, notFound } from '#platform/problem'
+import { codeHash, newCheckCode } from './check-code.ts'
+import type { ReportRenderer } from './render/report-renderer.ts'
+import { resultsCsv } from './render/results-csv.ts'
+import { draftReport, keepReport } from './report-issue.ts'
+import { shownNumber } from './report-number.ts'
+import { type CheckedReport, findContent, findPdf, findReports, type ReportFile } from './reports.repository.ts'
+
+export type ReportsService = ReturnType<typeof createReportsService>
+type Deps = { laboratory: Laboratory; database: Pick<Database, 'pool'>; renderer: ReportRenderer; publicUrl: string | undefined; sealNow: () => Promise<void> }
+
+/** Reports: issued from approved content, kept as bytes, checked by anybody who has one. */
+export function createReportsService({ laboratory, database, renderer, publicUrl, sealNow }: Deps) {
+  const list = (actor: Actor, designId: string | null): Promise<{ items: Report[]; next: null }> =>
+    laboratory.inLaboratory(actor, async (tx) => ({ items: await findReports(benchSqlOf(tx), { designId }), next: null }))
+
+  async function one(actor: Actor, id: string): Promise<Report | null> {
+    return laboratory.inLaboratory(actor, async (tx) => (await findReports(benchSqlOf(tx), { id }))[0] ?? null)
+  }
+
+  /** The PDF is set between two transactions: the first reads what was approved, the second keeps the report. */
+  async function issue(actor: Actor, input: IssueReport): Promise<{ created: boolean; value: Report }> {
+    const before = await one(actor, input.id)
+    if (before) return { created: false, value: before }
+    await sealNow()
+    const checkCode = newCheckCode()
+    const draft = await laboratory.inLaboratory(actor, (tx) => draftReport(tx, input, checkCode, publicUrl))
+    const pdf = await renderer.render(draft.toRender)
+    try {
+      await laboratory.inLaboratory(actor, (tx) => keepReport(tx, draft, pdf, checkCode))
+    } catch (error) {
+      if (!isUniqueViolation(error)) throw error
+      const mine = await one(actor, input.id)
+      if (mine) return { created: false, value: mine }
+      throw new AppError('conflict', 'A report of this design was issued meanwhile. Look at it; an amendment needs a reason.', { cause: error })
+    }
+    return { created: true, value: (await one(actor, input.id))! }
+  }
+
+  async function pdf(actor: Actor, id: string): Promise<ReportFile> {
+    const file = await laboratory.inLaboratory(actor, (tx) => findPdf(benchSqlOf(tx), id))
+    if (!file) throw notFound('report')
+    return file
+  }
+
+  async function csv(actor: Actor, id: string): Promise<string> {
+    const body = await laboratory.inLaboratory(actor, (tx) => findContent(benchSqlOf(tx), id))
+    if (!body) throw notFound('report')
+    const content = SignedContentSchema.parse(JSON.parse(body))
+    return resultsCsv(content, { decimalSign: content.laboratory.decimalSign })
+  }
+
+  /** For anybody: whether the report with this code is genuine and current. */
+  async function check(code: string): Promise<ReportCheck> {
+    const { rows } = await database.pool.query<CheckedReport>('select * from check_report($1)', [codeHash(code)])
+    const [found] = rows
+    if (!found) return { genuine: false, state: 'unknown', sentence: 'No report of this product has this code. Compare the code with the one on the report, sign by sign.', number: null, laboratory: null, issuedAt: null, digest: null }
+    const number = shownNumber(found.number, found.amendment)
+    const later = found.replaced_by_number === null ? null : shownNumber(found.replaced_by_number, found.replaced_by_amendment ?? 0)
+    const sentences = {
+      current: `Report ${number} is genuine and current.`,
+      superseded: `Report ${number} is genuine, but a later one has taken its place${later ? `: ${later}` : ''}. Ask the laboratory for it.`,
+      withdrawn: `Report ${number} is genuine, but the laboratory has withdrawn it. Do not rely on it.`,
+      unknown: '',
+    }
+    return { genuine: true, state: found.state, sentence: sentences[found.state], number, laboratory: found.laboratory, issuedAt: found.issued_at.toISOString(), digest: Buffer.from(found.digest).toString('hex') }
+  }
+
+  return { list, issue, pdf, csv, check }
+}
