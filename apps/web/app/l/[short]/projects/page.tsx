@@ -1,0 +1,10 @@
+import { ProjectsByRole } from '#features/client-view/projects-by-role.tsx'
+import { WordsOf } from '#lib/words-of.tsx'
+
+export default function ProjectsPage() {
+  return (
+    <WordsOf features={['projects', 'client-view']}>
+      <ProjectsByRole />
+    </WordsOf>
+  )
+}
