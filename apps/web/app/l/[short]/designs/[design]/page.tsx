@@ -1,0 +1,11 @@
+import { DesignScreen } from '#features/designs/design-screen.tsx'
+import { WordsOf } from '#lib/words-of.tsx'
+
+export default async function DesignPage({ params }: { params: Promise<{ design: string }> }) {
+  const { design } = await params
+  return (
+    <WordsOf features={['designs', 'range', 'review', 'reports']}>
+      <DesignScreen id={design} />
+    </WordsOf>
+  )
+}

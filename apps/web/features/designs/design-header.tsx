@@ -1,0 +1,72 @@
+'use client'
+
+import type { Design } from '@curebook/contract/designs'
+import Link from 'next/link'
+import { Breadcrumb } from '#components/breadcrumb.tsx'
+import { PageHeading } from '#components/page-heading.tsx'
+import { StatusMark } from '#components/status-mark.tsx'
+import { TimeText } from '#components/time-text.tsx'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
+import { useWords } from '#lib/words.ts'
+import { isNewest } from './design-state.ts'
+import styles from './designs.module.css'
+
+/** Whose design, in which state, how far; and, when it was sent back, why. */
+export function DesignHeader({ design }: { design: Design }) {
+  const words = useWords()
+  const lab = useLaboratory()
+  return (
+    <>
+      <Breadcrumb trail={[{ href: `/l/${lab.short}/designs`, label: words('designs.title') }]} />
+      <PageHeading
+        screen={words('designs.title')}
+        thing={design.name}
+        under={
+          <span className={styles.headline}>
+            <span>
+              {words('designs.headline', {
+                project: design.projectName,
+                client: design.clientName,
+                kind: words(`designs.kind.${design.kind}`),
+              })}
+            </span>
+            <span>{words('designs.revisionNumber', { number: design.revision })}</span>
+            <StatusMark status={design.state}>{words(`designs.state.${design.state}`)}</StatusMark>
+            <span>{words('designs.progressOf', { done: design.testsDone, total: design.testsTotal })}</span>
+          </span>
+        }
+      />
+      {!isNewest(design) && (
+        <p className="caution" role="note">
+          {words('designs.earlier', { number: design.revision })}{' '}
+          <Link href={`/l/${lab.short}/designs/${design.id}`}>{words('designs.toNewest')}</Link>
+        </p>
+      )}
+      {design.sentBack !== null && <SentBack sentBack={design.sentBack} />}
+    </>
+  )
+}
+
+function SentBack({ sentBack }: { sentBack: NonNullable<Design['sentBack']> }) {
+  const words = useWords()
+  return (
+    <section className="caution stack stack-tight" aria-labelledby="sent-back">
+      <h2 id="sent-back">{words('designs.sentBack', { name: sentBack.by.name })}</h2>
+      <p>{sentBack.reason}</p>
+      <ul>
+        {sentBack.points.map((point) => (
+          <li key={point}>{pointWords(point, words)}</li>
+        ))}
+      </ul>
+      <p className="quiet small">
+        <TimeText at={sentBack.at} />
+      </p>
+    </section>
+  )
+}
+
+/** A point is a specimen's code, the recommendation, or the key of a point of the review, which the review spells out. */
+function pointWords(point: string, words: ReturnType<typeof useWords>): string {
+  if (point === 'recommendation') return words('designs.point.recommendation')
+  return /^[0-9A-Z]{4,5}(\.B)?$/.test(point) ? words('designs.point.specimen', { code: point }) : point
+}

@@ -1,0 +1,63 @@
+'use client'
+
+import { chartOfCurves } from '@curebook/contract/chart-model'
+import type { Curve, RangeView } from '@curebook/contract/range'
+import { useMemo } from 'react'
+import { Chart } from '#components/charts/chart.tsx'
+import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
+import { useWords } from '#lib/words.ts'
+import { bandOf } from './curve-groups.ts'
+import type { ShownResult } from './result-dialog.tsx'
+
+/** The curves of one property: every point, the means joined, each limit on its line with its number. */
+export function CurveChart({
+  curves,
+  view,
+  onShow,
+}: {
+  curves: readonly Curve[]
+  view: RangeView
+  onShow: (shown: ShownResult) => void
+}) {
+  const words = useWords()
+  const { quantity, digits, decimalSign } = useLaboratoryFormat()
+  const model = useMemo(() => {
+    const crossed = (curve: Curve) =>
+      words(curve.crossing === null ? 'range.chart.notCrossed' : 'range.chart.crossed', {
+        label: curve.label,
+        at: curve.crossing === null ? '' : digits(curve.crossing, 3),
+        limit: curve.limit === null ? words('range.noLimit') : quantity(curve.limit.value, curve.limit.unit),
+      })
+    const [first] = curves
+    const property = words(`range.property.${first?.property === 'sand-adhesion' ? 'sand-adhesion' : 'abrasion-loss'}`)
+    return chartOfCurves(
+      curves.map((curve) => ({
+        ...curve,
+        limit: curve.limit && {
+          ...curve.limit,
+          label: words(`range.limitLine.${curve.sense}`, {
+            value: quantity(curve.limit.value, curve.limit.unit),
+            of: curves.length > 1 ? (curve.soak ?? curve.label) : '',
+          }),
+        },
+      })),
+      bandOf(view, words('range.acceptable')),
+      {
+        title: property,
+        sentence: curves.map(crossed).join(' '),
+        xLabel: words('range.residual'),
+        xUnit: view.basis,
+        yLabel: property,
+        decimalSign,
+      },
+    )
+  }, [curves, view, words, quantity, digits, decimalSign])
+  const open = (testId: string) => {
+    for (const curve of curves) {
+      const point = curve.points.find((one) => one.testId === testId)
+      if (point !== undefined)
+        onShow({ resultId: point.resultId, label: `${curve.label}, ${point.label}`, code: point.code })
+    }
+  }
+  return <Chart model={model} onOpenPoint={open} />
+}

@@ -1,0 +1,46 @@
+import type { ChartBand } from '@curebook/contract/chart-model'
+import type { Curve, RangeView } from '@curebook/contract/range'
+import { decimal } from '@curebook/trade/quantity/decimal'
+
+/** Curves that can share a chart: one property in one unit; those without a single point are left out. */
+export function curveGroups(curves: readonly Curve[]): readonly (readonly Curve[])[] {
+  const groups = new Map<string, Curve[]>()
+  for (const curve of curves) {
+    if (curve.points.length === 0) continue
+    const key = `${curve.property} ${curve.unit}`
+    groups.set(key, [...(groups.get(key) ?? []), curve])
+  }
+  return [...groups.values()]
+}
+
+/** The acceptable range as a band of the chart: only between two ends that stand, and only where a range is. */
+export function bandOf(
+  { minimum, maximum }: Pick<RangeView, 'minimum' | 'maximum'>,
+  label: string,
+): readonly ChartBand[] {
+  const [from, to] = [minimum.residualPercent, maximum.residualPercent]
+  if (from === null || to === null || decimal(from).gt(to)) return []
+  return [{ key: 'range', from: Number(from), to: Number(to), label }]
+}
+
+export type StatisticsRow = { readonly key: string; readonly curve: Curve; readonly mean: Curve['means'][number] }
+
+/** The means of all curves by content, from lean to rich, in tables of one unit each. */
+export function statisticsByUnit(
+  curves: readonly Curve[],
+): readonly { readonly unit: string; readonly rows: readonly StatisticsRow[] }[] {
+  const units = [...new Set(curves.filter(({ means }) => means.length > 0).map(({ unit }) => unit))]
+  return units.map((unit) => ({
+    unit,
+    rows: curves
+      .filter((curve) => curve.unit === unit)
+      .flatMap((curve) => curve.means.map((mean) => ({ key: `${curve.key} ${mean.mixId}`, curve, mean })))
+      .sort((a, b) => decimal(a.mean.emulsionPercent).cmp(decimal(b.mean.emulsionPercent))),
+  }))
+}
+
+export type PointRow = { readonly key: string; readonly curve: Curve; readonly point: Curve['points'][number] }
+
+export function pointRows(curves: readonly Curve[]): readonly PointRow[] {
+  return curves.flatMap((curve) => curve.points.map((point) => ({ key: `${curve.key} ${point.testId}`, curve, point })))
+}

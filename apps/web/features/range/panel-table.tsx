@@ -1,0 +1,69 @@
+'use client'
+
+import type { PanelRow } from '@curebook/contract/range'
+import { DataTable, type Column } from '#components/data-table.tsx'
+import { EmptyState } from '#components/empty-state.tsx'
+import { QuantityText } from '#components/quantity-text.tsx'
+import { StatusMark, type Status } from '#components/status-mark.tsx'
+import { useWords } from '#lib/words.ts'
+
+const marks = {
+  pass: 'pass',
+  fail: 'fail',
+  undecided: 'undecided',
+  'not tested': 'not-tested',
+  'no limit held': 'no-limit',
+} as const satisfies Record<PanelRow['verdict'], Status>
+
+/** Every property of the specification in the same row form and size, tested or not: nothing untested can be overlooked. */
+export function PanelTable({ rows, overall }: { rows: readonly PanelRow[]; overall: string }) {
+  const words = useWords()
+  const columns: readonly Column<PanelRow>[] = [
+    { key: 'property', head: words('range.propertyHead'), cell: ({ label }) => label },
+    {
+      key: 'verdict',
+      head: words('range.verdict'),
+      sort: ({ verdict }) => verdict,
+      cell: ({ verdict }) => <StatusMark status={marks[verdict]} />,
+    },
+    { key: 'limit', head: words('range.limit'), cell: ({ limit }) => limit },
+    {
+      key: 'value',
+      head: words('range.value'),
+      cell: ({ value, unit, at }) =>
+        value === null ? (
+          ''
+        ) : (
+          <>
+            <QuantityText digits={value} unit={unit} decimals={1} /> {at}
+          </>
+        ),
+    },
+    {
+      key: 'margin',
+      head: words('range.margin'),
+      cell: ({ margin, unit }) => margin !== null && <QuantityText digits={margin} unit={unit} decimals={1} />,
+    },
+    { key: 'n', head: words('range.n'), number: true, cell: ({ n }) => n ?? '' },
+    { key: 'sentence', head: words('range.inWords'), cell: ({ sentence }) => sentence },
+    {
+      key: 'source',
+      head: words('range.source'),
+      cell: ({ limitSource, certainty }) => words('range.sourceMark', { source: limitSource, certainty }),
+    },
+  ]
+  return (
+    <>
+      <p className="strong">{overall}</p>
+      <DataTable
+        caption={words('range.panel')}
+        captionHidden
+        columns={columns}
+        rows={rows}
+        idOf={({ key }) => key}
+        sortParam="panel"
+        empty={<EmptyState title={words('range.noPanel')} />}
+      />
+    </>
+  )
+}

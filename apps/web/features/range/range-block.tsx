@@ -1,0 +1,156 @@
+'use client'
+
+import type { RangeEnd, RangeView } from '@curebook/contract/range'
+import { useState } from 'react'
+import { Button } from '#components/button.tsx'
+import { CalculationDialog } from '#components/calculation-dialog.tsx'
+import { Icon } from '#components/icon.tsx'
+import { QuantityText } from '#components/quantity-text.tsx'
+import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
+import { useWords } from '#lib/words.ts'
+import styles from './range.module.css'
+
+/** The acceptable range: minimum, midpoint as an aid, maximum, what set each end, and whatever must be said beside it. */
+export function RangeBlock({ view, brief = false }: { view: RangeView; brief?: boolean }) {
+  const words = useWords()
+  const { digits } = useLaboratoryFormat()
+  const { band, testedSpan } = view
+  const span = (from: string | null, to: string | null, decimals?: number) =>
+    words('range.span', {
+      from: from === null ? words('range.noEnd') : digits(from, decimals),
+      to: to === null ? words('range.noEnd') : digits(to, decimals),
+    })
+  return (
+    <section className="stack" aria-labelledby="acceptable-range">
+      <h2 id="acceptable-range">{words('range.acceptable')}</h2>
+      <p className={styles.sentence}>{view.sentence}</p>
+      <div className={styles.ends}>
+        <End side="minimum" end={view.minimum} brief={brief} />
+        <Midpoint view={view} />
+        <End side="maximum" end={view.maximum} brief={brief} />
+      </div>
+      {!brief && (
+        <dl className="facts">
+          <div>
+            <dt>{words('range.tested')}</dt>
+            <dd>
+              {testedSpan === null
+                ? words('range.nothingTested')
+                : `${span(testedSpan.from, testedSpan.to, 3)} ${view.basis}`}
+            </dd>
+          </div>
+          <div>
+            <dt>{words('range.band')}</dt>
+            <dd>
+              {span(band.from, band.to)} {view.basis} <span className="quiet small">{band.source}</span>
+            </dd>
+          </div>
+          <div>
+            <dt>{words('range.residueUsed')}</dt>
+            <dd>
+              {view.residue === null ? (
+                words('range.residueMissing')
+              ) : (
+                <>
+                  <QuantityText digits={view.residue.value} unit={view.residue.unit} />{' '}
+                  <span className="quiet small">{view.residue.source}</span>
+                </>
+              )}
+            </dd>
+          </div>
+        </dl>
+      )}
+      {!brief && <Flags view={view} />}
+    </section>
+  )
+}
+
+function End({ side, end, brief }: { side: 'minimum' | 'maximum'; end: RangeEnd; brief: boolean }) {
+  const words = useWords()
+  const [open, setOpen] = useState(false)
+  const name = words(`range.${side}`)
+  return (
+    <section className="panel stack stack-tight" aria-labelledby={`range-${side}`}>
+      <h3 id={`range-${side}`}>{name}</h3>
+      {end.residualPercent === null ? (
+        <p className={styles.figure}>{words(`range.kind.${end.kind}`)}</p>
+      ) : (
+        <Figure residual={end.residualPercent} emulsion={end.emulsionPercent} />
+      )}
+      <p>
+        <span className="quiet">{words('range.setBy')}</span> {end.setBy}
+      </p>
+      {!brief && end.sentence !== '' && <p className="small">{end.sentence}</p>}
+      {end.calculation !== null && (
+        <div className="row no-print">
+          <Button
+            size="small"
+            onClick={() => setOpen(true)}
+            aria-label={words('range.calculationOfEnd', { end: name })}
+          >
+            {words('common.showCalculation')}
+          </Button>
+        </div>
+      )}
+      {open && end.calculation !== null && (
+        <CalculationDialog
+          title={words('range.calculationOfEnd', { end: name })}
+          calculation={end.calculation}
+          onClose={() => setOpen(false)}
+        />
+      )}
+    </section>
+  )
+}
+
+function Midpoint({ view: { midpoint } }: { view: RangeView }) {
+  const words = useWords()
+  return (
+    <section className="panel stack stack-tight" aria-labelledby="range-midpoint">
+      <h3 id="range-midpoint">{words('range.midpoint')}</h3>
+      {midpoint === null ? (
+        <p className={styles.figure}>{words('range.noMidpoint')}</p>
+      ) : (
+        <Figure residual={midpoint.residualPercent} emulsion={midpoint.emulsionPercent} />
+      )}
+      <p className="quiet">{words(midpoint === null ? 'range.noMidpointWhy' : 'range.midpointAid')}</p>
+    </section>
+  )
+}
+
+function Figure({ residual, emulsion }: { residual: string; emulsion: string | null }) {
+  const words = useWords()
+  return (
+    <div>
+      <p className={styles.figure}>
+        <QuantityText digits={residual} unit="%" decimals={3} />{' '}
+        <span className={styles.figureWord}>{words('range.residualWord')}</span>
+      </p>
+      {emulsion !== null && (
+        <p>
+          <QuantityText digits={emulsion} unit="%" decimals={2} /> {words('range.emulsionWord')}
+        </p>
+      )}
+    </div>
+  )
+}
+
+/** What must be said beside a range, in full sentences: no range, open, one content, extend the series, a curve that turns. */
+export function Flags({ view }: { view: RangeView }) {
+  const words = useWords()
+  const said = view.flags.filter(({ sentence }) => sentence !== view.sentence)
+  if (said.length === 0) return null
+  return (
+    <section className="stack stack-tight" aria-labelledby="range-flags">
+      <h3 id="range-flags">{words('range.beside')}</h3>
+      <ul className={`plain-list ${styles.flags}`}>
+        {said.map(({ key, sentence }) => (
+          <li key={`${key} ${sentence}`}>
+            <Icon name={key === 'few-replicates' || key === 'tested-unequally' ? 'question' : 'warning'} />
+            <span>{sentence}</span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}

@@ -1,0 +1,63 @@
+'use client'
+
+import type { Design } from '@curebook/contract/designs'
+import type { RangeView } from '@curebook/contract/range'
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { EmptyState } from '#components/empty-state.tsx'
+import { Loaded } from '#components/loaded.tsx'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
+import { useWords } from '#lib/words.ts'
+import { curveGroups } from './curve-groups.ts'
+import { CurveChart } from './curve-chart.tsx'
+import { PanelTable } from './panel-table.tsx'
+import { PointTable } from './point-table.tsx'
+import { RangeBlock } from './range-block.tsx'
+import { rangeQueries } from './range.queries.ts'
+import { ResultDialog, type ShownResult } from './result-dialog.tsx'
+import { StatisticsTables } from './statistics-tables.tsx'
+
+/** What was found: the acceptable range, the curves it comes from, their statistics, and every property of the panel. */
+export function RangeTab({ design }: { design: Design }) {
+  const words = useWords()
+  const lab = useLaboratory()
+  const query = useQuery(rangeQueries.range(lab.id, design))
+  return (
+    <Loaded query={query} what={words('range.these')} height="40rem">
+      {(view) => <RangeParts view={view} />}
+    </Loaded>
+  )
+}
+
+function RangeParts({ view }: { view: RangeView }) {
+  const words = useWords()
+  const [shown, setShown] = useState<ShownResult>()
+  const groups = curveGroups(view.curves)
+  return (
+    <div className="stack stack-wide">
+      <RangeBlock view={view} />
+      <section className="stack" aria-labelledby="panel">
+        <h2 id="panel">{words('range.panel')}</h2>
+        <PanelTable rows={view.panel} overall={view.overall} />
+      </section>
+      <section className="stack" aria-labelledby="curves">
+        <h2 id="curves">{words('range.curves')}</h2>
+        {groups.length === 0 && (
+          <EmptyState title={words('range.noCurves')}>
+            {words(view.residue === null ? 'range.noResidue' : 'range.noCurvesMore')}
+          </EmptyState>
+        )}
+        {groups.map((curves) => (
+          <CurveChart key={curves.map(({ key }) => key).join(' ')} curves={curves} view={view} onShow={setShown} />
+        ))}
+      </section>
+      {groups.length > 0 && (
+        <>
+          <StatisticsTables curves={view.curves} basis={view.basis} />
+          <PointTable curves={view.curves} basis={view.basis} onShow={setShown} />
+        </>
+      )}
+      {shown !== undefined && <ResultDialog shown={shown} onClose={() => setShown(undefined)} />}
+    </div>
+  )
+}

@@ -1,0 +1,41 @@
+'use client'
+
+import type { Design } from '@curebook/contract/designs'
+import type { RangeView } from '@curebook/contract/range'
+import type { Recommend, Recommendation } from '@curebook/contract/recommendations'
+import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
+import { topicsOfDesign } from '#features/designs/designs.queries.ts'
+import { getJson, labPath, postJson } from '#lib/api-client.ts'
+import { refreshTopics } from '#lib/live-topics.ts'
+
+/** A revision, by the design's id and its number. */
+type Of = Pick<Design, 'id' | 'revision' | 'revisionId'>
+
+export const rangeQueries = {
+  range: (lab: string, { id, revision, revisionId }: Of) =>
+    queryOptions({
+      queryKey: [lab, 'range', id, revision],
+      queryFn: ({ signal }) =>
+        getJson<RangeView>(labPath(lab, 'designs', id, 'range'), { signal, query: { revision } }),
+      meta: { topics: [`design:${id}`, `revision:${revisionId}`] },
+    }),
+  recommendation: (lab: string, { id, revision, revisionId }: Of) =>
+    queryOptions({
+      queryKey: [lab, 'range', 'recommendation', id, revision],
+      queryFn: ({ signal }) =>
+        getJson<{ recommendation: Recommendation | null }>(labPath(lab, 'designs', id, 'recommendation'), {
+          signal,
+          query: { revision },
+        }),
+      meta: { topics: [`design:${id}`, `revision:${revisionId}`] },
+    }),
+}
+
+export function useRecommend(lab: string, design: Design) {
+  const client = useQueryClient()
+  return useMutation({
+    mutationFn: (body: Recommend) =>
+      postJson<Recommendation>(labPath(lab, 'designs', design.id, 'recommendations'), body),
+    onSuccess: () => refreshTopics(client, topicsOfDesign(design)),
+  })
+}

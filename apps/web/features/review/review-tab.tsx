@@ -1,0 +1,79 @@
+'use client'
+
+import type { Design } from '@curebook/contract/designs'
+import type { Review } from '@curebook/contract/review'
+import { useQuery } from '@tanstack/react-query'
+import { EmptyState } from '#components/empty-state.tsx'
+import { Loaded } from '#components/loaded.tsx'
+import { PanelTable } from '#features/range/panel-table.tsx'
+import { RangeBlock } from '#features/range/range-block.tsx'
+import { rangeQueries } from '#features/range/range.queries.ts'
+import { RecommendationFacts } from '#features/range/recommendation-facts.tsx'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
+import { useWords } from '#lib/words.ts'
+import { AfterApproval } from './after-approval.tsx'
+import { ReviewActs } from './review-acts.tsx'
+import { ReviewPoints } from './review-points.tsx'
+import { reviewQueries } from './review.queries.ts'
+import { Signatures } from './signatures.tsx'
+
+/** One page: what is asked, the decisive numbers, what must be seen first, and the signature or the way back. */
+export function ReviewTab({ design }: { design: Design }) {
+  const words = useWords()
+  const lab = useLaboratory()
+  const query = useQuery(reviewQueries.review(lab.id, design))
+  return (
+    <Loaded query={query} what={words('review.this')} height="40rem">
+      {(review) => <ReviewPage design={design} review={review} />}
+    </Loaded>
+  )
+}
+
+function ReviewPage({ design, review }: { design: Design; review: Review }) {
+  const words = useWords()
+  return (
+    <div className="stack stack-wide">
+      <section className="stack stack-tight" aria-labelledby="asked">
+        <h2 id="asked">{words('review.asked')}</h2>
+        <p>{words(`review.asks.${review.state}`, { revision: review.revision, design: design.name })}</p>
+        <p className="quiet">
+          {review.doneBy.length === 0
+            ? words('review.doneByNobody')
+            : words('review.doneBy', { names: review.doneBy.map(({ name }) => name).join(', ') })}
+        </p>
+      </section>
+      {review.state === 'approved' && <AfterApproval design={design} review={review} />}
+      <section className="stack" aria-labelledby="decisive">
+        <h2 id="decisive">{words('review.decisive')}</h2>
+        {review.recommendation === null ? (
+          <EmptyState title={words('review.noRecommendation')} />
+        ) : (
+          <RecommendationFacts recommendation={review.recommendation} />
+        )}
+        <Numbers design={design} />
+      </section>
+      <ReviewPoints design={design} review={review} />
+      {review.state !== 'approved' && <ReviewActs design={design} review={review} />}
+      <Signatures review={review} />
+    </div>
+  )
+}
+
+function Numbers({ design }: { design: Design }) {
+  const words = useWords()
+  const lab = useLaboratory()
+  const query = useQuery(rangeQueries.range(lab.id, design))
+  return (
+    <Loaded query={query} what={words('range.these')} height="20rem">
+      {(view) => (
+        <div className="stack">
+          <RangeBlock view={view} brief />
+          <section className="stack stack-tight" aria-labelledby="review-panel">
+            <h2 id="review-panel">{words('range.panel')}</h2>
+            <PanelTable rows={view.panel} overall={view.overall} />
+          </section>
+        </div>
+      )}
+    </Loaded>
+  )
+}
