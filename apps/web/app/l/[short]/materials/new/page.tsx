@@ -1,0 +1,10 @@
+import { NewMaterialScreen } from '#features/materials/new-material-screen.tsx'
+import { WordsOf } from '#lib/words-of.tsx'
+
+export default function NewMaterialPage() {
+  return (
+    <WordsOf features={['materials']}>
+      <NewMaterialScreen />
+    </WordsOf>
+  )
+}

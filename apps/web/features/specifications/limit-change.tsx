@@ -1,0 +1,108 @@
+'use client'
+
+import type { Limit } from '@curebook/contract/specifications'
+import { useState } from 'react'
+import { Button } from '#components/button.tsx'
+import { Checkbox } from '#components/choices.tsx'
+import { MeasureField } from '#components/measure-field.tsx'
+import { Select } from '#components/select.tsx'
+import { TextField } from '#components/text-field.tsx'
+import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
+import { readableUnit } from '#lib/typed-digits.ts'
+import { useWords } from '#lib/words.ts'
+import { changePath, unitsOf } from './adoption-form.ts'
+import styles from './specifications.module.css'
+
+/** One built-in limit with its source and mark, and beside it what the contract asks for instead. `index` is −1 while unchanged. */
+export function LimitChange({
+  limit,
+  index,
+  onToggle,
+  errors,
+}: {
+  limit: Limit
+  index: number
+  onToggle: () => void
+  errors: Readonly<Record<string, string>>
+}) {
+  const words = useWords()
+  const format = useLaboratoryFormat()
+  const value =
+    limit.value === null
+      ? words('specifications.noLimit')
+      : words(`specifications.sense.${limit.sense}`, { value: format.quantity(limit.value, limit.unit) })
+  return (
+    <section className={`${styles.change} panel`} aria-label={limit.label} data-field={changePath(index)}>
+      <div className="stack stack-tight">
+        <h3>{limit.label}</h3>
+        <p>
+          <span className="quiet">{words('specifications.builtIn')}</span> <strong>{value}</strong>
+          {limit.condition !== null && <>, {limit.condition}</>}
+        </p>
+        <p className="quiet small">
+          {words('specifications.sourceMark', {
+            source: limit.source,
+            mark: words(`specifications.certainty.${limit.certainty.replaceAll(' ', '-')}`),
+          })}
+        </p>
+        <div>
+          <Button
+            size="small"
+            aria-label={words(index < 0 ? 'specifications.changeOf' : 'specifications.keepOf', { name: limit.label })}
+            aria-expanded={index >= 0}
+            onClick={onToggle}
+          >
+            {words(index < 0 ? 'specifications.changeIt' : 'specifications.keepIt')}
+          </Button>
+        </div>
+      </div>
+      {index >= 0 && <Fields limit={limit} index={index} errors={errors} />}
+    </section>
+  )
+}
+
+function Fields({ limit, path, errors }: { limit: Limit; path: string; errors: Readonly<Record<string, string>> }) {
+  const words = useWords()
+  const [unit, setUnit] = useState(limit.unit)
+  const [none, setNone] = useState(false)
+  const units = unitsOf(limit.unit)
+  const problem = errors[changePath(index)] ?? errors[[changePath(index), 'limitKey'].join('.')]
+  return (
+    <div className="stack">
+      {problem !== undefined && <p role="alert">{problem}</p>}
+      {!none && (
+        <MeasureField
+          name={changePath(index, 'value')}
+          label={words(`specifications.newLimit.${limit.sense}`, { name: limit.label, unit })}
+          quantity={words('specifications.limit')}
+          unit={readableUnit(unit)}
+          error={errors[changePath(index, 'value')]}
+        />
+      )}
+      {!none && units.length > 1 && (
+        <Select
+          name={changePath(index, 'unit')}
+          label={words('specifications.unitOf', { name: limit.label })}
+          hint={words('specifications.unitHint')}
+          value={unit}
+          onChange={(event) => setUnit(event.target.value)}
+          options={units.map((value) => ({ value, label: value }))}
+          error={errors[changePath(index, 'unit')]}
+        />
+      )}
+      <Checkbox
+        name={changePath(index, 'none')}
+        label={words('specifications.noneOf', { name: limit.label })}
+        checked={none}
+        onChange={(event) => setNone(event.target.checked)}
+      />
+      <TextField
+        name={changePath(index, 'reason')}
+        label={words('specifications.reasonOf', { name: limit.label })}
+        hint={words('specifications.reasonHint')}
+        autoComplete="off"
+        error={errors[changePath(index, 'reason')]}
+      />
+    </div>
+  )
+}
