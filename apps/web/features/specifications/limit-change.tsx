@@ -61,7 +61,7 @@ export function LimitChange({
   )
 }
 
-function Fields({ limit, path, errors }: { limit: Limit; path: string; errors: Readonly<Record<string, string>> }) {
+function Fields({ limit, index, errors }: { limit: Limit; index: number; errors: Readonly<Record<string, string>> }) {
   const words = useWords()
   const [unit, setUnit] = useState(limit.unit)
   const [none, setNone] = useState(false)
