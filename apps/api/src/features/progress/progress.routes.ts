@@ -8,7 +8,12 @@ import type { ProgressService } from './progress.service.ts'
 export const progressRoutes: FastifyPluginAsyncZod<{ service: ProgressService }> = async (app, { service }) => {
   app.get('/progress', {
     config: { action: 'progress:read' },
-    schema: { operationId: 'readProgress', tags: ['Progress'], params: labParams(), response: { 200: ClientProjectsSchema, '4xx': ProblemSchema } },
+    schema: {
+      operationId: 'readProgress',
+      tags: ['Progress'],
+      params: labParams(),
+      response: { 200: ClientProjectsSchema, '4xx': ProblemSchema },
+    },
     handler: (request) => service.read(request.actor),
   })
 }

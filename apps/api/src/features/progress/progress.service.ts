@@ -6,15 +6,34 @@ import { shownNumber } from '#features/reports/report-number'
 
 export type ProgressService = ReturnType<typeof createProgressService>
 
-type ProgressRow = { project_id: string; name: string; design_state: string | null; tests_done: string; tests_total: string }
-type OwnReportRow = { id: string; projectId: string; number: string; amendment: number; issuedAt: Date; laterNumber: string | null; laterAmendment: number | null; withdrawn: boolean }
+type ProgressRow = {
+  project_id: string
+  name: string
+  design_state: string | null
+  tests_done: string
+  tests_total: string
+}
+type OwnReportRow = {
+  id: string
+  projectId: string
+  number: string
+  amendment: number
+  issuedAt: Date
+  laterNumber: string | null
+  laterAmendment: number | null
+  withdrawn: boolean
+}
 
 /** A client's own projects in plain words: how far, what comes next, whom to ask, approved reports. No value of any test. */
 export function createProgressService({ laboratory }: { laboratory: Laboratory }) {
   const read = (actor: Actor): Promise<ClientProjects> =>
     laboratory.inLaboratory(actor, async (tx) => {
       const sql = benchSqlOf(tx)
-      const [rows, reports, contact] = [await sql.rows<ProgressRow>('select * from client_progress()'), await ownReports(sql), await whomToAsk(sql)]
+      const [rows, reports, contact] = [
+        await sql.rows<ProgressRow>('select * from client_progress()'),
+        await ownReports(sql),
+        await whomToAsk(sql),
+      ]
       return { renewedAt: tx.at.toISOString(), projects: rows.map((row) => toProject(row, reports, contact)) }
     })
   return { read }
@@ -31,7 +50,10 @@ function ownReports(sql: BenchSql): Promise<OwnReportRow[]> {
 }
 
 async function whomToAsk(sql: BenchSql): Promise<string> {
-  const [row] = await sql.rows<{ name: string; contact: string }>('select name, contact from laboratory where id = $1::uuid', [sql.actor.labId])
+  const [row] = await sql.rows<{ name: string; contact: string }>(
+    'select name, contact from laboratory where id = $1::uuid',
+    [sql.actor.labId],
+  )
   return row ? [row.name, row.contact].filter((part) => part !== '').join(', ') : ''
 }
 

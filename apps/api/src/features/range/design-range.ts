@@ -10,7 +10,10 @@ import type { BenchSql } from '#features/bench/sql-rows'
 import { findPoints, type PointRow } from './range.repository.ts'
 
 /** Which end of the range a property bears on; the others of the panel bear on none. */
-const bearings: Readonly<Record<string, 'minimum' | 'maximum'>> = { 'abrasion-loss': 'minimum', 'sand-adhesion': 'maximum' }
+const bearings: Readonly<Record<string, 'minimum' | 'maximum'>> = {
+  'abrasion-loss': 'minimum',
+  'sand-adhesion': 'maximum',
+}
 
 export type DesignRange = {
   readonly range: AcceptableRange
@@ -22,11 +25,31 @@ export type DesignRange = {
 /** The acceptable range of a revision from what stands now: curves with x as weighed, each in its limit's own unit. */
 export async function designRange(
   sql: BenchSql,
-  { design, rules, methods, sign }: { design: Pick<Design, 'id' | 'revision' | 'residue'>; rules: Specification; methods: readonly MethodDeclaration[]; sign: DecimalSign },
+  {
+    design,
+    rules,
+    methods,
+    sign,
+  }: {
+    design: Pick<Design, 'id' | 'revision' | 'residue'>
+    rules: Specification
+    methods: readonly MethodDeclaration[]
+    sign: DecimalSign
+  },
 ): Promise<DesignRange> {
   const answering = rules.limits.flatMap((limit) => {
     const bears = bearings[limit.property]
-    return bears ? [{ limit, bears, method: methods.find(({ answers }) => answers?.property === limit.property && (answers.soak ?? null) === limit.soak) }] : []
+    return bears
+      ? [
+          {
+            limit,
+            bears,
+            method: methods.find(
+              ({ answers }) => answers?.property === limit.property && (answers.soak ?? null) === limit.soak,
+            ),
+          },
+        ]
+      : []
   })
   const known = answering.flatMap(({ method }) => method ?? [])
   const points = await findPoints(sql, {
@@ -36,7 +59,14 @@ export async function designRange(
     resultKeys: known.map(({ resultOfRecord }) => resultOfRecord),
   })
   const residue = design.residue?.value ?? null
-  const curves = answering.map(({ limit, bears, method }) => curveOf(limit, bears, points.filter(({ methodKey }) => methodKey === method?.key), residue))
+  const curves = answering.map(({ limit, bears, method }) =>
+    curveOf(
+      limit,
+      bears,
+      points.filter(({ methodKey }) => methodKey === method?.key),
+      residue,
+    ),
+  )
   const band = { from: rules.residualBand.from, to: rules.residualBand.to, source: rules.residualBand.source }
   return {
     range: acceptableRange({ curves, band, residuePercent: residue, sign }),
@@ -46,7 +76,12 @@ export async function designRange(
 }
 
 /** The curve stands in the limit's unit where a result does; else in the unit there is, which is then said. */
-function curveOf(limit: Limit, bears: CurveInput['bears'], rows: readonly PointRow[], residue: string | null): CurveInput {
+function curveOf(
+  limit: Limit,
+  bears: CurveInput['bears'],
+  rows: readonly PointRow[],
+  residue: string | null,
+): CurveInput {
   const unit = rows.some((row) => row.unit === limit.unit) ? limit.unit : (rows[0]?.unit ?? limit.unit)
   // Without a residue there is no binder content to place a point at.
   const placed = residue === null ? [] : rows.filter((row) => row.unit === unit).map((row) => pointOf(row, residue))
@@ -57,7 +92,10 @@ function curveOf(limit: Limit, bears: CurveInput['bears'], rows: readonly PointR
     soak: limit.soak,
     bears,
     unit,
-    limit: limit.value === null ? null : { value: limit.value, unit: limit.unit, sense: limit.sense, label: limit.label, source: limit.source },
+    limit:
+      limit.value === null
+        ? null
+        : { value: limit.value, unit: limit.unit, sense: limit.sense, label: limit.label, source: limit.source },
     points: placed,
   }
 }

@@ -17,18 +17,29 @@ export type JudgedContent = { readonly emulsionPercent: string; readonly residua
 /** The range as screens and reports show it. `content` is the recommended one; null while none is. */
 export function toRangeView(
   { range, band, methodOf }: DesignRange,
-  { design, rules, content, sign }: { design: Design; rules: Specification; content: JudgedContent | null; sign: DecimalSign },
+  {
+    design,
+    rules,
+    content,
+    sign,
+  }: { design: Design; rules: Specification; content: JudgedContent | null; sign: DecimalSign },
 ): RangeView {
   const panel = panelOf(range.curves, rules, content, sign)
   return {
     designId: design.id,
     revisionId: design.revisionId,
-    residue: design.residue && { value: design.residue.value, unit: design.residue.unit, source: design.residue.source },
+    residue: design.residue && {
+      value: design.residue.value,
+      unit: design.residue.unit,
+      source: design.residue.source,
+    },
     basis: '% of dry aggregate',
     curves: range.curves.map((curve) => toCurve(curve, methodOf[curve.key] ?? null, range.flags)),
     minimum: toEnd(range.ends.minimum),
     maximum: toEnd(range.ends.maximum),
-    midpoint: range.midpoint ? { residualPercent: range.midpoint.value, emulsionPercent: range.midpoint.emulsionPercent ?? null } : null,
+    midpoint: range.midpoint
+      ? { residualPercent: range.midpoint.value, emulsionPercent: range.midpoint.emulsionPercent ?? null }
+      : null,
     testedSpan: range.testedSpan && { from: range.testedSpan.from, to: range.testedSpan.to },
     band: { ...band },
     sentence: range.sentence,
@@ -42,7 +53,12 @@ export function toRangeView(
  * Every property of the specification in one table. What is tested is judged at the recommended content, or at the one
  * content of a verification; before a content is recommended it stands undecided, never as passing.
  */
-function panelOf(curves: readonly Curve[], rules: Specification, content: JudgedContent | null, sign: DecimalSign): { rows: PanelRow[]; sentence: string } {
+function panelOf(
+  curves: readonly Curve[],
+  rules: Specification,
+  content: JudgedContent | null,
+  sign: DecimalSign,
+): { rows: PanelRow[]; sentence: string } {
   const outcomes = curves.flatMap((curve): PanelOutcome[] => {
     const only = curve.means.length === 1 ? curve.means[0] : undefined
     const at = content ?? (only && { emulsionPercent: only.emulsionPercent, residualPercent: only.x })
@@ -56,17 +72,26 @@ function panelOf(curves: readonly Curve[], rules: Specification, content: Judged
   const undecided = panel.rows.filter(({ key, verdict }) => verdict === 'not tested' && waiting.has(key))
   const rows = panel.rows.map(({ entered: _, ...row }): PanelRow => {
     if (row.verdict !== 'not tested' || !waiting.has(row.key)) return row
-    const sentence = content === null ? `${row.label}: tested; judged once a content is recommended.` : `${row.label}: tested, but not at the recommended content.`
+    const sentence =
+      content === null
+        ? `${row.label}: tested; judged once a content is recommended.`
+        : `${row.label}: tested, but not at the recommended content.`
     return { ...row, verdict: 'undecided', sentence }
   })
   return { rows, sentence: undecided.length > 0 ? withUndecided(panel, rows) : panel.sentence }
 }
 
 function withUndecided(panel: Panel, rows: readonly PanelRow[]): string {
-  const labels = (verdict: PanelRow['verdict']) => rows.filter((row) => row.verdict === verdict).map(({ label }) => label.charAt(0).toLowerCase() + label.slice(1))
+  const labels = (verdict: PanelRow['verdict']) =>
+    rows.filter((row) => row.verdict === verdict).map(({ label }) => label.charAt(0).toLowerCase() + label.slice(1))
   const said = (words: string, found: readonly string[]) => (found.length > 0 ? [`${words}: ${found.join('; ')}.`] : [])
   const lead = panel.overall === 'fail' ? [] : ['The panel is not complete.']
-  return [...lead, ...said('Does not meet its limit', labels('fail')), ...said('Undecided', labels('undecided')), ...said('Not tested', labels('not tested'))].join(' ')
+  return [
+    ...lead,
+    ...said('Does not meet its limit', labels('fail')),
+    ...said('Undecided', labels('undecided')),
+    ...said('Not tested', labels('not tested')),
+  ].join(' ')
 }
 
 function toCurve(curve: Curve, methodKey: string | null, flags: DesignRange['range']['flags']): CurveView {
@@ -78,9 +103,22 @@ function toCurve(curve: Curve, methodKey: string | null, flags: DesignRange['ran
     label: curve.label,
     unit: curve.unit,
     sense: curve.limit?.sense ?? 'max',
-    limit: curve.limit && { value: curve.limit.value, unit: curve.limit.unit, label: curve.limit.label, source: curve.limit.source },
+    limit: curve.limit && {
+      value: curve.limit.value,
+      unit: curve.limit.unit,
+      label: curve.limit.label,
+      source: curve.limit.source,
+    },
     points: curve.points.map(({ xResultId: _, flags: own, ...point }) => ({ ...point, flags: [...own] })),
-    means: curve.means.map(({ mixId, emulsionPercent, x, y, n, standardDeviation, range }) => ({ mixId, emulsionPercent, x, y, n, standardDeviation, range: n > 1 ? range : null })),
+    means: curve.means.map(({ mixId, emulsionPercent, x, y, n, standardDeviation, range }) => ({
+      mixId,
+      emulsionPercent,
+      x,
+      y,
+      n,
+      standardDeviation,
+      range: n > 1 ? range : null,
+    })),
     crossing: curve.crossing?.x ?? null,
     flags: flags.filter(({ curveKey }) => curveKey === curve.key).map(({ key, sentence }) => ({ key, sentence })),
   }
@@ -99,5 +137,12 @@ function toEnd(end: RangeEnd): RangeEndView {
 
 /** The stored form is the shown form; only the type loses its readonly. */
 export function toCalculation({ schema, lines }: TradeCalculation): Calculation {
-  return { schema, lines: lines.map((line) => ({ ...line, operands: [...line.operands], ...(line.input ? { input: { ...line.input } } : {}) })) as Calculation['lines'] }
+  return {
+    schema,
+    lines: lines.map((line) => ({
+      ...line,
+      operands: [...line.operands],
+      ...(line.input ? { input: { ...line.input } } : {}),
+    })) as Calculation['lines'],
+  }
 }

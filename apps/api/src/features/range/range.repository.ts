@@ -23,7 +23,15 @@ export type PointRow = {
  * Specimens that count for a revision: finished, not void, a spare only in another's place; of this revision and all before
  * it. One row for each unit in which the result of record stands.
  */
-export function findPoints(sql: BenchSql, { designId, upTo, methodKeys, resultKeys }: { designId: string; upTo: number; methodKeys: readonly string[]; resultKeys: readonly string[] }): Promise<PointRow[]> {
+export function findPoints(
+  sql: BenchSql,
+  {
+    designId,
+    upTo,
+    methodKeys,
+    resultKeys,
+  }: { designId: string; upTo: number; methodKeys: readonly string[]; resultKeys: readonly string[] },
+): Promise<PointRow[]> {
   return sql.rows<PointRow>(
     `select t.id as "testId", t.method_key as "methodKey", i.code, t.label, t.mix_id as "mixId", m.emulsion_percent_text as "emulsionPercent",
             y.id as "resultId", y.value_text as y, y.unit, x.id as "contentId", x.value_text as content,

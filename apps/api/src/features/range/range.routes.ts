@@ -10,7 +10,13 @@ import type { RangeService } from './range.service.ts'
 export const rangeRoutes: FastifyPluginAsyncZod<{ service: RangeService }> = async (app, { service }) => {
   app.get('/designs/:design/range', {
     config: { action: 'range:read' },
-    schema: { operationId: 'readRange', tags: ['Range'], params: labParams({ design: IdSchema }), querystring: RevisionQuerySchema, response: { 200: RangeViewSchema, '4xx': ProblemSchema } },
+    schema: {
+      operationId: 'readRange',
+      tags: ['Range'],
+      params: labParams({ design: IdSchema }),
+      querystring: RevisionQuerySchema,
+      response: { 200: RangeViewSchema, '4xx': ProblemSchema },
+    },
     handler: (request) => service.read(request.actor, request.params.design, request.query.revision),
   })
 }

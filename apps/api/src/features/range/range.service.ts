@@ -14,10 +14,21 @@ import { toRangeView } from './range.mapper.ts'
 import { findStandingRecommendation } from './standing-recommendation.ts'
 
 export type RangeService = ReturnType<typeof createRangeService>
-export type RangeDeps = { laboratory: Laboratory; designs: DesignsService; specifications: SpecificationsService; methods: readonly MethodDeclaration[] }
+export type RangeDeps = {
+  laboratory: Laboratory
+  designs: DesignsService
+  specifications: SpecificationsService
+  methods: readonly MethodDeclaration[]
+}
 
 /** All that the range of a revision stands on and gives, in one transaction. */
-export type RangeContext = { readonly design: Design; readonly rules: Specification; readonly sign: DecimalSign; readonly computed: DesignRange; readonly view: RangeView }
+export type RangeContext = {
+  readonly design: Design
+  readonly rules: Specification
+  readonly sign: DecimalSign
+  readonly computed: DesignRange
+  readonly view: RangeView
+}
 
 /** Curves, acceptable range and panel of a revision, computed when read and frozen when signed. */
 export function createRangeService({ laboratory, designs, specifications, methods }: RangeDeps) {
@@ -30,7 +41,10 @@ export function createRangeService({ laboratory, designs, specifications, method
     const recommendation = await findStandingRecommendation(tx, design.revisionId)
     const content =
       recommendation && design.residue
-        ? { emulsionPercent: recommendation.emulsionPercentText, residualPercent: residualOfEmulsion(recommendation.emulsionPercentText, design.residue.value) }
+        ? {
+            emulsionPercent: recommendation.emulsionPercentText,
+            residualPercent: residualOfEmulsion(recommendation.emulsionPercentText, design.residue.value),
+          }
         : null
     return { design, rules, sign, computed, view: toRangeView(computed, { design, rules, content, sign }) }
   }
@@ -43,6 +57,9 @@ export function createRangeService({ laboratory, designs, specifications, method
 
 /** The laboratory's decimal sign, as sentences are written with it. */
 export async function decimalSignIn({ prisma, actor }: LaboratoryTransaction): Promise<DecimalSign> {
-  const { decimalSign } = await prisma.laboratory.findUniqueOrThrow({ where: { id: actor.labId }, select: { decimalSign: true } })
+  const { decimalSign } = await prisma.laboratory.findUniqueOrThrow({
+    where: { id: actor.labId },
+    select: { decimalSign: true },
+  })
   return decimalSign === 'comma' ? ',' : '.'
 }

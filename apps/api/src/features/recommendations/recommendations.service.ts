@@ -19,29 +19,53 @@ export function createRecommendationsService({ laboratory, range }: { laboratory
       id: input.id,
       input: { design: designId, ...input },
       find: async (tx) => {
-        const row = await tx.prisma.recommendation.findUnique({ where: { labId_id: { labId: actor.labId, id: input.id } }, include: { by: true } })
+        const row = await tx.prisma.recommendation.findUnique({
+          where: { labId_id: { labId: actor.labId, id: input.id } },
+          include: { by: true },
+        })
         const { design } = await range.contextIn(tx, designId)
         return row && design.residue ? toRecommendation(row, design.residue.value) : null
       },
       create: async (tx): Promise<Recommendation> => {
         await lockRevisionOf(tx, designId)
         const { design, computed, sign } = await range.contextIn(tx, designId)
-        if (design.state === 'approved') throw new AppError('wrong-state', `Revision ${design.revision} is approved and does not change. Start a new revision from it.`)
-        if (!design.residue) throw invalidField('emulsionPercent', 'The residue of the emulsion is not entered yet: without it no content can be placed.')
+        if (design.state === 'approved')
+          throw new AppError(
+            'wrong-state',
+            `Revision ${design.revision} is approved and does not change. Start a new revision from it.`,
+          )
+        if (!design.residue)
+          throw invalidField(
+            'emulsionPercent',
+            'The residue of the emulsion is not entered yet: without it no content can be placed.',
+          )
         refuseReversed(input)
         const problems = recommendationProblems(
-          { emulsionPercent: input.emulsionPercent, residuePercent: design.residue.value, toleranceResidualPercent: input.toleranceResidualPercent },
+          {
+            emulsionPercent: input.emulsionPercent,
+            residuePercent: design.residue.value,
+            toleranceResidualPercent: input.toleranceResidualPercent,
+          },
           computed.range,
           computed.range.testedSpan,
           computed.band,
           sign,
         ).filter(({ weight }) => weight === 'refuse')
-        if (problems.length > 0) throw new AppError('refused-by-rule', problems[0]!.sentence, { errors: problems.map(({ sentence }) => ({ path: 'emulsionPercent', message: sentence })) })
+        if (problems.length > 0)
+          throw new AppError('refused-by-rule', problems[0]!.sentence, {
+            errors: problems.map(({ sentence }) => ({ path: 'emulsionPercent', message: sentence })),
+          })
         const standing = await findStandingRecommendation(tx, design.revisionId)
         if ((standing?.id ?? null) !== (input.supersedes?.id ?? null))
-          throw new AppError('conflict', standing ? `${standing.by.name} has recommended ${standing.emulsionPercentText} % already. Name it and give the reason to replace it.` : 'There is no recommendation to replace.', {
-            extra: { stored: standing && toRecommendation(standing, design.residue.value), sent: input },
-          })
+          throw new AppError(
+            'conflict',
+            standing
+              ? `${standing.by.name} has recommended ${standing.emulsionPercentText} % already. Name it and give the reason to replace it.`
+              : 'There is no recommendation to replace.',
+            {
+              extra: { stored: standing && toRecommendation(standing, design.residue.value), sent: input },
+            },
+          )
         const ranges: Canonical = { water: input.water, filler: input.filler, additive: input.additive }
         await tx.prisma.recommendation.createMany({
           data: [
@@ -63,7 +87,10 @@ export function createRecommendationsService({ laboratory, range }: { laboratory
             },
           ],
         })
-        await tx.prisma.designRevision.updateMany({ where: { labId: actor.labId, id: design.revisionId }, data: { state: 'in-review', version: { increment: 1 } } })
+        await tx.prisma.designRevision.updateMany({
+          where: { labId: actor.labId, id: design.revisionId },
+          data: { state: 'in-review', version: { increment: 1 } },
+        })
         tx.record({
           action: 'recommendation:create',
           subjectKind: 'recommendation',
@@ -88,12 +115,14 @@ export function createRecommendationsService({ laboratory, range }: { laboratory
 
 /** Two recommendations of one revision follow one another. */
 async function lockRevisionOf(tx: LaboratoryTransaction, designId: string): Promise<void> {
-  await tx.prisma.$queryRaw`select id from design where lab_id = ${tx.actor.labId}::uuid and id = ${designId}::uuid for update`
+  await tx.prisma
+    .$queryRaw`select id from design where lab_id = ${tx.actor.labId}::uuid and id = ${designId}::uuid for update`
 }
 
 function refuseReversed(input: Recommend): void {
   for (const key of ['water', 'filler', 'additive'] as const)
-    if (Number(input[key].from) > Number(input[key].to)) throw invalidField(`${key}.to`, 'The range ends below where it begins.')
+    if (Number(input[key].from) > Number(input[key].to))
+      throw invalidField(`${key}.to`, 'The range ends below where it begins.')
 }
 
 type Row = NonNullable<Awaited<ReturnType<typeof findStandingRecommendation>>>

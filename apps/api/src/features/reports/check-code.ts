@@ -9,7 +9,8 @@ export function newCheckCode(): string {
   const picked: string[] = []
   while (picked.length < length)
     // Only bytes below a multiple of the number of signs, so that every sign is as likely.
-    for (const byte of randomBytes(length)) if (byte < 248 && picked.length < length) picked.push(signs[byte % signs.length]!)
+    for (const byte of randomBytes(length))
+      if (byte < 248 && picked.length < length) picked.push(signs[byte % signs.length]!)
   return picked.join('').replace(/(.{4})(?=.)/g, '$1-')
 }
 

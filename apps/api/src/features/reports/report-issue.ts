@@ -9,23 +9,57 @@ import { rendererVersion } from './render/render-report.ts'
 import type { ReportToRender } from './render/report-input.ts'
 
 export type Drafted = { readonly toRender: ReportToRender; readonly row: DraftRow }
-type DraftRow = { id: string; number: string; amendment: number; replacesId: string | null; projectId: string; clientId: string; designRevisionId: string; signedContentId: string; signatureId: string; paper: string; issuedAt: Date; fileName: string }
+type DraftRow = {
+  id: string
+  number: string
+  amendment: number
+  replacesId: string | null
+  projectId: string
+  clientId: string
+  designRevisionId: string
+  signedContentId: string
+  signatureId: string
+  paper: string
+  issuedAt: Date
+  fileName: string
+}
 
 /** What is printed, from the approved content: read before the PDF is set, so that setting it holds no transaction open. */
-export async function draftReport(tx: LaboratoryTransaction, input: IssueReport, checkCode: string, publicUrl: string | undefined): Promise<Drafted> {
+export async function draftReport(
+  tx: LaboratoryTransaction,
+  input: IssueReport,
+  checkCode: string,
+  publicUrl: string | undefined,
+): Promise<Drafted> {
   const { prisma, actor, at } = tx
   const { labId } = actor
-  const revision = await prisma.designRevision.findUnique({ where: { labId_id: { labId, id: input.revisionId } }, include: { design: { include: { project: true } } } })
-  if (!revision || revision.designId !== input.designId) throw new AppError('not-found', 'There is no such revision of this design in this laboratory.')
-  const signatures = await prisma.signature.findMany({ where: { labId, signedContent: { is: { subjectId: revision.id } } }, include: { signedContent: true }, orderBy: [{ at: 'asc' }, { id: 'asc' }] })
+  const revision = await prisma.designRevision.findUnique({
+    where: { labId_id: { labId, id: input.revisionId } },
+    include: { design: { include: { project: true } } },
+  })
+  if (!revision || revision.designId !== input.designId)
+    throw new AppError('not-found', 'There is no such revision of this design in this laboratory.')
+  const signatures = await prisma.signature.findMany({
+    where: { labId, signedContent: { is: { subjectId: revision.id } } },
+    include: { signedContent: true },
+    orderBy: [{ at: 'asc' }, { id: 'asc' }],
+  })
   const approval = signatures.find(({ meaning }) => meaning === 'approved')
-  if (!approval) throw new AppError('wrong-state', `Revision ${revision.number} is not approved. A report is issued from an approved revision only.`)
+  if (!approval)
+    throw new AppError(
+      'wrong-state',
+      `Revision ${revision.number} is not approved. A report is issued from an approved revision only.`,
+    )
   const earlier = await prisma.report.findFirst({
     where: { labId, designRevision: { is: { designId: input.designId } }, reportAsReplaces: { is: null } },
     orderBy: { issuedAt: 'desc' },
   })
   if (earlier?.designRevisionId === revision.id && !input.reason)
-    throw new AppError('conflict', `Report ${earlier.number} of this revision is issued already. Give the reason to issue an amendment.`, { errors: [{ path: 'reason', message: 'Give the reason of the amendment.' }] })
+    throw new AppError(
+      'conflict',
+      `Report ${earlier.number} of this revision is issued already. Give the reason to issue an amendment.`,
+      { errors: [{ path: 'reason', message: 'Give the reason of the amendment.' }] },
+    )
   const laboratory = await prisma.laboratory.findUniqueOrThrow({ where: { id: labId } })
   const number = earlier ? earlier.number : await nextNumber(tx, laboratory.shortName)
   const amendment = earlier ? earlier.amendment + 1 : 0
@@ -51,7 +85,11 @@ export async function draftReport(tx: LaboratoryTransaction, input: IssueReport,
         number,
         amendment,
         replaces: earlier ? earlier.number : null,
-        reason: input.reason ?? (earlier ? `Revision ${revision.number} of the design takes the place of the revision reported before.` : null),
+        reason:
+          input.reason ??
+          (earlier
+            ? `Revision ${revision.number} of the design takes the place of the revision reported before.`
+            : null),
         issuedAt: at.toISOString(),
         language: 'en',
         paper: laboratory.paper === 'letter' ? 'letter' : 'A4',
@@ -59,27 +97,84 @@ export async function draftReport(tx: LaboratoryTransaction, input: IssueReport,
         checkUrl: publicUrl ? `${publicUrl}/check/${checkCode}` : null,
         digest: Buffer.from(approval.dig).toString('hex'),
       },
-      signatures: signatures.map(({ meaning, printedName, printedRole, statement, at: signedAt, dig }) => ({ meaning, name: printedName, role: printedRole, statement, at: signedAt.toISOString(), digest: Buffer.from(dig).toString('hex') })),
+      signatures: signatures.map(({ meaning, printedName, printedRole, statement, at: signedAt, dig }) => ({
+        meaning,
+        name: printedName,
+        role: printedRole,
+        statement,
+        at: signedAt.toISOString(),
+        digest: Buffer.from(dig).toString('hex'),
+      })),
     },
   }
 }
 
 /** Keeps the PDF and issues the report, if nobody issued one of this design meanwhile. */
-export async function keepReport(tx: LaboratoryTransaction, { row, toRender }: Drafted, pdf: Buffer, checkCode: string): Promise<void> {
+export async function keepReport(
+  tx: LaboratoryTransaction,
+  { row, toRender }: Drafted,
+  pdf: Buffer,
+  checkCode: string,
+): Promise<void> {
   const { prisma, actor, at } = tx
   const { labId } = actor
   const { fileName, ...columns } = row
   const sha256 = new Uint8Array(createHash('sha256').update(pdf).digest())
   const pdfId = newId()
-  await prisma.attachment.createMany({ data: [{ labId, id: pdfId, mediaType: 'application/pdf', bytes: pdf.length, sha256, name: fileName, byId: actor.membershipId, at }] })
+  await prisma.attachment.createMany({
+    data: [
+      {
+        labId,
+        id: pdfId,
+        mediaType: 'application/pdf',
+        bytes: pdf.length,
+        sha256,
+        name: fileName,
+        byId: actor.membershipId,
+        at,
+      },
+    ],
+  })
   await prisma.attachmentBody.createMany({ data: [{ labId, attachmentId: pdfId, body: new Uint8Array(pdf) }] })
   await prisma.report.createMany({
-    data: [{ ...columns, labId, language: 'en', renderer: rendererVersion, pdfId, pdfSha256: sha256, publicTokenHash: new Uint8Array(codeHash(checkCode)), byId: actor.membershipId, at }],
+    data: [
+      {
+        ...columns,
+        labId,
+        language: 'en',
+        renderer: rendererVersion,
+        pdfId,
+        pdfSha256: sha256,
+        publicTokenHash: new Uint8Array(codeHash(checkCode)),
+        byId: actor.membershipId,
+        at,
+      },
+    ],
   })
   await prisma.reportEvent.createMany({
     data: [
-      { labId, id: newId(), reportId: row.id, kind: 'issued', note: toRender.report.reason ?? null, byId: actor.membershipId, at },
-      ...(row.replacesId ? [{ labId, id: newId(), reportId: row.replacesId, kind: 'superseded', note: `Replaced by ${row.number}, amendment ${row.amendment}`, byId: actor.membershipId, at }] : []),
+      {
+        labId,
+        id: newId(),
+        reportId: row.id,
+        kind: 'issued',
+        note: toRender.report.reason ?? null,
+        byId: actor.membershipId,
+        at,
+      },
+      ...(row.replacesId
+        ? [
+            {
+              labId,
+              id: newId(),
+              reportId: row.replacesId,
+              kind: 'superseded',
+              note: `Replaced by ${row.number}, amendment ${row.amendment}`,
+              byId: actor.membershipId,
+              at,
+            },
+          ]
+        : []),
     ],
   })
   tx.record({
@@ -89,7 +184,12 @@ export async function keepReport(tx: LaboratoryTransaction, { row, toRender }: D
     projectId: row.projectId,
     clientId: row.clientId,
     topics: ['reports', `project:${row.projectId}`, `revision:${row.designRevisionId}`],
-    content: { number: row.number, amendment: String(row.amendment), digest: toRender.report.digest, pdf: Buffer.from(sha256).toString('hex') },
+    content: {
+      number: row.number,
+      amendment: String(row.amendment),
+      digest: toRender.report.digest,
+      pdf: Buffer.from(sha256).toString('hex'),
+    },
   })
 }
 
@@ -100,6 +200,9 @@ async function nextNumber({ prisma, at }: LaboratoryTransaction, shortName: stri
 
 /** Project, number and date, in signs that every file system takes. */
 function fileNameOf(project: string, number: string, amendment: number, at: Date): string {
-  const plain = project.normalize('NFKD').replace(/[^A-Za-z0-9]+/g, '-').replace(/^-|-$/g, '')
+  const plain = project
+    .normalize('NFKD')
+    .replace(/[^A-Za-z0-9]+/g, '-')
+    .replace(/^-|-$/g, '')
   return `${plain}_${number}${amendment > 0 ? `-A${amendment}` : ''}_${at.toISOString().slice(0, 10)}.pdf`
 }

@@ -11,7 +11,10 @@ type ReportRow = Omit<Report, 'issuedAt' | 'recordChanged' | 'replacedBy' | 'sta
 }
 
 /** Issued reports, newest first. */
-export async function findReports(sql: BenchSql, { id = null, designId = null }: { id?: string | null; designId?: string | null } = {}): Promise<Report[]> {
+export async function findReports(
+  sql: BenchSql,
+  { id = null, designId = null }: { id?: string | null; designId?: string | null } = {},
+): Promise<Report[]> {
   const rows = await sql.rows<ReportRow>(
     `select r.id, r.number, r.amendment, r.project_id as "projectId", p.name as "projectName", g.id as "designId", g.name as "designName", v.number as revision,
             r.issued_at as "issuedAt", s.printed_name as "approvedBy", encode(c.dig, 'hex') as digest, later.number as "laterNumber", later.amendment as "laterAmendment",
@@ -30,10 +33,23 @@ export async function findReports(sql: BenchSql, { id = null, designId = null }:
       order by r.issued_at desc, r.amendment desc`,
     [sql.actor.labId, id, designId],
   )
-  return rows.map(({ laterNumber, laterAmendment, ...row }) => ({ ...row, issuedAt: row.issuedAt.toISOString(), replacedBy: laterNumber === null ? null : shownNumber(laterNumber, laterAmendment ?? 0) }))
+  return rows.map(({ laterNumber, laterAmendment, ...row }) => ({
+    ...row,
+    issuedAt: row.issuedAt.toISOString(),
+    replacedBy: laterNumber === null ? null : shownNumber(laterNumber, laterAmendment ?? 0),
+  }))
 }
 
-export type CheckedReport = { number: string; amendment: number; laboratory: string; issued_at: Date; digest: Uint8Array; state: ReportCheck['state']; replaced_by_number: string | null; replaced_by_amendment: number | null }
+export type CheckedReport = {
+  number: string
+  amendment: number
+  laboratory: string
+  issued_at: Date
+  digest: Uint8Array
+  state: ReportCheck['state']
+  replaced_by_number: string | null
+  replaced_by_amendment: number | null
+}
 export type ReportFile = { name: string; media_type: string; sha256: Uint8Array; body: Uint8Array }
 
 /** The PDF of a report, for whoever may see the report: staff, or the client whose it is. */

@@ -15,12 +15,24 @@ export const reportsRoutes: FastifyPluginAsyncZod<{ service: ReportsService }> =
   const params = labParams({ report: IdSchema })
   app.get('/reports', {
     config: { action: 'report:read' },
-    schema: { operationId: 'listReports', tags, params: labParams(), querystring: z.strictObject({ designId: IdSchema.optional() }), response: { 200: pageOf(ReportSchema), '4xx': ProblemSchema } },
+    schema: {
+      operationId: 'listReports',
+      tags,
+      params: labParams(),
+      querystring: z.strictObject({ designId: IdSchema.optional() }),
+      response: { 200: pageOf(ReportSchema), '4xx': ProblemSchema },
+    },
     handler: (request) => service.list(request.actor, request.query.designId ?? null),
   })
   app.post('/reports', {
     config: { action: 'report:issue' },
-    schema: { operationId: 'issueReport', tags, params: labParams(), body: IssueReportSchema, response: { 200: ReportSchema, 201: ReportSchema, '4xx': ProblemSchema } },
+    schema: {
+      operationId: 'issueReport',
+      tags,
+      params: labParams(),
+      body: IssueReportSchema,
+      response: { 200: ReportSchema, 201: ReportSchema, '4xx': ProblemSchema },
+    },
     handler: async (request, reply) => {
       const { created, value } = await service.issue(request.actor, request.body)
       return reply.code(created ? 201 : 200).send(value)
@@ -36,7 +48,10 @@ export const reportsRoutes: FastifyPluginAsyncZod<{ service: ReportsService }> =
     schema: { operationId: 'readReportCsv', tags, params },
     handler: async (request, reply) => {
       const csv = await service.csv(request.actor, request.params.report)
-      return reply.type('text/csv; charset=utf-8').header('content-disposition', 'attachment; filename="results.csv"').send(csv)
+      return reply
+        .type('text/csv; charset=utf-8')
+        .header('content-disposition', 'attachment; filename="results.csv"')
+        .send(csv)
     },
   })
   app.get('/own-reports/:report/pdf', {
@@ -50,7 +65,12 @@ export const reportsRoutes: FastifyPluginAsyncZod<{ service: ReportsService }> =
 export const reportCheckRoutes: FastifyPluginAsyncZod<{ service: ReportsService }> = async (app, { service }) => {
   app.get('/check/:code', {
     config: { action: 'report:check' },
-    schema: { operationId: 'checkReport', tags, params: z.object({ code: z.string().min(1).max(60) }), response: { 200: ReportCheckSchema, '4xx': ProblemSchema } },
+    schema: {
+      operationId: 'checkReport',
+      tags,
+      params: z.object({ code: z.string().min(1).max(60) }),
+      response: { 200: ReportCheckSchema, '4xx': ProblemSchema },
+    },
     handler: (request) => service.check(request.params.code),
   })
 }

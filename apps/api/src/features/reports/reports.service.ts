@@ -14,12 +14,21 @@ import { shownNumber } from './report-number.ts'
 import { type CheckedReport, findContent, findPdf, findReports, type ReportFile } from './reports.repository.ts'
 
 export type ReportsService = ReturnType<typeof createReportsService>
-type Deps = { laboratory: Laboratory; database: Pick<Database, 'pool'>; renderer: ReportRenderer; publicUrl: string | undefined; sealNow: () => Promise<void> }
+type Deps = {
+  laboratory: Laboratory
+  database: Pick<Database, 'pool'>
+  renderer: ReportRenderer
+  publicUrl: string | undefined
+  sealNow: () => Promise<void>
+}
 
 /** Reports: issued from approved content, kept as bytes, checked by anybody who has one. */
 export function createReportsService({ laboratory, database, renderer, publicUrl, sealNow }: Deps) {
   const list = (actor: Actor, designId: string | null): Promise<{ items: Report[]; next: null }> =>
-    laboratory.inLaboratory(actor, async (tx) => ({ items: await findReports(benchSqlOf(tx), { designId }), next: null }))
+    laboratory.inLaboratory(actor, async (tx) => ({
+      items: await findReports(benchSqlOf(tx), { designId }),
+      next: null,
+    }))
 
   async function one(actor: Actor, id: string): Promise<Report | null> {
     return laboratory.inLaboratory(actor, async (tx) => (await findReports(benchSqlOf(tx), { id }))[0] ?? null)
@@ -39,7 +48,11 @@ export function createReportsService({ laboratory, database, renderer, publicUrl
       if (!isUniqueViolation(error)) throw error
       const mine = await one(actor, input.id)
       if (mine) return { created: false, value: mine }
-      throw new AppError('conflict', 'A report of this design was issued meanwhile. Look at it; an amendment needs a reason.', { cause: error })
+      throw new AppError(
+        'conflict',
+        'A report of this design was issued meanwhile. Look at it; an amendment needs a reason.',
+        { cause: error },
+      )
     }
     return { created: true, value: (await one(actor, input.id))! }
   }
@@ -61,16 +74,34 @@ export function createReportsService({ laboratory, database, renderer, publicUrl
   async function check(code: string): Promise<ReportCheck> {
     const { rows } = await database.pool.query<CheckedReport>('select * from check_report($1)', [codeHash(code)])
     const [found] = rows
-    if (!found) return { genuine: false, state: 'unknown', sentence: 'No report of this product has this code. Compare the code with the one on the report, sign by sign.', number: null, laboratory: null, issuedAt: null, digest: null }
+    if (!found)
+      return {
+        genuine: false,
+        state: 'unknown',
+        sentence: 'No report of this product has this code. Compare the code with the one on the report, sign by sign.',
+        number: null,
+        laboratory: null,
+        issuedAt: null,
+        digest: null,
+      }
     const number = shownNumber(found.number, found.amendment)
-    const later = found.replaced_by_number === null ? null : shownNumber(found.replaced_by_number, found.replaced_by_amendment ?? 0)
+    const later =
+      found.replaced_by_number === null ? null : shownNumber(found.replaced_by_number, found.replaced_by_amendment ?? 0)
     const sentences = {
       current: `Report ${number} is genuine and current.`,
       superseded: `Report ${number} is genuine, but a later one has taken its place${later ? `: ${later}` : ''}. Ask the laboratory for it.`,
       withdrawn: `Report ${number} is genuine, but the laboratory has withdrawn it. Do not rely on it.`,
       unknown: '',
     }
-    return { genuine: true, state: found.state, sentence: sentences[found.state], number, laboratory: found.laboratory, issuedAt: found.issued_at.toISOString(), digest: Buffer.from(found.digest).toString('hex') }
+    return {
+      genuine: true,
+      state: found.state,
+      sentence: sentences[found.state],
+      number,
+      laboratory: found.laboratory,
+      issuedAt: found.issued_at.toISOString(),
+      digest: Buffer.from(found.digest).toString('hex'),
+    }
   }
 
   return { list, issue, pdf, csv, check }

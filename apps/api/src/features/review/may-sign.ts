@@ -20,10 +20,12 @@ const yes = (sentence: string): May => ({ allowed: true, sentence })
 
 /** Who may say that the work is right: a manager or engineer who did none of it. */
 export function mayCheck({ actor, state, points, doneBy, signatures, workDigest }: SignerFacts): May {
-  if (!actor.roles.some((role) => role === 'manager' || role === 'engineer')) return no('A manager or an engineer checks the work.')
+  if (!actor.roles.some((role) => role === 'manager' || role === 'engineer'))
+    return no('A manager or an engineer checks the work.')
   if (state === 'approved') return no('This revision is approved.')
   if (doneBy.length === 0) return no('Nothing has been done yet that could be checked.')
-  if (doneBy.some(({ membershipId }) => membershipId === actor.membershipId)) return no('You did part of this work; somebody else checks it.')
+  if (doneBy.some(({ membershipId }) => membershipId === actor.membershipId))
+    return no('You did part of this work; somebody else checks it.')
   const blocking = points.filter((point) => point.blocking)
   if (blocking.length > 0) return no(`Not settled yet: ${blocking[0]!.sentence}${more(blocking.length)}`)
   const checked = signatures.find(({ meaning, digest }) => meaning === 'checked' && digest === workDigest)
@@ -36,12 +38,18 @@ export function mayApprove({ actor, state, recommendation, points, signatures, w
   if (!actor.roles.includes('engineer')) return no('An engineer approves.')
   if (state === 'approved') return no('This revision is approved.')
   if (!recommendation) return no('No content is recommended yet.')
-  if (state !== 'in-review') return no('This revision is not in review: settle what it was sent back for, and recommend again.')
+  if (state !== 'in-review')
+    return no('This revision is not in review: settle what it was sent back for, and recommend again.')
   const open = points.filter(({ blocking, acknowledged }) => blocking || acknowledged === null)
-  if (open.length > 0) return no(`${open.length} ${open.length === 1 ? 'point waits' : 'points wait'} to be settled: ${open[0]!.sentence}${more(open.length)}`)
+  if (open.length > 0)
+    return no(
+      `${open.length} ${open.length === 1 ? 'point waits' : 'points wait'} to be settled: ${open[0]!.sentence}${more(open.length)}`,
+    )
   const checks = signatures.filter(({ meaning, digest }) => meaning === 'checked' && digest === workDigest)
-  if (checks.length === 0) return no('The work has not been checked as it stands now. Somebody who did none of it checks it first.')
-  if (checks.every(({ signerId }) => signerId === actor.membershipId)) return no('You checked this work; another engineer approves it.')
+  if (checks.length === 0)
+    return no('The work has not been checked as it stands now. Somebody who did none of it checks it first.')
+  if (checks.every(({ signerId }) => signerId === actor.membershipId))
+    return no('You checked this work; another engineer approves it.')
   return yes('Your signature approves exactly this content. Nothing of this revision changes afterwards.')
 }
 

@@ -8,9 +8,19 @@ export function reportStatements({ laboratory, enteredResults, panel, recommenda
     'The results relate only to the items tested. Samples were taken by the customer or supplier; the results apply to the samples as received.',
     `All work was done at ${laboratory.name}${laboratory.address ? `, ${laboratory.address}` : ''}.`,
     'This report shall not be reproduced except in full without the approval of the laboratory.',
-    ...(suppliers.length > 0 ? [`Supplied by others and not tested here: ${suppliers.map(({ label }) => label.toLowerCase()).join('; ')}. The laboratory does not answer for these values.`] : []),
-    ...(untested.length > 0 ? [`Not tested: ${untested.map(({ label }) => label).join('; ')}. Nothing in this report says that the mix meets these.`] : []),
-    ...(recommendation ? ['The recommended content is the engineer’s judgement on the results shown; it is not computed.'] : []),
+    ...(suppliers.length > 0
+      ? [
+          `Supplied by others and not tested here: ${suppliers.map(({ label }) => label.toLowerCase()).join('; ')}. The laboratory does not answer for these values.`,
+        ]
+      : []),
+    ...(untested.length > 0
+      ? [
+          `Not tested: ${untested.map(({ label }) => label).join('; ')}. Nothing in this report says that the mix meets these.`,
+        ]
+      : []),
+    ...(recommendation
+      ? ['The recommended content is the engineer’s judgement on the results shown; it is not computed.']
+      : []),
     'Bounds marked “from memory” or “common practice” stand in no document that the laboratory holds for them; they are printed as used.',
     'Uncertainty of measurement is not stated: no interlaboratory precision of these methods is known to the laboratory. The scatter of replicates is shown instead.',
   ]

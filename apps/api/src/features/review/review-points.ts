@@ -10,7 +10,15 @@ export type FoundPoint = Omit<ReviewPoint, 'acknowledged'>
  * block), then voids, deviations, corrections, refused results, small n, what was not tested, what the range says of itself.
  */
 export function reviewPoints(work: WorkRecord, range: RangeView): readonly FoundPoint[] {
-  const byTest = new Map(work.specimens.flatMap((specimen) => [[specimen.testId, specimen], [specimen.batchTestId, specimen]] as const))
+  const byTest = new Map(
+    work.specimens.flatMap(
+      (specimen) =>
+        [
+          [specimen.testId, specimen],
+          [specimen.batchTestId, specimen],
+        ] as const,
+    ),
+  )
   return [
     ...unfinished(work),
     ...deviationPoints(work, byTest),
@@ -25,12 +33,19 @@ export function reviewPoints(work: WorkRecord, range: RangeView): readonly Found
 }
 
 type ByTest = ReadonlyMap<string, SpecimenRow>
-const nameOf = (specimen: SpecimenRow | undefined) => (specimen ? `${specimen.label} (${specimen.code}), ${specimen.methodName}` : 'A specimen')
+const nameOf = (specimen: SpecimenRow | undefined) =>
+  specimen ? `${specimen.label} (${specimen.code}), ${specimen.methodName}` : 'A specimen'
 
 function unfinished(work: WorkRecord): FoundPoint[] {
   return countingSpecimens(work)
     .filter(({ state }) => state !== 'done')
-    .map((specimen) => ({ ...about(specimen), key: `unfinished:${specimen.testId}`, kind: 'not-tested', sentence: `${nameOf(specimen)} is not finished: finish it, or void it with a reason.`, blocking: true }))
+    .map((specimen) => ({
+      ...about(specimen),
+      key: `unfinished:${specimen.testId}`,
+      kind: 'not-tested',
+      sentence: `${nameOf(specimen)} is not finished: finish it, or void it with a reason.`,
+      blocking: true,
+    }))
 }
 
 function deviationPoints({ deviations }: WorkRecord, byTest: ByTest): FoundPoint[] {
@@ -39,7 +54,9 @@ function deviationPoints({ deviations }: WorkRecord, byTest: ByTest): FoundPoint
     testId,
     key: `deviation:${id}`,
     kind: 'deviation',
-    sentence: decision ? `${text} ${decisionWords[decision.kind]} by ${decision.by.name}: ${decision.reason}` : `${text} Not decided yet.`,
+    sentence: decision
+      ? `${text} ${decisionWords[decision.kind]} by ${decision.by.name}: ${decision.reason}`
+      : `${text} Not decided yet.`,
     blocking: decision === null,
   }))
 }
@@ -49,16 +66,32 @@ function voidPoints({ specimens }: WorkRecord): FoundPoint[] {
   return specimens
     .filter(({ state }) => state === 'void' || state === 'replaced')
     .map((specimen) => {
-      const spare = specimens.find(({ replaces, methodKey }) => replaces === specimen.label && methodKey === specimen.methodKey)
+      const spare = specimens.find(
+        ({ replaces, methodKey }) => replaces === specimen.label && methodKey === specimen.methodKey,
+      )
       const place = spare ? ` ${spare.label} (${spare.code}) stands in its place.` : ''
-      return { ...about(specimen), key: `void:${specimen.testId}`, kind: 'void', sentence: `${nameOf(specimen)} is void: ${specimen.voidReason ?? 'no reason kept'}.${place}`, blocking: false }
+      return {
+        ...about(specimen),
+        key: `void:${specimen.testId}`,
+        kind: 'void',
+        sentence: `${nameOf(specimen)} is void: ${specimen.voidReason ?? 'no reason kept'}.${place}`,
+        blocking: false,
+      }
     })
 }
 
 function correctionPoints({ readings }: WorkRecord, byTest: ByTest): FoundPoint[] {
   return readings.flatMap(({ id, testId, typed, supersedes, by }) =>
     supersedes
-      ? [{ ...about(byTest.get(testId)), key: `correction:${id}`, kind: 'correction' as const, sentence: `${nameOf(byTest.get(testId))}: ${supersedes.typed} corrected to ${typed} by ${by.name}: ${supersedes.reason}.`, blocking: false }]
+      ? [
+          {
+            ...about(byTest.get(testId)),
+            key: `correction:${id}`,
+            kind: 'correction' as const,
+            sentence: `${nameOf(byTest.get(testId))}: ${supersedes.typed} corrected to ${typed} by ${by.name}: ${supersedes.reason}.`,
+            blocking: false,
+          },
+        ]
       : [],
   )
 }
@@ -67,25 +100,49 @@ function refusedPoints(work: WorkRecord, byTest: ByTest): FoundPoint[] {
   const counting = new Set(countingSpecimens(work).flatMap(({ testId, batchTestId }) => [testId, batchTestId]))
   return work.results
     .filter(({ refusal, testId }) => refusal !== null && counting.has(testId))
-    .map(({ id, testId, refusal }) => ({ ...about(byTest.get(testId)), key: `refused:${id}`, kind: 'refused-result', sentence: `${nameOf(byTest.get(testId))} has no result: ${refusal}`, blocking: false }))
+    .map(({ id, testId, refusal }) => ({
+      ...about(byTest.get(testId)),
+      key: `refused:${id}`,
+      kind: 'refused-result',
+      sentence: `${nameOf(byTest.get(testId))} has no result: ${refusal}`,
+      blocking: false,
+    }))
 }
 
 function doubtfulPoints({ doubtful }: WorkRecord, byTest: ByTest): FoundPoint[] {
-  return doubtful.map(({ id, testId }) => ({ ...about(byTest.get(testId)), key: `device-clock:${id}`, kind: 'device-clock', sentence: `${nameOf(byTest.get(testId))}: a window was judged by a device clock that was not together with the server’s.`, blocking: false }))
+  return doubtful.map(({ id, testId }) => ({
+    ...about(byTest.get(testId)),
+    key: `device-clock:${id}`,
+    kind: 'device-clock',
+    sentence: `${nameOf(byTest.get(testId))}: a window was judged by a device clock that was not together with the server’s.`,
+    blocking: false,
+  }))
 }
 
 function fewPoints({ curves }: RangeView): FoundPoint[] {
   return curves.flatMap((curve) =>
     curve.means
       .filter(({ n }) => n < 3)
-      .map(({ mixId, emulsionPercent, n }) => ({ ...about(undefined), key: `few:${curve.key}:${mixId}`, kind: 'few-replicates' as const, sentence: `${curve.label} at ${emulsionPercent} % emulsion: n = ${n}.`, blocking: false })),
+      .map(({ mixId, emulsionPercent, n }) => ({
+        ...about(undefined),
+        key: `few:${curve.key}:${mixId}`,
+        kind: 'few-replicates' as const,
+        sentence: `${curve.label} at ${emulsionPercent} % emulsion: n = ${n}.`,
+        blocking: false,
+      })),
   )
 }
 
 function untestedPoints({ panel }: RangeView): FoundPoint[] {
   return panel
     .filter(({ verdict }) => verdict === 'not tested')
-    .map(({ key, label }) => ({ ...about(undefined), key: `not-tested:${key}`, kind: 'not-tested', sentence: `${label}: not tested.`, blocking: false }))
+    .map(({ key, label }) => ({
+      ...about(undefined),
+      key: `not-tested:${key}`,
+      kind: 'not-tested',
+      sentence: `${label}: not tested.`,
+      blocking: false,
+    }))
 }
 
 /** What the list says elsewhere already is not said twice. */
@@ -94,7 +151,13 @@ const saidElsewhere: readonly string[] = ['few-replicates', 'missing-method']
 function flagPoints({ flags }: RangeView): FoundPoint[] {
   return flags
     .filter(({ key }) => !saidElsewhere.includes(key))
-    .map(({ key, sentence }) => ({ ...about(undefined), key: `flag:${key}:${sentence}`, kind: 'flag', sentence, blocking: false }))
+    .map(({ key, sentence }) => ({
+      ...about(undefined),
+      key: `flag:${key}:${sentence}`,
+      kind: 'flag',
+      sentence,
+      blocking: false,
+    }))
 }
 
 function about(specimen: SpecimenRow | undefined): Pick<FoundPoint, 'code' | 'testId'> {

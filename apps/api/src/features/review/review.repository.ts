@@ -19,7 +19,10 @@ export function findDoers(sql: BenchSql, testIds: readonly string[]): Promise<Pe
 }
 
 /** Signatures on a revision or on its work, oldest first. */
-export async function findSignatures({ prisma, actor }: LaboratoryTransaction, revisionId: string): Promise<(Signature & { signerId: string })[]> {
+export async function findSignatures(
+  { prisma, actor }: LaboratoryTransaction,
+  revisionId: string,
+): Promise<(Signature & { signerId: string })[]> {
   const rows = await prisma.signature.findMany({
     where: { labId: actor.labId, signedContent: { is: { subjectId: revisionId } } },
     orderBy: [{ at: 'asc' }, { id: 'asc' }],
@@ -36,15 +39,32 @@ export async function findSignatures({ prisma, actor }: LaboratoryTransaction, r
   }))
 }
 
-export async function findReportOf({ prisma, actor }: LaboratoryTransaction, revisionId: string): Promise<string | null> {
-  const row = await prisma.report.findFirst({ where: { labId: actor.labId, designRevisionId: revisionId, reportAsReplaces: { is: null } }, select: { id: true } })
+export async function findReportOf(
+  { prisma, actor }: LaboratoryTransaction,
+  revisionId: string,
+): Promise<string | null> {
+  const row = await prisma.report.findFirst({
+    where: { labId: actor.labId, designRevisionId: revisionId, reportAsReplaces: { is: null } },
+    select: { id: true },
+  })
   return row?.id ?? null
 }
 
 /** The last sending back of a revision, while nothing newer stands. */
 export async function findSendBack({ prisma, actor }: LaboratoryTransaction, revisionId: string) {
-  const row = await prisma.sendBack.findFirst({ where: { labId: actor.labId, designRevisionId: revisionId }, include: { by: true }, orderBy: [{ at: 'desc' }, { id: 'desc' }] })
-  return row && { by: { membershipId: row.by.id, name: row.by.name, initials: row.by.initials }, at: row.at.toISOString(), reason: row.reason, points: JSON.parse(row.points) as string[] }
+  const row = await prisma.sendBack.findFirst({
+    where: { labId: actor.labId, designRevisionId: revisionId },
+    include: { by: true },
+    orderBy: [{ at: 'desc' }, { id: 'desc' }],
+  })
+  return (
+    row && {
+      by: { membershipId: row.by.id, name: row.by.name, initials: row.by.initials },
+      at: row.at.toISOString(),
+      reason: row.reason,
+      points: JSON.parse(row.points) as string[],
+    }
+  )
 }
 
 /** Corrections made after an approval, in words. */
@@ -60,16 +80,51 @@ export async function changedSince(sql: BenchSql, testIds: readonly string[], at
 }
 
 /** A word on a point; a further word on it supersedes the first. */
-export async function insertAcknowledgement({ prisma, actor, at }: LaboratoryTransaction, revisionId: string, input: Acknowledge): Promise<void> {
-  const standing = await prisma.acknowledgement.findFirst({ where: { labId: actor.labId, designRevisionId: revisionId, pointKey: input.pointKey, supersededBy: { is: null } }, select: { id: true } })
+export async function insertAcknowledgement(
+  { prisma, actor, at }: LaboratoryTransaction,
+  revisionId: string,
+  input: Acknowledge,
+): Promise<void> {
+  const standing = await prisma.acknowledgement.findFirst({
+    where: { labId: actor.labId, designRevisionId: revisionId, pointKey: input.pointKey, supersededBy: { is: null } },
+    select: { id: true },
+  })
   if (standing?.id === input.id) return
   await prisma.acknowledgement.createMany({
-    data: [{ labId: actor.labId, id: input.id, designRevisionId: revisionId, pointKey: input.pointKey, word: input.word, supersedesId: standing?.id ?? null, reason: standing ? 'Said again' : null, byId: actor.membershipId, at }],
+    data: [
+      {
+        labId: actor.labId,
+        id: input.id,
+        designRevisionId: revisionId,
+        pointKey: input.pointKey,
+        word: input.word,
+        supersedesId: standing?.id ?? null,
+        reason: standing ? 'Said again' : null,
+        byId: actor.membershipId,
+        at,
+      },
+    ],
   })
 }
 
-export async function insertSendBack({ prisma, actor, at }: LaboratoryTransaction, revisionId: string, input: SendBack): Promise<void> {
-  await prisma.sendBack.createMany({ data: [{ labId: actor.labId, id: input.id, designRevisionId: revisionId, reason: input.reason, points: canonicalJson(input.points), byId: actor.membershipId, at }] })
+export async function insertSendBack(
+  { prisma, actor, at }: LaboratoryTransaction,
+  revisionId: string,
+  input: SendBack,
+): Promise<void> {
+  await prisma.sendBack.createMany({
+    data: [
+      {
+        labId: actor.labId,
+        id: input.id,
+        designRevisionId: revisionId,
+        reason: input.reason,
+        points: canonicalJson(input.points),
+        byId: actor.membershipId,
+        at,
+      },
+    ],
+  })
 }
 
 type NewSignature = {
@@ -84,12 +139,30 @@ type NewSignature = {
 }
 
 /** Keeps exactly the bytes that are signed, once, and the signature on them. */
-export async function insertSignature(tx: LaboratoryTransaction, { id, kind, revisionId, body, meaning, statement, proof, topics }: NewSignature): Promise<void> {
+export async function insertSignature(
+  tx: LaboratoryTransaction,
+  { id, kind, revisionId, body, meaning, statement, proof, topics }: NewSignature,
+): Promise<void> {
   const { prisma, actor, at } = tx
   const dig = new Uint8Array(sha256(body))
   const standing = await prisma.signedContent.findFirst({ where: { labId: actor.labId, dig }, select: { id: true } })
   const signedContentId = standing?.id ?? newId()
-  if (!standing) await prisma.signedContent.createMany({ data: [{ labId: actor.labId, id: signedContentId, kind, subjectId: revisionId, schema: 1, body, dig, byId: actor.membershipId, at }] })
+  if (!standing)
+    await prisma.signedContent.createMany({
+      data: [
+        {
+          labId: actor.labId,
+          id: signedContentId,
+          kind,
+          subjectId: revisionId,
+          schema: 1,
+          body,
+          dig,
+          byId: actor.membershipId,
+          at,
+        },
+      ],
+    })
   const row = {
     labId: actor.labId,
     id,
@@ -98,7 +171,10 @@ export async function insertSignature(tx: LaboratoryTransaction, { id, kind, rev
     meaning,
     signerId: actor.membershipId,
     printedName: actor.name,
-    printedRole: meaning === 'approved' ? 'engineer' : actor.roles.filter((role) => role === 'manager' || role === 'engineer').join(', '),
+    printedRole:
+      meaning === 'approved'
+        ? 'engineer'
+        : actor.roles.filter((role) => role === 'manager' || role === 'engineer').join(', '),
     statement,
     authenticatedAt: proof.authenticatedAt,
     means: proof.means,
@@ -106,5 +182,12 @@ export async function insertSignature(tx: LaboratoryTransaction, { id, kind, rev
     at,
   }
   await prisma.signature.createMany({ data: [row] })
-  tx.record({ action: meaning === 'approved' ? 'revision:approve' : 'revision:check', subjectKind: 'signature', subjectId: id, topics, content: { revision: revisionId, digest: Buffer.from(dig).toString('hex') }, rows: [ledgerContentOf('signature', row)] })
+  tx.record({
+    action: meaning === 'approved' ? 'revision:approve' : 'revision:check',
+    subjectKind: 'signature',
+    subjectId: id,
+    topics,
+    content: { revision: revisionId, digest: Buffer.from(dig).toString('hex') },
+    rows: [ledgerContentOf('signature', row)],
+  })
 }

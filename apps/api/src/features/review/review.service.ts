@@ -16,15 +16,36 @@ import { reportStatements } from './report-statements.ts'
 import { reviewPoints } from './review-points.ts'
 import { findAcknowledgements, findEditions, findInstruments, findLetterhead } from './signed-content.repository.ts'
 import { signedContent } from './signed-content.ts'
-import { changedSince, findDoers, findReportOf, findSendBack, findSignatures, insertAcknowledgement, insertSendBack, insertSignature } from './review.repository.ts'
+import {
+  changedSince,
+  findDoers,
+  findReportOf,
+  findSendBack,
+  findSignatures,
+  insertAcknowledgement,
+  insertSendBack,
+  insertSignature,
+} from './review.repository.ts'
 import { workContent } from './work-content.ts'
 import { workRecordIn } from './work-record.ts'
 
 export type ReviewService = ReturnType<typeof createReviewService>
-type Deps = { laboratory: Laboratory; designs: DesignsService; range: RangeService; auth: Pick<Auth, 'verifyPassword'>; methods: readonly MethodDeclaration[]; sealNow: () => Promise<void> }
+type Deps = {
+  laboratory: Laboratory
+  designs: DesignsService
+  range: RangeService
+  auth: Pick<Auth, 'verifyPassword'>
+  methods: readonly MethodDeclaration[]
+  sealNow: () => Promise<void>
+}
 
 /** What a signature given now would sign. */
-type Standing = { readonly content: SignedContent; readonly body: string; readonly workBody: string; readonly review: Review }
+type Standing = {
+  readonly content: SignedContent
+  readonly body: string
+  readonly workBody: string
+  readonly review: Review
+}
 
 /** Checking, signing and sending back a revision: each signature is of exactly the content that was shown. */
 export function createReviewService({ laboratory, designs, range, auth, methods, sealNow }: Deps) {
@@ -61,9 +82,26 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
     const doneBy = await findDoers(sql, testIds)
     const acknowledged = points.map((point): ReviewPoint => {
       const found = acknowledgements.find(({ pointKey }) => pointKey === point.key)
-      return { ...point, acknowledged: found ? { word: found.word, by: { membershipId: found.by.id, name: found.by.name, initials: found.by.initials }, at: found.at.toISOString() } : null }
+      return {
+        ...point,
+        acknowledged: found
+          ? {
+              word: found.word,
+              by: { membershipId: found.by.id, name: found.by.name, initials: found.by.initials },
+              at: found.at.toISOString(),
+            }
+          : null,
+      }
     })
-    const facts: SignerFacts = { actor: tx.actor, state: design.state, recommendation, points: acknowledged, doneBy, signatures, workDigest }
+    const facts: SignerFacts = {
+      actor: tx.actor,
+      state: design.state,
+      recommendation,
+      points: acknowledged,
+      doneBy,
+      signatures,
+      workDigest,
+    }
     const approval = signatures.find(({ meaning }) => meaning === 'approved')
     return {
       content,
@@ -90,7 +128,9 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
   }
 
   const read = (actor: Actor, designId: string, number?: number): Promise<Review> =>
-    laboratory.inLaboratory(actor, async (tx) => (await standingIn(tx, designId, number)).review, { isolationLevel: 'RepeatableRead' })
+    laboratory.inLaboratory(actor, async (tx) => (await standingIn(tx, designId, number)).review, {
+      isolationLevel: 'RepeatableRead',
+    })
 
   const acknowledge = (actor: Actor, designId: string, input: Acknowledge): Promise<Review> =>
     laboratory.inLaboratory(actor, async (tx) => {
@@ -98,10 +138,20 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
       const { review } = await standingIn(tx, designId)
       refuseApproved(review)
       const point = review.points.find(({ key }) => key === input.pointKey)
-      if (!point) throw invalidField('pointKey', 'This point stands in the list no more: what it was about has changed. Look at the list again.')
+      if (!point)
+        throw invalidField(
+          'pointKey',
+          'This point stands in the list no more: what it was about has changed. Look at the list again.',
+        )
       if (point.blocking) throw new AppError('wrong-state', `A word does not settle this: ${point.sentence}`)
       await insertAcknowledgement(tx, review.revisionId, input)
-      tx.record({ action: 'review:acknowledge', subjectKind: 'acknowledgement', subjectId: input.id, topics: topicsOf(review), content: { revision: review.revisionId, point: point.sentence, word: input.word } })
+      tx.record({
+        action: 'review:acknowledge',
+        subjectKind: 'acknowledgement',
+        subjectId: input.id,
+        topics: topicsOf(review),
+        content: { revision: review.revisionId, point: point.sentence, word: input.word },
+      })
       return (await standingIn(tx, designId)).review
     })
 
@@ -115,7 +165,13 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
     return sign(actor, designId, input, address, 'approved')
   }
 
-  async function sign(actor: Actor, designId: string, input: Sign, address: string | undefined, meaning: 'checked' | 'approved'): Promise<Review> {
+  async function sign(
+    actor: Actor,
+    designId: string,
+    input: Sign,
+    address: string | undefined,
+    meaning: 'checked' | 'approved',
+  ): Promise<Review> {
     const proof = await auth.verifyPassword(actor, input.password, address)
     // What is signed stands in the sealed chain before the signature does.
     await sealNow()
@@ -128,11 +184,27 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
       if (!may.allowed) throw new AppError('refused-by-rule', may.sentence)
       const shown = meaning === 'checked' ? now.workDigest : now.digest
       if (shown !== input.digest)
-        throw new AppError('changed-meanwhile', 'The content has changed since it was shown to you. Look at it again, then sign.', { extra: { shown: input.digest, now: shown } })
+        throw new AppError(
+          'changed-meanwhile',
+          'The content has changed since it was shown to you. Look at it again, then sign.',
+          { extra: { shown: input.digest, now: shown } },
+        )
       const body = meaning === 'checked' ? standing.workBody : standing.body
-      await insertSignature(tx, { id: input.id, kind: meaning === 'checked' ? 'check' : 'revision', revisionId: now.revisionId, body, meaning, statement: input.statement, proof, topics: topicsOf(now) })
+      await insertSignature(tx, {
+        id: input.id,
+        kind: meaning === 'checked' ? 'check' : 'revision',
+        revisionId: now.revisionId,
+        body,
+        meaning,
+        statement: input.statement,
+        proof,
+        topics: topicsOf(now),
+      })
       if (meaning === 'approved')
-        await tx.prisma.designRevision.updateMany({ where: { labId: actor.labId, id: now.revisionId }, data: { state: 'approved', version: { increment: 1 } } })
+        await tx.prisma.designRevision.updateMany({
+          where: { labId: actor.labId, id: now.revisionId },
+          data: { state: 'approved', version: { increment: 1 } },
+        })
       return (await standingIn(tx, designId)).review
     })
     await sealNow()
@@ -143,10 +215,23 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
     laboratory.inLaboratory(actor, async (tx) => {
       await holdDesign(tx, designId)
       const { review } = await standingIn(tx, designId)
-      if (review.state !== 'in-review') throw new AppError('wrong-state', `Revision ${review.revision} is not in review; only what is in review can be sent back.`)
+      if (review.state !== 'in-review')
+        throw new AppError(
+          'wrong-state',
+          `Revision ${review.revision} is not in review; only what is in review can be sent back.`,
+        )
       await insertSendBack(tx, review.revisionId, input)
-      await tx.prisma.designRevision.updateMany({ where: { labId: actor.labId, id: review.revisionId }, data: { state: 'sent-back', version: { increment: 1 } } })
-      tx.record({ action: 'revision:send-back', subjectKind: 'send-back', subjectId: input.id, topics: topicsOf(review), content: { revision: review.revisionId, reason: input.reason, points: input.points } })
+      await tx.prisma.designRevision.updateMany({
+        where: { labId: actor.labId, id: review.revisionId },
+        data: { state: 'sent-back', version: { increment: 1 } },
+      })
+      tx.record({
+        action: 'revision:send-back',
+        subjectKind: 'send-back',
+        subjectId: input.id,
+        topics: topicsOf(review),
+        content: { revision: review.revisionId, reason: input.reason, points: input.points },
+      })
       return (await standingIn(tx, designId)).review
     })
 
@@ -155,14 +240,18 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
 
 /** Signing, sending back and recommending follow one another. */
 async function holdDesign(tx: LaboratoryTransaction, designId: string): Promise<void> {
-  await tx.prisma.$queryRaw`select id from design where lab_id = ${tx.actor.labId}::uuid and id = ${designId}::uuid for update`
+  await tx.prisma
+    .$queryRaw`select id from design where lab_id = ${tx.actor.labId}::uuid and id = ${designId}::uuid for update`
 }
 
 function refuseApproved({ state, revision }: Review): void {
-  if (state === 'approved') throw new AppError('wrong-state', `Revision ${revision} is approved and does not change. Start a new revision from it.`)
+  if (state === 'approved')
+    throw new AppError(
+      'wrong-state',
+      `Revision ${revision} is approved and does not change. Start a new revision from it.`,
+    )
 }
 
 function topicsOf({ designId, revisionId }: Pick<Review, 'designId' | 'revisionId'>): string[] {
   return [`design:${designId}`, `revision:${revisionId}`]
 }
-

@@ -4,11 +4,22 @@ import type { LaboratoryTransaction } from '#platform/laboratory'
 /** The laboratory, client and project as a report names them. */
 export async function findLetterhead({ prisma, actor }: LaboratoryTransaction, projectId: string) {
   const laboratory = await prisma.laboratory.findUniqueOrThrow({ where: { id: actor.labId } })
-  const project = await prisma.project.findUniqueOrThrow({ where: { labId_id: { labId: actor.labId, id: projectId } }, include: { client: true } })
+  const project = await prisma.project.findUniqueOrThrow({
+    where: { labId_id: { labId: actor.labId, id: projectId } },
+    include: { client: true },
+  })
   return { laboratory, project, client: project.client }
 }
 
-export type UsedInstrument = { code: string; name: string; kind: string; usedFor: string[]; factors: string[]; certificate: string | null; validUntil: string | null }
+export type UsedInstrument = {
+  code: string
+  name: string
+  kind: string
+  usedFor: string[]
+  factors: string[]
+  certificate: string | null
+  validUntil: string | null
+}
 
 /** Instruments that readings or runs of these tests name, with factor and calibration as they stand. */
 export function findInstruments(sql: BenchSql, testIds: readonly string[]): Promise<UsedInstrument[]> {

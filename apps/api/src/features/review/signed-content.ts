@@ -40,19 +40,55 @@ export function signedContent(parts: SignedParts): SignedContent {
       accreditation: laboratory.accreditation ?? '',
     },
     client: { name: client.name, contact: client.contact, address: client.address },
-    project: { name: project.name, kind: kindWords[design.kind], reportTo: project.reportTo, copiesTo: project.copiesTo },
-    design: { id: design.id, name: design.name, revisionId: design.revisionId, revision: String(design.revision), fractionUsed: design.fractionUsed, scalpedPercent: design.scalpedPercent },
+    project: {
+      name: project.name,
+      kind: kindWords[design.kind],
+      reportTo: project.reportTo,
+      copiesTo: project.copiesTo,
+    },
+    design: {
+      id: design.id,
+      name: design.name,
+      revisionId: design.revisionId,
+      revision: String(design.revision),
+      fractionUsed: design.fractionUsed,
+      scalpedPercent: design.scalpedPercent,
+    },
     specification: specificationOf(design),
     materials: Object.values(design.materials).flatMap((material) =>
-      material ? [{ kind: material.kind, code: material.code, name: material.name, sourceName: material.sourceName, supplier: material.supplier, lot: material.lot, receivedOn: material.receivedOn, note: material.note }] : [],
+      material
+        ? [
+            {
+              kind: material.kind,
+              code: material.code,
+              name: material.name,
+              sourceName: material.sourceName,
+              supplier: material.supplier,
+              lot: material.lot,
+              receivedOn: material.receivedOn,
+              note: material.note,
+            },
+          ]
+        : [],
     ),
     enteredResults: enteredOf(design),
     methods: parts.editions.map((edition) => editionOf(edition, parts.methods)),
     instruments: parts.instruments.map((instrument) => instrumentOf(instrument, parts.methods)),
-    mixes: design.mixes.map(({ emulsionPercent, waterPercent, fillerPercent, additivePercent }) => ({ emulsionPercent, waterPercent, fillerPercent, additivePercent })),
+    mixes: design.mixes.map(({ emulsionPercent, waterPercent, fillerPercent, additivePercent }) => ({
+      emulsionPercent,
+      waterPercent,
+      fillerPercent,
+      additivePercent,
+    })),
     specimens: signedSpecimens(parts),
     curves: range.curves,
-    range: { minimum: range.minimum, maximum: range.maximum, midpoint: range.midpoint?.residualPercent ?? '', sentence: range.sentence, flags: range.flags },
+    range: {
+      minimum: range.minimum,
+      maximum: range.maximum,
+      midpoint: range.midpoint?.residualPercent ?? '',
+      sentence: range.sentence,
+      flags: range.flags,
+    },
     panel: range.panel,
     overall: range.overall,
     recommendation: recommendation && recommendationOf(recommendation, parts.sign),
@@ -79,7 +115,11 @@ const kindWords = { full: 'full design', verification: 'verification at one cont
 function specificationOf({ specification }: Design): SignedContent['specification'] {
   const { name, source, decisionRule, comparison, aggregateType, traffic, limits } = specification
   const changes = limits.flatMap(({ label, value, unit, changedFrom, source: reason }) =>
-    changedFrom ? [`${label}: ${value ?? 'no limit'} ${unit} in place of ${changedFrom.value ?? 'no limit'} ${changedFrom.unit} (${reason})`] : [],
+    changedFrom
+      ? [
+          `${label}: ${value ?? 'no limit'} ${unit} in place of ${changedFrom.value ?? 'no limit'} ${changedFrom.unit} (${reason})`,
+        ]
+      : [],
   )
   return { name, source, decisionRule, comparison, aggregateType, traffic: `${traffic} traffic`, changes }
 }
@@ -87,22 +127,46 @@ function specificationOf({ specification }: Design): SignedContent['specificatio
 function enteredOf({ residue, moisture }: Design): SignedContent['enteredResults'] {
   const labels = { residue: 'Residue of the emulsion', 'aggregate-moisture': 'Moisture of the aggregate' } as const
   return [residue, moisture].flatMap((entered) =>
-    entered ? [{ key: entered.key, label: labels[entered.key], typed: entered.typed, unit: entered.unit, source: entered.source, observedOn: entered.observedOn, by: entered.by.name }] : [],
+    entered
+      ? [
+          {
+            key: entered.key,
+            label: labels[entered.key],
+            typed: entered.typed,
+            unit: entered.unit,
+            source: entered.source,
+            observedOn: entered.observedOn,
+            by: entered.by.name,
+          },
+        ]
+      : [],
   )
 }
 
-function editionOf({ methodKey, designation, year, revision, parameters }: UsedEdition, methods: readonly MethodDeclaration[]): SignedContent['methods'][number] {
+function editionOf(
+  { methodKey, designation, year, revision, parameters }: UsedEdition,
+  methods: readonly MethodDeclaration[],
+): SignedContent['methods'][number] {
   const bounds = Object.entries(JSON.parse(parameters) as EditionParameters).sort(([a], [b]) => (a < b ? -1 : 1))
   return {
     key: methodKey,
     name: methodByKey(methods, methodKey)?.name ?? methodKey,
     designation,
     edition: revision > 1 ? `${year}, laboratory revision ${revision}` : year,
-    parameters: bounds.map(([, { label, value, unit, source, clause, certainty }]) => ({ label, value, unit, source: clause ? `${source}, ${clause}` : source, certainty })),
+    parameters: bounds.map(([, { label, value, unit, source, clause, certainty }]) => ({
+      label,
+      value,
+      unit,
+      source: clause ? `${source}, ${clause}` : source,
+      certainty,
+    })),
   }
 }
 
-function instrumentOf({ code, name, kind, usedFor, factors, certificate, validUntil }: UsedInstrument, methods: readonly MethodDeclaration[]): SignedContent['instruments'][number] {
+function instrumentOf(
+  { code, name, kind, usedFor, factors, certificate, validUntil }: UsedInstrument,
+  methods: readonly MethodDeclaration[],
+): SignedContent['instruments'][number] {
   return {
     code,
     name,
@@ -113,17 +177,52 @@ function instrumentOf({ code, name, kind, usedFor, factors, certificate, validUn
   }
 }
 
-function recommendationOf(recommendation: Recommendation, sign: DecimalSign): NonNullable<SignedContent['recommendation']> {
-  const span = ({ from, to }: { from: string; to: string }) => `${displayDigits(from, { sign })} to ${displayDigits(to, { sign })} %`
-  const { emulsionPercent, residualPercent, toleranceResidualPercent, water, filler, additive, reason, by, at } = recommendation
-  return { emulsionPercent, residualPercent, toleranceResidualPercent, water: span(water), filler: span(filler), additive: span(additive), reason, by: by.name, at }
+function recommendationOf(
+  recommendation: Recommendation,
+  sign: DecimalSign,
+): NonNullable<SignedContent['recommendation']> {
+  const span = ({ from, to }: { from: string; to: string }) =>
+    `${displayDigits(from, { sign })} to ${displayDigits(to, { sign })} %`
+  const { emulsionPercent, residualPercent, toleranceResidualPercent, water, filler, additive, reason, by, at } =
+    recommendation
+  return {
+    emulsionPercent,
+    residualPercent,
+    toleranceResidualPercent,
+    water: span(water),
+    filler: span(filler),
+    additive: span(additive),
+    reason,
+    by: by.name,
+    at,
+  }
 }
 
 function correctionsOf({ readings, specimens }: WorkRecord): SignedContent['corrections'] {
-  const byTest = new Map(specimens.flatMap((specimen) => [[specimen.testId, specimen], [specimen.batchTestId, specimen]] as const))
+  const byTest = new Map(
+    specimens.flatMap(
+      (specimen) =>
+        [
+          [specimen.testId, specimen],
+          [specimen.batchTestId, specimen],
+        ] as const,
+    ),
+  )
   return readings.flatMap(({ testId, typed, supersedes, by, eventAt }) => {
     const specimen = byTest.get(testId)
-    return supersedes && specimen ? [{ code: specimen.code, label: `${specimen.label}, ${specimen.methodName}`, from: supersedes.typed, to: typed, reason: supersedes.reason, by: by.name, at: eventAt }] : []
+    return supersedes && specimen
+      ? [
+          {
+            code: specimen.code,
+            label: `${specimen.label}, ${specimen.methodName}`,
+            from: supersedes.typed,
+            to: typed,
+            reason: supersedes.reason,
+            by: by.name,
+            at: eventAt,
+          },
+        ]
+      : []
   })
 }
 
@@ -131,11 +230,15 @@ function peopleOf({ readings, events }: WorkRecord): SignedContent['people'] {
   const parts = new Map<string, Set<string>>()
   for (const { by } of readings) parts.set(by.name, (parts.get(by.name) ?? new Set()).add('weighed and read'))
   for (const { by } of events) parts.set(by.name, (parts.get(by.name) ?? new Set()).add('carried out steps'))
-  return [...parts].sort(([a], [b]) => (a < b ? -1 : 1)).map(([name, part]) => ({ name, part: [...part].sort().join(', ') }))
+  return [...parts]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([name, part]) => ({ name, part: [...part].sort().join(', ') }))
 }
 
 function datesOf({ materials }: Design, { readings, events }: WorkRecord): SignedContent['dates'] {
-  const received = Object.values(materials).flatMap((material) => material?.receivedOn ?? []).sort()
+  const received = Object.values(materials)
+    .flatMap((material) => material?.receivedOn ?? [])
+    .sort()
   const acts = [...readings, ...events].map(({ eventAt }) => eventAt).sort()
   return { received: received[0] ?? '', firstWork: acts[0] ?? '', lastWork: acts.at(-1) ?? '' }
 }

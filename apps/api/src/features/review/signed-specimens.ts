@@ -17,7 +17,8 @@ export function signedSpecimens(parts: Parts): SignedContent['specimens'] {
 }
 
 function signedSpecimen({ design, work, methods, sign, range }: Parts, specimen: SpecimenRow): SignedSpecimen {
-  const own = <T extends { testId: string }>(rows: readonly T[], id: string) => rows.filter(({ testId }) => testId === id)
+  const own = <T extends { testId: string }>(rows: readonly T[], id: string) =>
+    rows.filter(({ testId }) => testId === id)
   const results = own(work.results, specimen.testId)
   const batchResults = own(work.results, specimen.batchTestId)
   const content = batchResults.find(({ key }) => key === 'emulsion-content')?.value ?? ''
@@ -34,11 +35,22 @@ function signedSpecimen({ design, work, methods, sign, range }: Parts, specimen:
     residualAsWeighed: content && design.residue ? residualOfEmulsion(content, design.residue.value) : '',
     purpose: specimen.purpose,
     state: specimen.state,
-    remark: remarkOf(specimen, work.deviations.filter(({ testId }) => testId === specimen.testId || testId === specimen.batchTestId).map(({ text }) => text)),
-    batch: own(work.readings, specimen.batchTestId).filter(standing).map((reading) => readingLine(reading, batch, work.readings)),
-    readings: own(work.readings, specimen.testId).filter(standing).map((reading) => readingLine(reading, method, work.readings)),
+    remark: remarkOf(
+      specimen,
+      work.deviations
+        .filter(({ testId }) => testId === specimen.testId || testId === specimen.batchTestId)
+        .map(({ text }) => text),
+    ),
+    batch: own(work.readings, specimen.batchTestId)
+      .filter(standing)
+      .map((reading) => readingLine(reading, batch, work.readings)),
+    readings: own(work.readings, specimen.testId)
+      .filter(standing)
+      .map((reading) => readingLine(reading, method, work.readings)),
     events: own(work.events, specimen.testId).map((event) => eventLine(event, method)),
-    results: results.filter(({ unit }) => unit === null || unit === 'g' || unit === limitUnit).map((result) => resultLine(result, methods, sign, limitUnit)),
+    results: results
+      .filter(({ unit }) => unit === null || unit === 'g' || unit === limitUnit)
+      .map((result) => resultLine(result, methods, sign, limitUnit)),
   }
 }
 
@@ -53,16 +65,24 @@ function remarkOf({ state, voidReason, replaces, purpose }: SpecimenRow, deviati
   return parts.join('; ')
 }
 
-function readingLine(reading: Reading, method: MethodDeclaration | undefined, all: readonly Reading[]): SignedSpecimen['readings'][number] {
+function readingLine(
+  reading: Reading,
+  method: MethodDeclaration | undefined,
+  all: readonly Reading[],
+): SignedSpecimen['readings'][number] {
   const step = method?.steps.find(({ key }) => key === reading.stepKey)
   const declared = step?.readings.find(({ key }) => key === reading.key)
   // The whole chain of corrections, oldest first.
   const earlier: string[] = []
-  for (let at = reading.supersedes; at; at = all.find(({ id }) => id === at?.id)?.supersedes ?? null) earlier.unshift(`${at.typed} (${at.reason})`)
+  for (let at = reading.supersedes; at; at = all.find(({ id }) => id === at?.id)?.supersedes ?? null)
+    earlier.unshift(`${at.typed} (${at.reason})`)
   return {
     step: step?.title ?? reading.stepKey,
     label: declared?.label ?? reading.key,
-    typed: reading.choice === null ? reading.typed : (declared?.choices?.find(({ key }) => key === reading.choice)?.label ?? reading.choice),
+    typed:
+      reading.choice === null
+        ? reading.typed
+        : (declared?.choices?.find(({ key }) => key === reading.choice)?.label ?? reading.choice),
     unit: reading.unit ?? '',
     by: reading.by.name,
     eventAt: reading.eventAt,
@@ -74,10 +94,22 @@ function readingLine(reading: Reading, method: MethodDeclaration | undefined, al
 function eventLine(event: StepEvent, method: MethodDeclaration | undefined): SignedSpecimen['events'][number] {
   const step = method?.steps.find(({ key }) => key === event.stepKey)
   const label = event.kind === 'void' ? 'Void' : (step?.eventLabels?.[event.kind] ?? event.kind)
-  return { step: step?.title ?? event.stepKey, label, by: event.by.name, eventAt: event.eventAt, receivedAt: event.receivedAt, note: event.note ?? '' }
+  return {
+    step: step?.title ?? event.stepKey,
+    label,
+    by: event.by.name,
+    eventAt: event.eventAt,
+    receivedAt: event.receivedAt,
+    note: event.note ?? '',
+  }
 }
 
-function resultLine({ methodKey, key, value, unit, refusal, calculation }: WorkResult, methods: readonly MethodDeclaration[], sign: DecimalSign, limitUnit: string | undefined): SignedSpecimen['results'][number] {
+function resultLine(
+  { methodKey, key, value, unit, refusal, calculation }: WorkResult,
+  methods: readonly MethodDeclaration[],
+  sign: DecimalSign,
+  limitUnit: string | undefined,
+): SignedSpecimen['results'][number] {
   const { label, displayDecimals } = resultLabels(methods, methodKey, key, unit)
   const ofRecord = methodByKey(methods, methodKey)?.resultOfRecord === key && unit === limitUnit
   return {

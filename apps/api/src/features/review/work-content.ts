@@ -1,8 +1,20 @@
 import type { SignedContent } from '@curebook/contract/signed-content'
 
 /** What a check is of: the work and what was computed from it, without what the engineer decides afterwards. */
-export type WorkContent = Pick<SignedContent, 'schema' | 'design' | 'methods' | 'instruments' | 'enteredResults' | 'specimens' | 'corrections' | 'deviations'> & { kind: 'check' }
+export type WorkContent = Pick<
+  SignedContent,
+  'schema' | 'design' | 'methods' | 'instruments' | 'enteredResults' | 'specimens' | 'corrections' | 'deviations'
+> & { kind: 'check' }
 
-export function workContent({ schema, design, methods, instruments, enteredResults, specimens, corrections, deviations }: SignedContent): WorkContent {
+export function workContent({
+  schema,
+  design,
+  methods,
+  instruments,
+  enteredResults,
+  specimens,
+  corrections,
+  deviations,
+}: SignedContent): WorkContent {
   return { kind: 'check', schema, design, methods, instruments, enteredResults, specimens, corrections, deviations }
 }

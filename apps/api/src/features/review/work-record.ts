@@ -30,7 +30,12 @@ export type WorkRecord = {
   readonly doubtful: readonly DoubtfulWindow[]
 }
 
-export async function workRecordIn(tx: LaboratoryTransaction, designs: DesignsService, designId: string, upTo: number): Promise<WorkRecord> {
+export async function workRecordIn(
+  tx: LaboratoryTransaction,
+  designs: DesignsService,
+  designId: string,
+  upTo: number,
+): Promise<WorkRecord> {
   const sql = benchSqlOf(tx)
   const specimens = await designs.specimensIn(tx, designId, upTo)
   const ids = specimens.flatMap(({ testId, batchTestId }) => [testId, batchTestId])
@@ -39,7 +44,9 @@ export async function workRecordIn(tx: LaboratoryTransaction, designs: DesignsSe
     readings: await readingViews(sql, { testIds: ids }),
     events: await eventViews(sql, ids),
     results: await findWorkResults(sql, ids),
-    deviations: (await findDeviations(sql, { designId })).filter(({ testId }) => testId === null || ids.includes(testId)),
+    deviations: (await findDeviations(sql, { designId })).filter(
+      ({ testId }) => testId === null || ids.includes(testId),
+    ),
     doubtful: await findDoubtful(sql, ids),
   }
 }
@@ -53,7 +60,10 @@ async function findWorkResults(sql: BenchSql, testIds: readonly string[]): Promi
       order by r.key, r.unit`,
     [sql.actor.labId, testIds],
   )
-  return rows.map(({ body, ...row }) => ({ ...row, calculation: body === null ? null : (JSON.parse(body) as Calculation) }))
+  return rows.map(({ body, ...row }) => ({
+    ...row,
+    calculation: body === null ? null : (JSON.parse(body) as Calculation),
+  }))
 }
 
 /** Windows whose verdict rests on a device clock that was not together with the server's. */
@@ -69,5 +79,8 @@ function findDoubtful(sql: BenchSql, testIds: readonly string[]): Promise<Doubtf
 
 /** Specimens that count: not void, a spare only in another's place. */
 export function countingSpecimens({ specimens }: Pick<WorkRecord, 'specimens'>): readonly SpecimenRow[] {
-  return specimens.filter(({ state, purpose, replaces }) => state !== 'void' && state !== 'replaced' && (purpose !== 'spare' || replaces !== null))
+  return specimens.filter(
+    ({ state, purpose, replaces }) =>
+      state !== 'void' && state !== 'replaced' && (purpose !== 'spare' || replaces !== null),
+  )
 }

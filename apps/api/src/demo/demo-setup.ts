@@ -1,0 +1,121 @@
+import type { MaterialKind } from '@curebook/contract/materials'
+import type { JobKind } from '@curebook/contract/projects'
+import { newId } from '#platform/uuid'
+import type { Services } from '../services.ts'
+import type { DemoCalendar } from './demo-calendar.ts'
+import type { DemoPeople } from './demo-laboratory.ts'
+
+export type DemoMaterials = Record<MaterialKind, string>
+
+const samples: Record<MaterialKind, { name: string; sourceName: string; supplier: string; lot: string; note: string }> =
+  {
+    aggregate: {
+      name: 'Type II aggregate, crushed',
+      sourceName: 'Skerry Edge Quarry',
+      supplier: 'Skerry Edge Quarry',
+      lot: 'stockpile 3',
+      note: 'Three bags: 24.8, 25.3 and 24.1 kg',
+    },
+    emulsion: {
+      name: 'Quick-set polymer-modified emulsion',
+      sourceName: 'Ansel Binders',
+      supplier: 'Ansel Binders',
+      lot: 'load 4417',
+      note: 'Two 5 L containers, 27 °C on arrival, lids sealed, made three days before',
+    },
+    filler: {
+      name: 'Cement',
+      sourceName: 'works store',
+      supplier: 'Marrowdale County Roads',
+      lot: 'B-22',
+      note: '3 kg',
+    },
+    additive: {
+      name: 'Set-control additive',
+      sourceName: 'Ansel Binders',
+      supplier: 'Ansel Binders',
+      lot: 'A-9',
+      note: '0.5 L',
+    },
+    water: { name: 'Job water', sourceName: 'site tank', supplier: 'Marrowdale County Roads', lot: '', note: '10 L' },
+  }
+
+/** Day 1: what arrived, received by the second technician. */
+export async function receiveMaterials(
+  services: Services,
+  { technician2 }: DemoPeople,
+  calendar: DemoCalendar,
+): Promise<DemoMaterials> {
+  const ids = {} as DemoMaterials
+  for (const [kind, sample] of Object.entries(samples) as [MaterialKind, (typeof samples)[MaterialKind]][]) {
+    ids[kind] = newId()
+    await services.materials.create(technician2, { id: ids[kind], kind, ...sample, receivedOn: calendar.dayOf(1) })
+  }
+  return ids
+}
+
+type DesignSetup = {
+  clientId: string
+  projectName: string
+  designName: string
+  kind: JobKind
+  specificationName: string
+  materials: DemoMaterials
+  reportTo: string
+  copiesTo: string
+}
+
+/** Project, specification as adopted, design with its entered values. @returns the design's id */
+export async function setUpDesign(
+  services: Services,
+  { manager, engineer }: DemoPeople,
+  calendar: DemoCalendar,
+  setup: DesignSetup,
+): Promise<string> {
+  const [projectId, specificationId, designId] = [newId(), newId(), newId()]
+  const { clientId, kind, materials } = setup
+  await services.projects.create(manager, {
+    id: projectId,
+    clientId,
+    name: setup.projectName,
+    kind,
+    reportTo: setup.reportTo,
+    copiesTo: setup.copiesTo,
+  })
+  await services.specifications.adopt(engineer, {
+    id: specificationId,
+    builtInKey: 'issa-a143-2010',
+    name: setup.specificationName,
+    aggregateType: 'Type II',
+    traffic: 'heavy',
+    changes: [],
+  })
+  await services.designs.create(engineer, {
+    id: designId,
+    revisionId: newId(),
+    projectId,
+    name: setup.designName,
+    specificationId,
+    aggregateId: materials.aggregate,
+    emulsionId: materials.emulsion,
+    fillerId: materials.filler,
+    additiveId: materials.additive,
+    waterId: materials.water,
+    fractionUsed: 'passing 4.75 mm for discs, whole grading for strips',
+    scalpedPercent: '5.9',
+  })
+  const entered = [
+    ['residue', '62.6', 'Own test, ASTM D6934: mean of three beakers, 62.4, 62.6, 62.8'],
+    ['aggregate-moisture', '0.0', 'Own test: bags oven-dry'],
+  ] as const
+  for (const [key, typed, source] of entered)
+    await services.designs.enterResult(engineer, designId, {
+      id: newId(),
+      key,
+      typed,
+      unit: '%',
+      source,
+      observedOn: calendar.dayOf(1),
+    })
+  return designId
+}

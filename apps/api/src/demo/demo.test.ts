@@ -1,0 +1,68 @@
+import { afterAll, beforeAll, expect, it } from 'vitest'
+import { systemActor } from '#platform/actor'
+import { replayResults } from '#features/bench/replay'
+import { benchSql } from '#features/bench/sql-rows'
+import { startTestApp, type TestApp } from '../../../../tests/support/app.ts'
+import { makeDemo } from './make-demo.ts'
+
+let testApp: TestApp
+let demo: Awaited<ReturnType<typeof makeDemo>>
+beforeAll(async () => {
+  testApp = await startTestApp()
+  const { services, clock } = testApp
+  demo = await makeDemo({ services, clock, now: new Date('2026-11-25T09:00:00Z'), password: 'weigh it, then write it' })
+}, 240_000)
+afterAll(() => testApp.close())
+
+it('gives the range that independent arithmetic gives, through the services alone', async () => {
+  const { minimum, maximum, midpoint, curves } = await testApp.services.range.read(demo.people.engineer, demo.designId)
+  expect(Number(minimum.residualPercent)).toBeCloseTo(6.905, 3)
+  expect(Number(maximum.residualPercent)).toBeCloseTo(8.28, 3)
+  expect(Number(midpoint?.residualPercent)).toBeCloseTo(7.593, 2)
+  expect(curves.flatMap(({ points }) => points)).toHaveLength(44)
+})
+
+it('meets every window and opens no deviation in the clean design', async () => {
+  const { items } = await testApp.services.deviations.list(demo.people.manager, {
+    open: false,
+    designId: demo.designId,
+  })
+  expect(items).toEqual([])
+})
+
+it('ends approved and reported, with a panel that says what was not tested', async () => {
+  const review = await testApp.services.review.read(demo.people.engineer, demo.designId)
+  expect(review.state).toBe('approved')
+  expect(review.signatures.map(({ meaning }) => meaning)).toEqual(['checked', 'approved'])
+  const { body } = await testApp.services.reports.pdf(demo.people.engineer, demo.reportId)
+  expect(Buffer.from(body).subarray(0, 5).toString()).toBe('%PDF-')
+  const { panel, overall } = await testApp.services.range.read(demo.people.engineer, demo.designId)
+  expect(panel.filter(({ verdict }) => verdict === 'pass').map(({ key }) => key)).toEqual([
+    'abrasion-loss-1-hour',
+    'abrasion-loss-6-day',
+    'sand-adhesion',
+  ])
+  expect(overall).toContain('not complete')
+})
+
+it('leaves a ledger that is whole, and results that the checker and a replay confirm digit for digit', async () => {
+  const labId = demo.people.manager.labId
+  const verdict = await testApp.services.ledger.verify(systemActor(labId), {})
+  expect(verdict.whole).toBe(true)
+  const replay = await testApp.services.laboratory.inLaboratorySql(demo.people.manager, (sql) =>
+    replayResults(benchSql(sql), testApp.services.methods),
+  )
+  expect(replay.results).toBeGreaterThan(44 * 8)
+  expect(replay.differences).toEqual([])
+  expect(replay.faults).toEqual([])
+})
+
+it('shows the client a plain sentence and the report, and work waits at the bench', async () => {
+  const { projects } = await testApp.services.progress.read(demo.people.client)
+  const done = projects.find(({ name }) => name === 'Northern network resurfacing')!
+  expect(done).toMatchObject({ status: 'Report issued', testsDone: 44, testsTotal: 44 })
+  expect(done.reports).toHaveLength(1)
+  testApp.clock.set('2026-11-25T09:00:00Z')
+  const { tasks } = await testApp.services.bench.queue.queue(demo.people.technician, { whose: 'mine' })
+  expect(tasks.filter(({ stepKey, act }) => stepKey === 'cure' && act === 'end')).toHaveLength(3)
+})

@@ -1,0 +1,144 @@
+import design from '@curebook/trade/reference-cases/marrowdale-design.json' with { type: 'json' }
+import type { ControlledClock } from '#platform/clock'
+import { newId } from '#platform/uuid'
+import type { Services } from '../services.ts'
+import { demoCalendar } from './demo-calendar.ts'
+import { makeDemoInstruments } from './demo-instruments.ts'
+import { makeDemoLaboratory } from './demo-laboratory.ts'
+import { receiveMaterials, setUpDesign } from './demo-setup.ts'
+import { playMarrowdaleBench, type Cast } from './marrowdale-story.ts'
+import { startVerification } from './verification-story.ts'
+
+export type DemoOptions = {
+  readonly services: Services
+  readonly clock: ControlledClock
+  readonly now: Date
+  readonly password: string
+  readonly onStep?: (step: string) => void
+}
+
+/**
+ * Makes the demonstration laboratory through the product's own services, told on a controlled clock: a finished and reported
+ * design, and a verification at one content that is under way. No result, window or deviation is typed in.
+ * @returns ids, for tests that look at what came out
+ */
+export async function makeDemo({ services, clock, now, password, onStep = () => undefined }: DemoOptions) {
+  const calendar = demoCalendar(now)
+  onStep('laboratory, people, instruments')
+  clock.set(calendar.at(0, '09:00').toISOString())
+  const { people, clientId } = await makeDemoLaboratory(services, password)
+  const instruments = await makeDemoInstruments(services, people.manager, calendar)
+  const cast: Cast = { services, clock, calendar, people, instruments }
+
+  onStep('materials received')
+  clock.set(calendar.at(1, '08:40').toISOString())
+  const materials = await receiveMaterials(services, people, calendar)
+  clock.set(calendar.at(1, '15:00').toISOString())
+  const shared = {
+    clientId,
+    materials,
+    reportTo: 'Ines Calder, Marrowdale County Roads',
+    copiesTo: 'Road owner’s file',
+  }
+  const designId = await setUpDesign(services, people, calendar, {
+    ...shared,
+    kind: 'full',
+    projectName: 'Northern network resurfacing',
+    designName: 'Micro-surfacing Type II, Skerry Edge',
+    specificationName: 'A143 Type II values as adopted, heavy traffic',
+  })
+
+  onStep('binder series, 44 specimens')
+  clock.set(calendar.at(3, '08:00').toISOString())
+  const contents = design.contents.map((content) => ({ ...content }))
+  const discs = [design.methods['1-hour'], design.methods['6-day']].map((methodKey) => ({
+    methodKey,
+    replicates: 3,
+    spares: [],
+  }))
+  const { items: planned } = await services.designs.plan(
+    people.engineer,
+    designId,
+    { contents, methods: [...discs, { methodKey: design.methods.strip, replicates: 3, spares: [] }] },
+    newId(),
+  )
+  const byForm = (form: string) => planned.filter((specimen) => specimen.form === form).map(({ testId }) => testId)
+  await services.schedule.assign(
+    people.manager,
+    { testIds: byForm('disc'), to: people.technician.membershipId },
+    newId(),
+  )
+  await services.schedule.assign(
+    people.manager,
+    { testIds: byForm('strip'), to: people.technician2.membershipId },
+    newId(),
+  )
+  await playMarrowdaleBench(cast, planned)
+
+  onStep('strip 12-1, recommendation, review')
+  clock.set(calendar.at(12, '13:30').toISOString())
+  const uncast = planned.find(({ form, label }) => form === 'strip' && label === '12-1')!
+  const said = clock.now().toISOString()
+  await services.bench.ending.void(people.technician2, uncast.testId, {
+    id: newId(),
+    reason: 'Not cast: no mould was free that day',
+    time: { eventAt: said, eventFrom: 'now', sentAt: said },
+  })
+  clock.set(calendar.at(12, '14:00').toISOString())
+  await services.recommendations.recommend(people.engineer, designId, {
+    id: newId(),
+    emulsionPercent: '12.0',
+    toleranceResidualPercent: '0.5',
+    water: { from: '9', to: '11' },
+    filler: { from: '0.5', to: '1.5' },
+    additive: { from: '0.1', to: '0.4' },
+    reason: '7.0 to 8.0 lies inside 6.9 to 8.3, below the midpoint for heavy traffic.',
+  })
+  const reportId = await reviewAndReport(cast, designId, password)
+
+  onStep('verification under way')
+  const verificationId = await startVerification(cast, { ...shared, now })
+  await services.sealer.sealNow()
+  return { people, instruments, designId, verificationId, reportId }
+}
+
+/** Settles every point with a word, checks, approves and issues, each by whom it may be. */
+async function reviewAndReport(
+  { services, clock, calendar, people }: Cast,
+  designId: string,
+  password: string,
+): Promise<string> {
+  const { manager, engineer } = people
+  clock.set(calendar.at(16, '09:00').toISOString())
+  for (const { key, kind } of (await services.review.read(engineer, designId)).points)
+    await services.review.acknowledge(engineer, designId, {
+      id: newId(),
+      pointKey: key,
+      word: wordOn[kind] ?? 'Seen; the range stands without it.',
+    })
+  clock.set(calendar.at(16, '10:00').toISOString())
+  const { workDigest } = await services.review.read(manager, designId)
+  await services.review.check(
+    manager,
+    designId,
+    { id: newId(), digest: workDigest, password, statement: 'Readings, windows and arithmetic looked through.' },
+    'demo',
+  )
+  clock.set(calendar.at(16, '11:00').toISOString())
+  const { digest } = await services.review.read(engineer, designId)
+  const { revisionId } = await services.review.approve(
+    engineer,
+    designId,
+    { id: newId(), digest, password, statement: 'Approved for the contract named.' },
+    'demo',
+  )
+  clock.set(calendar.at(16, '11:20').toISOString())
+  const { value } = await services.reports.issue(engineer, { id: newId(), designId, revisionId })
+  return value.id
+}
+
+const wordOn: Readonly<Record<string, string>> = {
+  'not-tested': 'Not asked for in this contract’s first stage; said in the report.',
+  'few-replicates': 'Two strips agree within their scatter; accepted.',
+  void: 'No other strip of this content was made; n = 2 stands.',
+}
