@@ -18,7 +18,7 @@ import { benchQueries } from './bench.queries.ts'
 import { differenceOf } from './difference.ts'
 import { savingOfEntries } from './reading-entry.ts'
 import { readingsIn } from './reading-slots.ts'
-import { decimalsOf } from './target-line.tsx'
+import { AsTyped, decimalsOf } from './target-line.tsx'
 import { entryFor, type Readings } from './use-readings.ts'
 
 type Component = {
@@ -80,7 +80,7 @@ function ComponentTable({ view, readings }: { view: TestView; readings: Readings
       head: words('bench.batch.weighed'),
       unit: 'g',
       number: true,
-      cell: ({ weighed }) => weighed ?? '',
+      cell: ({ weighed }) => <AsTyped typed={weighed ?? ''} unit={undefined} />,
     },
     {
       key: 'off',

@@ -11,6 +11,7 @@ import { TimeText } from '#components/time-text.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
 import { differenceOf } from './difference.ts'
+import { AsTyped } from './target-line.tsx'
 import { EntryState } from './entry-state.tsx'
 import type { ReadingSlot } from './reading-slots.ts'
 import type { WeighedRow } from './use-rack.ts'
@@ -64,10 +65,16 @@ export function RackTable({
             head: earlier,
             unit,
             number: true,
-            cell: (row: WeighedRow) => row.earlier.at(-1)?.typed ?? '',
+            cell: (row: WeighedRow) => <AsTyped typed={row.earlier.at(-1)?.typed ?? ''} unit={undefined} />,
           },
         ]),
-    { key: 'weighed', head: declaration.label, unit, number: true, cell: (row) => row.weighed ?? '' },
+    {
+      key: 'weighed',
+      head: declaration.label,
+      unit,
+      number: true,
+      cell: (row) => <AsTyped typed={row.weighed ?? ''} unit={undefined} />,
+    },
     ...(earlier === undefined
       ? []
       : [{ key: 'difference', head: words('bench.differenceHead'), unit, number: true, cell: difference }]),

@@ -1,6 +1,7 @@
 'use client'
 
 import { checkReading, type ReadingContext, type ReadingQuestion } from '@curebook/trade/procedure/reading-check'
+import { isUnit, units } from '@curebook/trade/quantity/unit-table'
 import { useEffect, useRef, useState, type FormEvent, type ReactNode } from 'react'
 import { Button } from '#components/button.tsx'
 import { MeasureField } from '#components/measure-field.tsx'
@@ -130,7 +131,7 @@ export function ReadingField(props: ReadingFieldProps) {
           onValue={change}
         />
       )}
-      {props.under?.(typed)}
+      <div className={styles.under}>{props.under?.(typed)}</div>
       {asked !== undefined && (
         <div className={`${styles.question} stack stack-tight`} role="alert" ref={keep}>
           {asked.questions.map(({ code, text }) => (
@@ -148,7 +149,7 @@ export function ReadingField(props: ReadingFieldProps) {
                 input.current?.select()
               }}
             >
-              {words('bench.readAgain')}
+              {words(isMass(declaration.unit) ? 'bench.weighAgain' : 'bench.readAgain')}
             </Button>
           </div>
         </div>
@@ -169,6 +170,10 @@ export function ReadingField(props: ReadingFieldProps) {
     setError(undefined)
     setAsked(undefined)
   }
+}
+
+function isMass(unit: string | undefined): boolean {
+  return unit !== undefined && isUnit(unit) && units[unit].dimension === 'mass'
 }
 
 /** What stands half typed in a field outlives a reload of this page. */

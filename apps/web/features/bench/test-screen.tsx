@@ -66,8 +66,8 @@ function TestBody({ view, name }: { view: TestView; name: string }) {
         </p>
       )}
       {mayWork && step !== undefined && <StepWork key={step.key} {...{ view, step, readings, name }} />}
-      {view.item.form === 'batch' && <BatchParts view={view} readings={readings} />}
       <TestResults view={view} />
+      {view.item.form === 'batch' && <BatchParts view={view} readings={readings} />}
       <TestHistory
         view={view}
         readings={readings}
