@@ -1,0 +1,11 @@
+import { InstrumentScreen } from '#features/instruments/instrument-screen.tsx'
+import { WordsOf } from '#lib/words-of.tsx'
+
+export default async function InstrumentPage({ params }: { params: Promise<{ instrument: string }> }) {
+  const { instrument } = await params
+  return (
+    <WordsOf features={['instruments']}>
+      <InstrumentScreen id={instrument} />
+    </WordsOf>
+  )
+}
