@@ -1,6 +1,6 @@
 import type { BatchSheet } from '@curebook/contract/designs'
 import { describe, expect, test } from 'vitest'
-import { basesOf, decimalsOfTarget, sheetRows } from './batch-sheet-rows.ts'
+import { basesOf, decimalsOfTarget, sheetRows, sheetsByContent } from './batch-sheet-rows.ts'
 
 const sheet = (own: Partial<BatchSheet>): BatchSheet => ({
   mixId: 'm10',
@@ -45,6 +45,17 @@ test('bases are named once', () => {
   expect(basesOf([sheet({ residual }), sheet({ residual })])).toEqual(['% of dry aggregate'])
 })
 
-test('a small target keeps a second decimal', () => {
-  expect([decimalsOfTarget('1.6'), decimalsOfTarget('80'), decimalsOfTarget('0')]).toEqual([2, 1, 2])
+test('a target is shown to 0.1 g, a small one with a second decimal where it has one', () => {
+  expect(['1.6', '0.65', '80', '0', '104.25'].map(decimalsOfTarget)).toEqual([1, 2, 1, 1, 1])
+})
+
+test('residual binder stands once a content, lean first, where the residue is known', () => {
+  const residual = [{ basis: '% of dry aggregate', percent: '6.26' }]
+  const sheets = [
+    sheet({ mixId: 'm12', emulsionPercent: '12', residual }),
+    sheet({ residual }),
+    sheet({ residual, form: 'strip' }),
+    sheet({ mixId: 'm13', emulsionPercent: '13' }),
+  ]
+  expect(sheetsByContent(sheets).map(({ mixId }) => mixId)).toEqual(['m10', 'm12'])
 })

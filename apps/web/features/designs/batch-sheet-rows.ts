@@ -31,7 +31,16 @@ export function basesOf(sheets: readonly BatchSheet[]): readonly string[] {
   return [...new Set(sheets.flatMap(({ residual }) => residual.map(({ basis }) => basis)))]
 }
 
-/** Decimals of a target for the eye: a balance of 0.1 g, and one more below 10 g, so that an additive is not lost. */
+/** One sheet a content, lean contents first: residual binder is the same whatever is cast from it. */
+export function sheetsByContent(sheets: readonly BatchSheet[]): readonly BatchSheet[] {
+  const known = sheets.filter(({ residual }) => residual.length > 0)
+  return [...new Map(known.map((sheet) => [sheet.mixId, sheet])).values()].sort((a, b) =>
+    decimal(a.emulsionPercent).cmp(decimal(b.emulsionPercent)),
+  )
+}
+
+/** Decimals of a target for the eye: a balance of 0.1 g, and one more where a small target would lose a digit. */
 export function decimalsOfTarget(grams: string): number {
-  return decimal(grams).abs().lt(10) ? 2 : 1
+  const target = decimal(grams).abs()
+  return target.lt(10) && target.decimalPlaces() > 1 ? 2 : 1
 }

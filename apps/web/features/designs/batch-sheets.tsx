@@ -10,8 +10,9 @@ import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { QuantityText } from '#components/quantity-text.tsx'
 import { useWords } from '#lib/words.ts'
-import { basesOf, decimalsOfTarget, sheetRows, type SheetRow } from './batch-sheet-rows.ts'
+import { decimalsOfTarget, sheetRows, type SheetRow } from './batch-sheet-rows.ts'
 import { designQueries } from './designs.queries.ts'
+import { ResidualTable } from './residual-table.tsx'
 
 const components = ['aggregate', 'filler', 'water', 'additive', 'emulsion'] as const
 
@@ -47,6 +48,7 @@ export function BatchSheets({ design, methodNames }: { design: Design; methodNam
                   methodNames={methodNames}
                 />
               ))}
+              <ResidualTable sheets={items} />
               {rows.length === 0 && <EmptyState title={words('designs.noSheets')} />}
             </>
           )
@@ -96,7 +98,9 @@ function SheetTable({
     {
       key: 'content',
       head: words('designs.mix'),
-      cell: ({ sheet }) => words('designs.mixName', { content: digits(sheet.emulsionPercent) }),
+      cell: ({ sheet }) => (
+        <span className="nowrap">{words('designs.mixName', { content: digits(sheet.emulsionPercent) })}</span>
+      ),
     },
     {
       key: 'methods',
@@ -104,16 +108,6 @@ function SheetTable({
       cell: ({ methodKeys }) => methodKeys.map((key) => methodNames.get(key) ?? key).join(', '),
     },
     ...components.map(target),
-    ...basesOf(rows.map(({ sheet }) => sheet)).map((basis): Column<SheetRow> => ({
-      key: basis,
-      head: words('designs.residual'),
-      unit: basis,
-      number: true,
-      cell: ({ sheet }) => {
-        const percent = sheet.residual.find((one) => one.basis === basis)?.percent
-        return percent === undefined ? '' : <QuantityText digits={percent} decimals={2} />
-      },
-    })),
   ]
   const first = rows[0]?.sheet
   return (

@@ -33,7 +33,7 @@ export function DesignsScreen() {
   return (
     <div className="stack">
       <PageHeading screen={words('designs.title')} under={words('designs.under')} actions={newDesign} />
-      <div className="row row-end no-print">
+      <div className="row no-print">
         {state !== '' && (
           <Chip
             name={words('designs.filterOf', { state: words(`designs.state.${state}`) })}

@@ -4,6 +4,7 @@ import type { Limit, Specification } from '@curebook/contract/specifications'
 import { DataTable, type Column } from '#components/data-table.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
+import { sourceMark } from '#features/range/source-mark.ts'
 
 /** The guideline's values as the contract adopted them: each limit with its source, its mark, and what was changed. */
 export function SpecificationPart({ specification }: { specification: Specification }) {
@@ -38,10 +39,7 @@ export function SpecificationPart({ specification }: { specification: Specificat
         <div>
           <dt>{words('designs.band')}</dt>
           <dd>
-            {span(band.from, band.to)} {band.unit}{' '}
-            <span className="quiet small">
-              {words('designs.sourceMark', { source: band.source, certainty: band.certainty })}
-            </span>
+            {span(band.from, band.to)} {band.unit} <span className="quiet small">{sourceMark(band)}</span>
             {band.changedFrom !== null && (
               <span className="small">
                 {' '}
@@ -85,8 +83,7 @@ function LimitTable({ limits }: { limits: readonly Limit[] }) {
       head: words('designs.usLimit'),
       cell: ({ usValue, usUnit }) => (usValue === null || usUnit === null ? '' : quantity(usValue, usUnit)),
     },
-    { key: 'source', head: words('designs.source'), cell: ({ source }) => source },
-    { key: 'certainty', head: words('designs.certainty'), cell: ({ certainty }) => certainty },
+    { key: 'source', head: words('designs.source'), cell: (limit) => sourceMark(limit) },
     {
       key: 'change',
       head: words('designs.change'),

@@ -107,7 +107,12 @@ function SpecimenTable({ rows, empty }: { rows: readonly SpecimenRow[]; empty: R
       sort: ({ label }) => label,
       cell: ({ label }) => <span className="reading nowrap">{label}</span>,
     },
-    { key: 'test', head: words('designs.test'), sort: (row) => row.methodName, cell: (row) => row.methodName },
+    {
+      key: 'test',
+      head: words('designs.test'),
+      sort: (row) => row.methodName,
+      cell: (row) => <span className="nowrap">{row.methodName}</span>,
+    },
     {
       key: 'state',
       head: words('designs.stateHead'),

@@ -28,6 +28,11 @@ export function CurveChart({
         at: curve.crossing === null ? '' : digits(curve.crossing, 3),
         limit: curve.limit === null ? words('range.noLimit') : quantity(curve.limit.value, curve.limit.unit),
       })
+    const nameOf = ({ soak, label }: Curve) => (soak === null ? label : words('range.soakOf', { soak }))
+    const limitWords = (sense: Curve['sense'], value: string, of: string) => {
+      const limit = words(`range.limitLine.${sense}`, { value })
+      return of === '' ? limit : words('range.limitLineOf', { limit, of })
+    }
     const [first] = curves
     const property = words(`range.property.${first?.property === 'sand-adhesion' ? 'sand-adhesion' : 'abrasion-loss'}`)
     return chartOfCurves(
@@ -35,10 +40,11 @@ export function CurveChart({
         ...curve,
         limit: curve.limit && {
           ...curve.limit,
-          label: words(`range.limitLine.${curve.sense}`, {
-            value: quantity(curve.limit.value, curve.limit.unit),
-            of: curves.length > 1 ? (curve.soak ?? curve.label) : '',
-          }),
+          label: limitWords(
+            curve.sense,
+            quantity(curve.limit.value, curve.limit.unit),
+            curves.length > 1 ? nameOf(curve) : '',
+          ),
         },
       })),
       bandOf(view, words('range.acceptable')),

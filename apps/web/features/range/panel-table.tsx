@@ -6,6 +6,8 @@ import { EmptyState } from '#components/empty-state.tsx'
 import { QuantityText } from '#components/quantity-text.tsx'
 import { StatusMark, type Status } from '#components/status-mark.tsx'
 import { useWords } from '#lib/words.ts'
+import { sourceMark } from './source-mark.ts'
+import styles from './range.module.css'
 
 const marks = {
   pass: 'pass',
@@ -26,7 +28,7 @@ export function PanelTable({ rows, overall }: { rows: readonly PanelRow[]; overa
       sort: ({ verdict }) => verdict,
       cell: ({ verdict }) => <StatusMark status={marks[verdict]} />,
     },
-    { key: 'limit', head: words('range.limit'), cell: ({ limit }) => limit },
+    { key: 'limit', head: words('range.limit'), cell: ({ limit }) => <span className={styles.wide}>{limit}</span> },
     {
       key: 'value',
       head: words('range.value'),
@@ -45,11 +47,17 @@ export function PanelTable({ rows, overall }: { rows: readonly PanelRow[]; overa
       cell: ({ margin, unit }) => margin !== null && <QuantityText digits={margin} unit={unit} decimals={1} />,
     },
     { key: 'n', head: words('range.n'), number: true, cell: ({ n }) => n ?? '' },
-    { key: 'sentence', head: words('range.inWords'), cell: ({ sentence }) => sentence },
+    {
+      key: 'sentence',
+      head: words('range.inWords'),
+      cell: ({ sentence }) => <span className={styles.wide}>{sentence}</span>,
+    },
     {
       key: 'source',
       head: words('range.source'),
-      cell: ({ limitSource, certainty }) => words('range.sourceMark', { source: limitSource, certainty }),
+      cell: ({ limitSource, certainty }) => (
+        <span className={styles.wide}>{sourceMark({ source: limitSource, certainty })}</span>
+      ),
     },
   ]
   return (

@@ -77,10 +77,13 @@ function End({ side, end, brief }: { side: 'minimum' | 'maximum'; end: RangeEnd;
       ) : (
         <Figure residual={end.residualPercent} emulsion={end.emulsionPercent} />
       )}
-      <p>
-        <span className="quiet">{words('range.setBy')}</span> {end.setBy}
-      </p>
-      {!brief && end.sentence !== '' && <p className="small">{end.sentence}</p>}
+      {brief && end.residualPercent !== null ? (
+        <p>
+          <span className="quiet">{words('range.setBy')}</span> {end.setBy}
+        </p>
+      ) : (
+        <p>{end.sentence}</p>
+      )}
       {end.calculation !== null && (
         <div className="row no-print">
           <Button
@@ -109,20 +112,20 @@ function Midpoint({ view: { midpoint } }: { view: RangeView }) {
     <section className="panel stack stack-tight" aria-labelledby="range-midpoint">
       <h3 id="range-midpoint">{words('range.midpoint')}</h3>
       {midpoint === null ? (
-        <p className={styles.figure}>{words('range.noMidpoint')}</p>
+        <p className={`${styles.figure} ${styles.aid}`}>{words('range.noMidpoint')}</p>
       ) : (
-        <Figure residual={midpoint.residualPercent} emulsion={midpoint.emulsionPercent} />
+        <Figure residual={midpoint.residualPercent} emulsion={midpoint.emulsionPercent} aid />
       )}
       <p className="quiet">{words(midpoint === null ? 'range.noMidpointWhy' : 'range.midpointAid')}</p>
     </section>
   )
 }
 
-function Figure({ residual, emulsion }: { residual: string; emulsion: string | null }) {
+function Figure({ residual, emulsion, aid = false }: { residual: string; emulsion: string | null; aid?: boolean }) {
   const words = useWords()
   return (
     <div>
-      <p className={styles.figure}>
+      <p className={`${styles.figure} ${aid ? styles.aid : ''}`}>
         <QuantityText digits={residual} unit="%" decimals={3} />{' '}
         <span className={styles.figureWord}>{words('range.residualWord')}</span>
       </p>

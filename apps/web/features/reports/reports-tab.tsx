@@ -107,11 +107,17 @@ function ReportTable({ rows, empty }: { rows: readonly Report[]; empty: React.Re
     {
       key: 'files',
       head: words('reports.files'),
-      cell: ({ id, number }) => (
+      cell: ({ id, number, amendment }) => (
         <span className="row">
           {(['pdf', 'csv'] as const).map((kind) => (
             <a key={kind} href={reportFile(lab.id, id, kind)} download>
-              {words(`reports.download.${kind}`, { number })}
+              {words(`reports.download.${kind}`)}
+              <span className="sr-only">
+                {' '}
+                {words(`reports.downloadOf.${kind}`, {
+                  number: amendment > 0 ? `${number}, ${words('reports.amendment', { amendment })}` : number,
+                })}
+              </span>
             </a>
           ))}
         </span>

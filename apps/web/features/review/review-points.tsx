@@ -49,36 +49,38 @@ function Point({ design, point, may }: { design: Design; point: ReviewPoint; may
   const lab = useLaboratory()
   const { acknowledged } = point
   return (
-    <li className={styles.point} data-point={point.key}>
-      <div className="row">
-        <StatusMark status={point.blocking ? 'refused' : acknowledged === null ? 'open' : 'decided'}>
-          {words(point.blocking ? 'review.blocks' : acknowledged === null ? 'review.waits' : 'review.settled')}
-        </StatusMark>
-        <span className="quiet small">{words(`review.kind.${point.kind}`)}</span>
-      </div>
-      <p>
-        {point.sentence}{' '}
-        {point.testId !== null && (
-          <Link href={`/l/${lab.short}/bench/tests/${point.testId}`} prefetch={false}>
-            {words('review.openTest', { code: point.code ?? '' })}
-          </Link>
-        )}
-        {point.blocking && point.kind === 'deviation' && (
-          <>
-            {' '}
-            <Link href={`/l/${lab.short}/quality`} prefetch={false}>
-              {words('review.decideThere')}
+    <li className={`${styles.point} ${styles.besides}`} data-point={point.key}>
+      <div className="stack stack-tight">
+        <div className="row">
+          <StatusMark status={point.blocking ? 'refused' : acknowledged === null ? 'open' : 'decided'}>
+            {words(point.blocking ? 'review.blocks' : acknowledged === null ? 'review.waits' : 'review.settled')}
+          </StatusMark>
+          <span className="quiet small">{words(`review.kind.${point.kind}`)}</span>
+        </div>
+        <p>
+          {point.sentence}{' '}
+          {point.testId !== null && (
+            <Link href={`/l/${lab.short}/bench/tests/${point.testId}`} prefetch={false}>
+              {words('review.openTest', { code: point.code ?? '' })}
             </Link>
-          </>
-        )}
-      </p>
-      {point.blocking && <p className="small">{words('review.blockingWhy')}</p>}
-      {acknowledged !== null && (
-        <p className="small">
-          “{acknowledged.word}” <span className="quiet">{acknowledged.by.name}, </span>
-          <TimeText at={acknowledged.at} look="short" />
+          )}
+          {point.blocking && point.kind === 'deviation' && (
+            <>
+              {' '}
+              <Link href={`/l/${lab.short}/quality`} prefetch={false}>
+                {words('review.decideThere')}
+              </Link>
+            </>
+          )}
         </p>
-      )}
+        {point.blocking && <p className="small">{words('review.blockingWhy')}</p>}
+        {acknowledged !== null && (
+          <p className="small">
+            “{acknowledged.word}” <span className="quiet">{acknowledged.by.name}, </span>
+            <TimeText at={acknowledged.at} look="short" />
+          </p>
+        )}
+      </div>
       {may && !point.blocking && acknowledged === null && <WordForm design={design} point={point} />}
     </li>
   )

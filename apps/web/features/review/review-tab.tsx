@@ -41,6 +41,10 @@ function ReviewPage({ design, review }: { design: Design; review: Review }) {
             ? words('review.doneByNobody')
             : words('review.doneBy', { names: review.doneBy.map(({ name }) => name).join(', ') })}
         </p>
+        <p className="row no-print">
+          <a href="#points">{words('review.toPoints')}</a>
+          {review.state !== 'approved' && <a href="#acts">{words('review.toActs')}</a>}
+        </p>
       </section>
       {review.state === 'approved' && <AfterApproval design={design} review={review} />}
       <section className="stack" aria-labelledby="decisive">
