@@ -1,0 +1,30 @@
+import sparticuz from '@sparticuz/chromium'
+import { existsSync } from 'node:fs'
+import { chromium, type Browser } from 'playwright-core'
+
+const ofTheSystem = '/usr/bin/chromium'
+/** Made for a place without processes or an origin; here the browser shall guard origins as a person's does. */
+const unwanted = new Set([
+  '--single-process',
+  '--no-zygote',
+  '--disable-web-security',
+  '--allow-running-insecure-content',
+  '--disable-site-isolation-trials',
+])
+
+/** A headless Chromium: the one that came with the packages, else the system's. */
+export async function launchBrowser(): Promise<Browser> {
+  const executablePath = await sparticuz.executablePath().catch((error: unknown) => {
+    if (existsSync(ofTheSystem)) return ofTheSystem
+    throw error
+  })
+  const own = sparticuz.args.filter((flag) => !unwanted.has(flag) && !flag.startsWith('--headless'))
+  const flags = [
+    ...own,
+    '--no-sandbox',
+    '--disable-gpu',
+    '--disable-background-networking',
+    '--disable-component-update',
+  ]
+  return chromium.launch({ executablePath, args: flags, headless: true })
+}
