@@ -30,6 +30,15 @@ export async function readOrMakeSecrets(dataFolder: string): Promise<Secrets> {
   return secrets
 }
 
+/**
+ * The passwords of the three logins: those of APP_PASSWORD, IDENTITY_PASSWORD and SEALER_PASSWORD where the servers run
+ * elsewhere and are given them, else this installation's own.
+ */
+export async function loginPasswords(dataFolder: string): Promise<{ app: string; identity: string; sealer: string }> {
+  const { APP_PASSWORD: app, IDENTITY_PASSWORD: identity, SEALER_PASSWORD: sealer } = process.env
+  return app && identity && sealer ? { app, identity, sealer } : readOrMakeSecrets(dataFolder)
+}
+
 function parsed(text: string, file: string): Secrets {
   try {
     const secrets = JSON.parse(text) as Partial<Secrets>

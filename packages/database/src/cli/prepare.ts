@@ -2,7 +2,7 @@ import { discardUnfinishedDemo, countLaboratories, holdsDemo } from '../demo-mar
 import { ensureLogins } from '../logins.ts'
 import { migrate } from '../migrate.ts'
 import { openOwner } from '../open-owner.ts'
-import { readOrMakeSecrets } from '../secrets.ts'
+import { loginPasswords, readOrMakeSecrets } from '../secrets.ts'
 import { StartError } from '../start-error.ts'
 
 /**
@@ -32,7 +32,7 @@ async function prepare(): Promise<Ready> {
   tell({ step: 'Bringing the database up to date' })
   const secrets = await readOrMakeSecrets(owner.dataFolder)
   const given = givenLogins()
-  const urls = given ?? (await ensureLogins(owner.ownerUrl, secrets))
+  const urls = given ?? (await ensureLogins(owner.ownerUrl, await loginPasswords(owner.dataFolder)))
   const discarded = await discardUnfinishedDemo(owner.ownerUrl)
   const applied = await migrate(owner.ownerUrl)
   const laboratories = await countLaboratories(owner.ownerUrl)

@@ -2,7 +2,7 @@ import path from 'node:path'
 import { ensureLogins } from '../logins.ts'
 import { openOwner } from '../open-owner.ts'
 import { digestOfTables, restore } from '../restore.ts'
-import { readOrMakeSecrets } from '../secrets.ts'
+import { loginPasswords } from '../secrets.ts'
 import { StartError } from '../start-error.ts'
 import { runCommand } from './run-command.ts'
 
@@ -13,7 +13,7 @@ await runCommand(async () => {
   const file = path.resolve(given)
   const owner = await openOwner()
   try {
-    if (!process.env.DATABASE_URL_APP) await ensureLogins(owner.ownerUrl, await readOrMakeSecrets(owner.dataFolder))
+    if (!process.env.DATABASE_URL_APP) await ensureLogins(owner.ownerUrl, await loginPasswords(owner.dataFolder))
     const { header, tables } = await restore(owner.ownerUrl, file)
     const rows = tables.reduce((sum, table) => sum + table.rows, 0)
     process.stdout.write(`Restored the backup of ${header.madeAt}: ${tables.length} tables, ${rows} rows, digest ${digestOfTables(tables)}\n`)
