@@ -1,0 +1,32 @@
+import type { Edition } from '@curebook/contract/methods'
+
+export type Parameter = Edition['parameters'][string]
+export type Parameters = Readonly<Record<string, Parameter>>
+
+/** The edition that an address names, else the one in force, else the newest. */
+export function shownEdition(editions: readonly Edition[], named: string): Edition | undefined {
+  return editions.find(({ id }) => id === named) ?? editions.find(({ inForce }) => inForce) ?? editions[0]
+}
+
+/** The edition that a change starts from: the newest made from the shown one, since nobody may fork an older one. */
+export function editionToChange(editions: readonly Edition[], named: string): Edition | undefined {
+  const shown = shownEdition(editions, named)
+  if (shown === undefined || !shown.superseded) return shown
+  return editions.find(({ editionKey, superseded }) => editionKey === shown.editionKey && !superseded) ?? shown
+}
+
+/** A bound with its key, and the built-in one where the laboratory changed it. */
+export type Bound = Parameter & { readonly key: string; readonly builtIn: Parameter | undefined }
+
+export function boundsOf(edition: Edition, builtIn: Parameters): readonly Bound[] {
+  return Object.entries(edition.parameters).map(([key, parameter]) => {
+    const shipped = builtIn[key]
+    const same = shipped !== undefined && shipped.value === parameter.value && shipped.source === parameter.source
+    return { ...parameter, key, builtIn: same ? undefined : shipped }
+  })
+}
+
+/** How many bounds of an edition are the laboratory’s own. */
+export function changesIn(edition: Edition, builtIn: Parameters): number {
+  return boundsOf(edition, builtIn).filter((bound) => bound.builtIn !== undefined).length
+}
