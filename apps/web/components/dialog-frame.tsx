@@ -5,7 +5,7 @@ import { Heading } from 'react-aria-components/Heading'
 import { Modal, ModalOverlay } from 'react-aria-components/Modal'
 import { useWords } from '#lib/words.ts'
 import { Button } from './button.tsx'
-import type { DialogProps } from './dialog.tsx'
+import type { DialogProps } from './dialog-props.ts'
 import styles from './dialog.module.css'
 
 export function DialogFrame({ title, onClose, wide = false, children }: DialogProps) {

@@ -1,14 +1,7 @@
 'use client'
 
 import dynamic from 'next/dynamic'
-import type { ReactNode } from 'react'
-
-export type DialogProps = {
-  readonly title: string
-  readonly onClose: () => void
-  readonly wide?: boolean
-  readonly children: ReactNode
-}
+import type { DialogProps } from './dialog-props.ts'
 
 // Fetched when the first dialog opens: no screen pays for it before.
 const DialogFrame = dynamic(() => import('./dialog-frame.tsx').then(({ DialogFrame }) => DialogFrame), { ssr: false })

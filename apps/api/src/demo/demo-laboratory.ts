@@ -69,7 +69,8 @@ async function join(
   const { value } = await services.invitations.invite(manager, { id: newId(), email, name, roles: [role], clientId })
   const { membershipId } = await services.invitations.accept({ token: value.token!, name, password }, undefined, {
     address: `demo ${email}`,
-    userAgent: 'demo',
+    agent: 'demo',
+    cookie: undefined,
   })
   const account = await services.auth.accountByEmail(email)
   const person = (await services.people.list(manager)).find(({ id }) => id === membershipId)!

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { systemActor } from '#platform/actor'
 import { replayResults } from '#features/bench/replay'
-import { benchSql } from '#features/bench/sql-rows'
+import { rowsSql } from '#platform/sql-rows'
 import { startTestApp, type TestApp } from '../../../../tests/support/app.ts'
 import { makeDemo } from './make-demo.ts'
 
@@ -50,7 +50,7 @@ it('leaves a ledger that is whole, and results that the checker and a replay con
   const verdict = await testApp.services.ledger.verify(systemActor(labId), {})
   expect(verdict.whole).toBe(true)
   const replay = await testApp.services.laboratory.inLaboratorySql(demo.people.manager, (sql) =>
-    replayResults(benchSql(sql), testApp.services.methods),
+    replayResults(rowsSql(sql), testApp.services.methods),
   )
   expect(replay.results).toBeGreaterThan(44 * 8)
   expect(replay.differences).toEqual([])

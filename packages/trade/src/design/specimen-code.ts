@@ -67,7 +67,7 @@ function capacity(length: number): number {
 /** Steps round the numbers of one length by about the golden section; the step shares no factor with their count. */
 function scatter(rest: number, length: number): number {
   const count = capacity(length)
-  const near = Math.round(count * 0.618)
+  const near = Math.trunc(count * 0.618 + 0.5)
   const step = near % base === 0 ? near + 1 : near
   return Number((BigInt(rest) * BigInt(step) + BigInt(length)) % BigInt(count))
 }

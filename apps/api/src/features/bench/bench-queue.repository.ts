@@ -1,4 +1,4 @@
-import type { BenchSql } from './sql-rows.ts'
+import type { RowsSql } from '#platform/sql-rows'
 
 export type DueRow = {
   testId: string
@@ -39,7 +39,7 @@ const batchDone = `
 
 /** What is due for one person, or for all: the next act of each test, soonest closing first. */
 export async function dueRows(
-  sql: BenchSql,
+  sql: RowsSql,
   { assigneeId, limit }: { assigneeId: string | null; limit: number },
 ): Promise<DueRow[]> {
   return sql.rows<DueRow>(
@@ -52,7 +52,7 @@ export async function dueRows(
 
 /** The due rows of one act, for a rack or a bulk confirmation. */
 export async function dueRowsOfStep(
-  sql: BenchSql,
+  sql: RowsSql,
   { methodKey, stepKey, designId }: { methodKey: string; stepKey: string; designId: string | null },
 ): Promise<DueRow[]> {
   return sql.rows<DueRow>(
@@ -65,7 +65,7 @@ export async function dueRowsOfStep(
 
 /** What a code means here: the item, and its test that is worked on next (a specimen's batch first). */
 export async function lookUpCode(
-  sql: BenchSql,
+  sql: RowsSql,
   code: string,
 ): Promise<{ itemId: string; code: string; label: string; testId: string | null; state: string | null }[]> {
   return sql.rows(

@@ -9,7 +9,7 @@ import { dueRows, dueRowsOfStep, lookUpCode, type DueRow } from './bench-queue.r
 import { rackReadings } from './rack.repository.ts'
 import type { SettleContext } from './settle.ts'
 import { methodOf } from './settle.ts'
-import { benchSql } from './sql-rows.ts'
+import { rowsSql } from '#platform/sql-rows'
 
 export type BenchQueueService = ReturnType<typeof createBenchQueueService>
 
@@ -20,7 +20,7 @@ export function createBenchQueueService({
 }: { laboratory: Laboratory } & Pick<SettleContext, 'methods'>) {
   function queue(actor: Actor, { whose }: { whose: 'mine' | 'all' }): Promise<BenchQueue> {
     return laboratory.inLaboratorySql(actor, async (raw) => {
-      const sql = benchSql(raw)
+      const sql = rowsSql(raw)
       const rows = await dueRows(sql, { assigneeId: whose === 'mine' ? actor.membershipId : null, limit: 500 })
       const now = sql.at.toISOString()
       const tasks = rows
@@ -33,7 +33,7 @@ export function createBenchQueueService({
   function lookUp(actor: Actor, typed: string): Promise<BenchLookup> {
     return laboratory.inLaboratorySql(actor, async (raw) => {
       const code = typed.trim().toUpperCase()
-      const [found] = await lookUpCode(benchSql(raw), code)
+      const [found] = await lookUpCode(rowsSql(raw), code)
       if (!found)
         throw new AppError(
           'not-found',
@@ -62,7 +62,7 @@ export function createBenchQueueService({
       (other) => other.key !== stepKey && other.readings.some(({ key }) => key === readingKey),
     )
     return laboratory.inLaboratorySql(actor, async (raw) => {
-      const sql = benchSql(raw)
+      const sql = rowsSql(raw)
       const due = await dueRowsOfStep(sql, { methodKey, stepKey, designId })
       const { readings, doneToday, earlier } = await rackReadings(sql, {
         methodKey,

@@ -5,7 +5,7 @@ import type { BenchServices } from './bench.routes.ts'
 import { createEndingService } from './ending.service.ts'
 import { createReadingsService } from './readings.service.ts'
 import { settleTests, type SettleContext } from './settle.ts'
-import { benchSqlOf } from './sql-rows.ts'
+import { rowsSqlOf } from '#platform/sql-rows'
 import { createStepEventsService } from './step-events.service.ts'
 import { createTestViewService } from './test-view.service.ts'
 import { topicsOf } from './topics.ts'
@@ -22,7 +22,7 @@ export function createBenchServices({
 
   /** An entered value changed: what was computed from it is computed again; earlier results stay, superseded. */
   async function recomputeRevision(tx: LaboratoryTransaction, revisionId: string): Promise<void> {
-    const sql = benchSqlOf(tx)
+    const sql = rowsSqlOf(tx)
     const ids = await sql.rows<{ id: string }>(
       `select n.test_id as id from test_now n join test_event t on t.lab_id = n.lab_id and t.id = n.test_id
         where n.lab_id = $1::uuid and t.design_revision_id = $2::uuid order by n.test_id for update of n`,

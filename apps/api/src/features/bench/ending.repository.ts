@@ -1,13 +1,13 @@
 import { ledgerContentOf, type LedgerRow } from '#platform/ledger-content'
 import { newId } from '#platform/uuid'
 import type { Told } from './event-time.ts'
-import type { BenchSql } from './sql-rows.ts'
+import type { RowsSql } from '#platform/sql-rows'
 import { insertStepEvent } from './step-events.repository.ts'
 import type { TestRecord } from './test-record.ts'
 
 /** Ends a test: its readings and results stay, it takes part no more. @returns the row for the ledger */
 export async function voidTest(
-  sql: BenchSql,
+  sql: RowsSql,
   record: TestRecord,
   { id, reason, told }: { id: string; reason: string; told: Told },
 ): Promise<LedgerRow> {
@@ -18,7 +18,7 @@ export async function voidTest(
 
 /** Puts a spare into the place of a void specimen. @returns the row for the ledger */
 export async function replaceTest(
-  sql: BenchSql,
+  sql: RowsSql,
   { voided, spare, reason }: { voided: TestRecord; spare: TestRecord; reason: string },
 ): Promise<LedgerRow> {
   const row = {
@@ -38,7 +38,7 @@ export async function replaceTest(
   return ledgerContentOf('test_replacement', row)
 }
 
-async function setState(sql: BenchSql, testId: string, state: 'void' | 'replaced'): Promise<void> {
+async function setState(sql: RowsSql, testId: string, state: 'void' | 'replaced'): Promise<void> {
   await sql.rows('update test_now set state = $3, counts = false where lab_id = $1::uuid and test_id = $2::uuid', [
     sql.actor.labId,
     testId,
@@ -48,7 +48,7 @@ async function setState(sql: BenchSql, testId: string, state: 'void' | 'replaced
 }
 
 /** The test whose place this spare took, or null. */
-export async function replacedBySpare(sql: BenchSql, spareTestId: string): Promise<string | null> {
+export async function replacedBySpare(sql: RowsSql, spareTestId: string): Promise<string | null> {
   const [found] = await sql.rows<{ id: string }>(
     'select void_test_id as id from test_replacement where lab_id = $1::uuid and spare_test_id = $2::uuid',
     [sql.actor.labId, spareTestId],

@@ -4,7 +4,7 @@ import type { Laboratory } from '#platform/laboratory'
 import { AppError, invalidField, notFound } from '#platform/problem'
 import { replacedBySpare, replaceTest, voidTest } from './ending.repository.ts'
 import { tellTime } from './event-time.ts'
-import { benchSql, type BenchSql } from './sql-rows.ts'
+import { rowsSql, type RowsSql } from '#platform/sql-rows'
 import { findStepEvents } from './step-events.repository.ts'
 import { loadTests } from './test-record.repository.ts'
 import { topicsOf } from './topics.ts'
@@ -16,7 +16,7 @@ export type EndingService = ReturnType<typeof createEndingService>
 export function createEndingService({ laboratory }: { laboratory: Laboratory }) {
   function voidOne(actor: Actor, testId: string, input: VoidTest): Promise<void> {
     return laboratory.inLaboratorySql(actor, async (raw) => {
-      const sql = benchSql(raw)
+      const sql = rowsSql(raw)
       const [record] = await loadTests(sql, [testId], { lock: true })
       if (!record) throw notFound('test')
       if ((await findStepEvents(sql, [input.id])).some((event) => event.testId === testId && event.kind === 'void'))
@@ -40,7 +40,7 @@ export function createEndingService({ laboratory }: { laboratory: Laboratory }) 
   }
 
   function replace(actor: Actor, voidedTestId: string, input: ReplaceTest): Promise<void> {
-    return laboratory.inLaboratorySql(actor, async (raw) => replaceIn(benchSql(raw), voidedTestId, input))
+    return laboratory.inLaboratorySql(actor, async (raw) => replaceIn(rowsSql(raw), voidedTestId, input))
   }
 
   return { void: voidOne, replace }
@@ -48,7 +48,7 @@ export function createEndingService({ laboratory }: { laboratory: Laboratory }) 
 
 /** The replacement itself, for a decision that voids and repeats in one transaction. */
 export async function replaceIn(
-  sql: BenchSql,
+  sql: RowsSql,
   voidedTestId: string,
   { spareTestId, reason }: ReplaceTest,
 ): Promise<void> {

@@ -2,13 +2,13 @@ import type { PostedReading } from '@curebook/contract/bench'
 import { readingViews } from './reading-view.ts'
 import { resultBriefs } from './result-view.ts'
 import { methodOf, type SettleContext, type SettledTest } from './settle.ts'
-import type { BenchSql } from './sql-rows.ts'
+import type { RowsSql } from '#platform/sql-rows'
 import { suspicionsAbout } from './suspicions.ts'
 import { toWindowState } from './window-view.ts'
 
 /** The answer to a reading: itself as stored, and what it set in motion. */
 export async function postedReading(
-  sql: BenchSql,
+  sql: RowsSql,
   { methods }: SettleContext,
   { record, standing }: SettledTest,
   readingId: string,

@@ -1,10 +1,10 @@
 import { urgencyOf, urgencyOrder } from '@curebook/trade/procedure/urgency'
-import type { BenchSql } from './sql-rows.ts'
+import type { RowsSql } from '#platform/sql-rows'
 import type { Standing } from './standing.ts'
 import { endedStates, type TestRecord } from './test-record.ts'
 
 /** Brings `test_now` and `due` of one test to what its record says. Both can be rebuilt at any time. */
-export async function writeProjections(sql: BenchSql, record: TestRecord, standing: Standing): Promise<void> {
+export async function writeProjections(sql: RowsSql, record: TestRecord, standing: Standing): Promise<void> {
   const { progress, due, state } = standing
   const done = progress.steps.filter((step) => step.state === 'done').length
   await sql.rows(

@@ -1,7 +1,7 @@
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import { writeProjections } from './projection-writer.ts'
 import { methodOf } from './settle.ts'
-import type { BenchSql } from './sql-rows.ts'
+import type { RowsSql } from '#platform/sql-rows'
 import { standingOf } from './standing.ts'
 import { loadTests } from './test-record.repository.ts'
 
@@ -22,7 +22,7 @@ const slotsFromReadings = `
 
 /** Compares the projections with what the records say; nothing is written. Urgency is left out: it moves with the clock. */
 export async function checkProjections(
-  sql: BenchSql,
+  sql: RowsSql,
   methods: readonly MethodDeclaration[],
 ): Promise<readonly ProjectionDifference[]> {
   const before = await snapshot(sql)
@@ -37,7 +37,7 @@ export async function checkProjections(
 }
 
 /** Rebuilds `slot_now` from readings, then `test_now` and `due` from the records. */
-export async function rebuildProjections(sql: BenchSql, methods: readonly MethodDeclaration[]): Promise<void> {
+export async function rebuildProjections(sql: RowsSql, methods: readonly MethodDeclaration[]): Promise<void> {
   const lab = sql.actor.labId
   await sql.rows('delete from slot_now where lab_id = $1::uuid', [lab])
   await sql.rows(
@@ -52,7 +52,7 @@ export async function rebuildProjections(sql: BenchSql, methods: readonly Method
       await writeProjections(sql, record, standingOf(methodOf(methods, record.methodKey), record, sql.at.toISOString()))
 }
 
-async function snapshot(sql: BenchSql): Promise<Map<string, string>> {
+async function snapshot(sql: RowsSql): Promise<Map<string, string>> {
   const rows = await sql.rows<{ key: string; body: string }>(
     `select 'test_now ' || test_id as key, jsonb_build_array(state, step_key, steps_done, steps_total, counts, assignee_id)::text as body from test_now where lab_id = $1::uuid
      union all

@@ -1,6 +1,6 @@
 import type { Reading } from '@curebook/contract/bench'
 import { readingViews } from './reading-view.ts'
-import type { BenchSql } from './sql-rows.ts'
+import type { RowsSql } from '#platform/sql-rows'
 
 type RackQuery = {
   methodKey: string
@@ -17,7 +17,7 @@ const stayHours = 12
 
 /** Readings of the rack's specimens: those weighed lately at this step, and the earlier weighings of all. */
 export async function rackReadings(
-  sql: BenchSql,
+  sql: RowsSql,
   { methodKey, stepKey, readingKey, designId, dueIds, earlierSteps }: RackQuery,
 ) {
   const since = new Date(sql.at.getTime() - stayHours * 3_600_000)

@@ -1,5 +1,5 @@
 import type { Reading, StepEvent } from '@curebook/contract/bench'
-import type { BenchSql } from './sql-rows.ts'
+import type { RowsSql } from '#platform/sql-rows'
 
 type ReadingRow = Omit<Reading, 'by' | 'eventAt' | 'receivedAt' | 'instrument' | 'supersedes'> & {
   eventAt: Date
@@ -19,7 +19,7 @@ type ReadingRow = Omit<Reading, 'by' | 'eventAt' | 'receivedAt' | 'instrument' |
 
 /** Readings of tests, or by their ids, in the order in which they were observed; corrected ones included. */
 export async function readingViews(
-  sql: BenchSql,
+  sql: RowsSql,
   { testIds = [], ids = [] }: { testIds?: readonly string[]; ids?: readonly string[] },
 ): Promise<Reading[]> {
   const rows = await sql.rows<ReadingRow>(
@@ -72,7 +72,7 @@ function toReading({
 
 /** Confirmed acts of tests that stand, in the order in which they happened. */
 export async function eventViews(
-  sql: BenchSql,
+  sql: RowsSql,
   testIds: readonly string[],
 ): Promise<(StepEvent & { testId: string })[]> {
   const rows = await sql.rows<{

@@ -1,7 +1,7 @@
 import type { LedgerRow } from '#platform/ledger-content'
 import { ledgerContentOf } from '#platform/ledger-content'
 import type { Told } from './event-time.ts'
-import type { BenchSql } from './sql-rows.ts'
+import type { RowsSql } from '#platform/sql-rows'
 
 export type NewReading = {
   readonly id: string
@@ -25,7 +25,7 @@ export type NewReading = {
 }
 
 /** Writes a reading and makes it the one that stands in its slot. @returns its row for the ledger */
-export async function insertReading(sql: BenchSql, reading: NewReading): Promise<LedgerRow> {
+export async function insertReading(sql: RowsSql, reading: NewReading): Promise<LedgerRow> {
   const { told, ...columns } = reading
   const row = {
     ...columns,
@@ -109,7 +109,7 @@ export type InstrumentAtHand = {
 }
 
 /** An instrument with the calibration that holds now, or null when the laboratory has none of this id. */
-export async function findInstrument(sql: BenchSql, id: string): Promise<InstrumentAtHand | null> {
+export async function findInstrument(sql: RowsSql, id: string): Promise<InstrumentAtHand | null> {
   const [found] = await sql.rows<InstrumentAtHand>(
     `select i.id, i.code, i.kind, i.range::text as range, i.resolution::text as resolution, i.unit, i.state,
             (select c.id from calibration c where c.lab_id = i.lab_id and c.instrument_id = i.id and c.passed
@@ -123,7 +123,7 @@ export async function findInstrument(sql: BenchSql, id: string): Promise<Instrum
 
 /** What is stored under a reading's id, if anything. */
 export async function findReading(
-  sql: BenchSql,
+  sql: RowsSql,
   id: string,
 ): Promise<{ testId: string | null; requestDig: Uint8Array } | null> {
   const [found] = await sql.rows<{ testId: string | null; requestDig: Uint8Array }>(

@@ -11,7 +11,7 @@ import { tellTime } from './event-time.ts'
 import { readingViews } from './reading-view.ts'
 import { findInstrument, findReading, insertReading, type InstrumentAtHand } from './readings.repository.ts'
 import { methodOf, settleTests, type SettleContext } from './settle.ts'
-import { benchSql, type BenchSql } from './sql-rows.ts'
+import { rowsSql, type RowsSql } from '#platform/sql-rows'
 import type { TestRecord } from './test-record.ts'
 import { loadTests } from './test-record.repository.ts'
 import { topicsOf } from './topics.ts'
@@ -29,7 +29,7 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
   async function post(actor: Actor, testId: string, input: PostReading): Promise<Posted> {
     return twice(() =>
       laboratory.inLaboratorySql(actor, async (raw) => {
-        const sql = benchSql(raw)
+        const sql = rowsSql(raw)
         const record = await lockedTest(sql, testId)
         const requestDig = digestOf({ ...input, time: { ...input.time, sentAt: undefined }, testId })
         const stored = await findReading(sql, input.id)
@@ -74,7 +74,7 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
   async function correct(actor: Actor, readingId: string, input: CorrectReading): Promise<Posted> {
     return twice(() =>
       laboratory.inLaboratorySql(actor, async (raw) => {
-        const sql = benchSql(raw)
+        const sql = rowsSql(raw)
         const testId = (await findReading(sql, readingId))?.testId
         if (!testId) throw notFound('reading')
         const record = await lockedTest(sql, testId)
@@ -122,7 +122,7 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
   return { post, correct }
 }
 
-async function lockedTest(sql: BenchSql, testId: string): Promise<TestRecord> {
+async function lockedTest(sql: RowsSql, testId: string): Promise<TestRecord> {
   const [record] = await loadTests(sql, [testId], { lock: true })
   if (!record) throw notFound('test')
   return record
@@ -139,7 +139,7 @@ async function twice<T>(work: () => Promise<T>): Promise<T> {
 }
 
 async function answerAgain(
-  sql: BenchSql,
+  sql: RowsSql,
   context: SettleContext,
   record: TestRecord,
   input: { id: string },
@@ -183,7 +183,7 @@ function valueOf(declaration: ReadingDeclaration, typed: string, instrument: Ins
   }
 }
 
-async function instrumentOf(sql: BenchSql, id: string): Promise<InstrumentAtHand> {
+async function instrumentOf(sql: RowsSql, id: string): Promise<InstrumentAtHand> {
   const instrument = await findInstrument(sql, id)
   if (!instrument)
     throw invalidField('instrumentId', 'This instrument is not in the laboratory’s list. Choose one that is.')
@@ -191,7 +191,7 @@ async function instrumentOf(sql: BenchSql, id: string): Promise<InstrumentAtHand
 }
 
 async function slotTaken(
-  sql: BenchSql,
+  sql: RowsSql,
   record: TestRecord,
   readingId: string,
   label: string,
@@ -206,7 +206,7 @@ async function slotTaken(
 }
 
 async function correctedMeanwhile(
-  sql: BenchSql,
+  sql: RowsSql,
   record: TestRecord,
   readingId: string,
   sent: unknown,

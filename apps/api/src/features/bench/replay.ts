@@ -1,7 +1,7 @@
 import type { Calculation } from '@curebook/trade/procedure/calculation'
 import { checkCalculation } from '@curebook/trade/procedure/calculation-checker'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
-import type { BenchSql } from './sql-rows.ts'
+import type { RowsSql } from '#platform/sql-rows'
 import { changesOf, standingResults } from './result-writer.ts'
 import { standingOf } from './standing.ts'
 import { methodOf } from './settle.ts'
@@ -29,7 +29,7 @@ const pageSize = 200
  * Computes every standing result of the laboratory again with the present methods, and re-evaluates every stored
  * calculation, superseded ones included, with the checker that shares no code with them.
  */
-export async function replayResults(sql: BenchSql, methods: readonly MethodDeclaration[]): Promise<Replay> {
+export async function replayResults(sql: RowsSql, methods: readonly MethodDeclaration[]): Promise<Replay> {
   const ids = (
     await sql.rows<{ id: string }>('select id from test_event where lab_id = $1::uuid order by id', [sql.actor.labId])
   ).map(({ id }) => id)
@@ -58,7 +58,7 @@ export async function replayResults(sql: BenchSql, methods: readonly MethodDecla
   return { results, calculations, differences, faults }
 }
 
-async function checkStored(sql: BenchSql): Promise<Pick<Replay, 'calculations' | 'faults'>> {
+async function checkStored(sql: RowsSql): Promise<Pick<Replay, 'calculations' | 'faults'>> {
   const rows = await sql.rows<{ resultId: string; body: string; value: string | null }>(
     'select c.result_id as "resultId", c.body, r.value_text as value from calculation c join result r on r.lab_id = c.lab_id and r.id = c.result_id where c.lab_id = $1::uuid',
     [sql.actor.labId],

@@ -1,7 +1,7 @@
 import type { ResultBrief } from '@curebook/contract/bench'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
-import type { BenchSql } from './sql-rows.ts'
-import { resultLabels } from './result-labels.ts'
+import type { RowsSql } from '#platform/sql-rows'
+import { resultLabels } from '@curebook/trade/methods/result-labels'
 
 type BriefRow = {
   testId: string
@@ -16,7 +16,7 @@ type BriefRow = {
 
 /** Computed results of tests that stand, in words. */
 export async function resultBriefs(
-  sql: BenchSql,
+  sql: RowsSql,
   methods: readonly MethodDeclaration[],
   testIds: readonly string[],
 ): Promise<(ResultBrief & { testId: string })[]> {

@@ -8,7 +8,7 @@ import type {
 import { type Canonical, canonicalJson, sha256 } from '#platform/canonical-json'
 import { ledgerContentOf, type LedgerRow } from '#platform/ledger-content'
 import { newId } from '#platform/uuid'
-import type { BenchSql } from './sql-rows.ts'
+import type { RowsSql } from '#platform/sql-rows'
 import type { TestRecord } from './test-record.ts'
 
 export type StoredResult = {
@@ -28,7 +28,7 @@ export type ResultChange = {
 }
 
 /** Computed results of tests that stand (not superseded). */
-export async function standingResults(sql: BenchSql, testIds: readonly string[]): Promise<readonly StoredResult[]> {
+export async function standingResults(sql: RowsSql, testIds: readonly string[]): Promise<readonly StoredResult[]> {
   return sql.rows<StoredResult>(
     `select r.id, r.test_id as "testId", r.key, r.unit, r.value_text as "valueText", r.refusal_code as "refusalCode", r.refusal_text as "refusalText"
        from result r
@@ -81,7 +81,7 @@ type Written = {
 
 /** Writes what changed, each with its inputs and calculation. @returns the rows for the ledger entry of the act */
 export async function writeResults(
-  sql: BenchSql,
+  sql: RowsSql,
   { record, method, evaluation, stored, reason, build }: Written,
 ): Promise<readonly LedgerRow[]> {
   const rows: LedgerRow[] = []
@@ -127,7 +127,7 @@ type ResultRow = Record<
     at: Date
   }
 
-function insertResult(sql: BenchSql, row: ResultRow): Promise<unknown> {
+function insertResult(sql: RowsSql, row: ResultRow): Promise<unknown> {
   return sql.rows(
     `insert into result (lab_id, id, level, test_id, key, made_by, value_text, value, unit, refusal_code, refusal_text, method_key, computation, build, edition_id, edition_dig, supersedes_id, reason, by_id, at)
      values ($1::uuid, $2::uuid, $3, $4::uuid, $5, $6, $7, $8::text::numeric, $9, $10, $11, $12, $13, $14, $15::uuid, $16, $17::uuid, $18, $19::uuid, $20::timestamptz)`,
@@ -156,7 +156,7 @@ function insertResult(sql: BenchSql, row: ResultRow): Promise<unknown> {
   )
 }
 
-async function writeCalculation(sql: BenchSql, resultId: string, calculation: Calculation): Promise<void> {
+async function writeCalculation(sql: RowsSql, resultId: string, calculation: Calculation): Promise<void> {
   const body = canonicalJson(calculation as unknown as Canonical)
   await sql.rows(
     'insert into calculation (lab_id, result_id, schema, body, dig) values ($1::uuid, $2::uuid, $3, $4, $5)',

@@ -3,7 +3,7 @@ import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import type { LedgerRow } from '#platform/ledger-content'
 import { writeProjections } from './projection-writer.ts'
 import { standingResults, writeResults } from './result-writer.ts'
-import type { BenchSql } from './sql-rows.ts'
+import type { RowsSql } from '#platform/sql-rows'
 import { standingOf, type Standing } from './standing.ts'
 import { endedStates, type TestRecord } from './test-record.ts'
 import { loadTests } from './test-record.repository.ts'
@@ -30,7 +30,7 @@ export function methodOf(methods: readonly MethodDeclaration[], key: string): Me
  * @returns each test with the rows that the act's ledger entry must hold
  */
 export async function settleTests(
-  sql: BenchSql,
+  sql: RowsSql,
   { methods, build }: SettleContext,
   testIds: readonly string[],
   reason: string,

@@ -1,7 +1,7 @@
 import { ledgerContentOf, type LedgerRow } from '#platform/ledger-content'
 import { newId } from '#platform/uuid'
 import type { Told } from './event-time.ts'
-import type { BenchSql } from './sql-rows.ts'
+import type { RowsSql } from '#platform/sql-rows'
 
 export type NewStepEvent = {
   readonly id: string
@@ -16,7 +16,7 @@ export type NewStepEvent = {
 
 /** Writes one act of one test. @returns its row for the ledger */
 export async function insertStepEvent(
-  sql: BenchSql,
+  sql: RowsSql,
   { told, supersedesId = null, reason = null, ...event }: NewStepEvent,
 ): Promise<LedgerRow> {
   const row = {
@@ -58,7 +58,7 @@ export async function insertStepEvent(
 
 /** Ties an act to the instrument it was done with, and to the calibration that held then. */
 export async function insertEquipmentUse(
-  sql: BenchSql,
+  sql: RowsSql,
   use: { stepEventId: string; instrumentId: string; calibrationId: string | null },
 ): Promise<void> {
   await sql.rows(
@@ -70,7 +70,7 @@ export async function insertEquipmentUse(
 
 /** The acts already stored under these ids: a message that is sent again is the same act. */
 export async function findStepEvents(
-  sql: BenchSql,
+  sql: RowsSql,
   ids: readonly string[],
 ): Promise<readonly { id: string; testId: string; stepKey: string; kind: string }[]> {
   return sql.rows(
@@ -81,7 +81,7 @@ export async function findStepEvents(
 
 /** The machine that a method of a revision is run on: one machine a curve. */
 export async function findCurveMachine(
-  sql: BenchSql,
+  sql: RowsSql,
   revisionId: string,
   methodKey: string,
 ): Promise<{ id: string | null; code: string | null } | null> {
@@ -94,7 +94,7 @@ export async function findCurveMachine(
 }
 
 export async function settleCurveMachine(
-  sql: BenchSql,
+  sql: RowsSql,
   revisionId: string,
   methodKey: string,
   machineId: string,

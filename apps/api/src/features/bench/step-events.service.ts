@@ -10,7 +10,7 @@ import { newId } from '#platform/uuid'
 import { tellTime, type Told } from './event-time.ts'
 import { findInstrument, type InstrumentAtHand } from './readings.repository.ts'
 import { methodOf, settleTests, type SettleContext } from './settle.ts'
-import { benchSql, type BenchSql } from './sql-rows.ts'
+import { rowsSql, type RowsSql } from '#platform/sql-rows'
 import { refusalOf, stepOf } from './step-event-rules.ts'
 import {
   findCurveMachine,
@@ -33,7 +33,7 @@ export function createStepEventsService({ laboratory, methods, build }: { labora
   const context = { methods, build }
 
   async function confirm(actor: Actor, input: PostStepEvents): Promise<BulkOutcome> {
-    const work = () => laboratory.inLaboratorySql(actor, async (raw) => confirmRows(benchSql(raw), context, input))
+    const work = () => laboratory.inLaboratorySql(actor, async (raw) => confirmRows(rowsSql(raw), context, input))
     try {
       return await work()
     } catch (error) {
@@ -46,7 +46,7 @@ export function createStepEventsService({ laboratory, methods, build }: { labora
   return { confirm }
 }
 
-async function confirmRows(sql: BenchSql, context: SettleContext, input: PostStepEvents): Promise<BulkOutcome> {
+async function confirmRows(sql: RowsSql, context: SettleContext, input: PostStepEvents): Promise<BulkOutcome> {
   const testIds = [...new Set(input.rows.map(({ testId }) => testId))]
   const [records, stored, instrument] = [
     await loadTests(sql, testIds, { lock: true }),
@@ -88,7 +88,7 @@ type OneAct = {
 
 /** @returns why it is refused, or null when it is confirmed */
 async function confirmOne(
-  sql: BenchSql,
+  sql: RowsSql,
   context: SettleContext,
   record: TestRecord,
   act: OneAct,
@@ -131,7 +131,7 @@ async function confirmOne(
  * another machine is kept but opens a deviation, since severity differs between machines.
  */
 async function machineFor(
-  sql: BenchSql,
+  sql: RowsSql,
   method: MethodDeclaration,
   step: StepDeclaration,
   record: TestRecord,
@@ -154,7 +154,7 @@ async function machineFor(
 }
 
 async function openOtherMachine(
-  sql: BenchSql,
+  sql: RowsSql,
   record: TestRecord,
   instrument: InstrumentAtHand,
   usual: string,
@@ -177,7 +177,7 @@ async function openOtherMachine(
   return ledgerContentOf('deviation', row)
 }
 
-async function instrumentOf(sql: BenchSql, id: string): Promise<InstrumentAtHand> {
+async function instrumentOf(sql: RowsSql, id: string): Promise<InstrumentAtHand> {
   const instrument = await findInstrument(sql, id)
   if (!instrument)
     throw invalidField('instrumentId', 'This instrument is not in the laboratory’s list. Choose one that is.')

@@ -1,14 +1,14 @@
 import type { Suspicion } from '@curebook/contract/bench'
 import type { MethodDeclaration, WeighedPair } from '@curebook/trade/procedure/declaration'
 import { suspicionsOf, type WeighedTest } from '@curebook/trade/procedure/suspicions'
-import type { BenchSql } from './sql-rows.ts'
+import type { RowsSql } from '#platform/sql-rows'
 import type { TestRecord } from './test-record.ts'
 
 const kinds = { swapped: 'swap', transposed: 'transposed', odd: 'odd' } as const
 
 /** What looks like a slip in a test's two weighings, seen among all specimens of the same method and design. */
 export async function suspicionsAbout(
-  sql: BenchSql,
+  sql: RowsSql,
   method: MethodDeclaration,
   record: TestRecord,
 ): Promise<Suspicion[]> {
@@ -25,7 +25,7 @@ export async function suspicionsAbout(
 }
 
 async function weighedTests(
-  sql: BenchSql,
+  sql: RowsSql,
   pair: WeighedPair,
   methodKey: string,
   revisionId: string,

@@ -1,5 +1,5 @@
 import type { MachineFactor } from '@curebook/trade/procedure/declaration'
-import type { BenchSql } from './sql-rows.ts'
+import type { RowsSql } from '#platform/sql-rows'
 import type { SetupValue, Slot, StandingEvent, TestRecord } from './test-record.ts'
 
 type TestRow = Omit<TestRecord, 'slots' | 'events' | 'machine' | 'inputs' | 'parameters'> & {
@@ -30,7 +30,7 @@ const slotColumns = `test_id as "testId", step_key as step, key, repeat, reading
  * follow one another.
  */
 export async function loadTests(
-  sql: BenchSql,
+  sql: RowsSql,
   ids: readonly string[],
   { lock = false }: { lock?: boolean } = {},
 ): Promise<readonly TestRecord[]> {
@@ -109,7 +109,7 @@ function standing(row: {
 }
 
 /** The machine that each test was run on, with the factors in force on the day of the run, one for each unit. */
-async function loadMachines(sql: BenchSql, ids: readonly string[]) {
+async function loadMachines(sql: RowsSql, ids: readonly string[]) {
   const rows = await sql.rows<{
     testId: string
     id: string
@@ -146,7 +146,7 @@ async function loadMachines(sql: BenchSql, ids: readonly string[]) {
 }
 
 /** Residue and aggregate moisture of the revision behind each test, as entered. */
-async function loadInputs(sql: BenchSql, ids: readonly string[]) {
+async function loadInputs(sql: RowsSql, ids: readonly string[]) {
   const rows = await sql.rows<{ testId: string; key: string } & SetupValue>(
     `select t.id as "testId", case when v.id = r.residue_result_id then 'residue' else 'moisture' end as key,
             v.id, v.value::text as value, v.unit, v.source

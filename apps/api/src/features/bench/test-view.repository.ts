@@ -1,4 +1,4 @@
-import type { BenchSql } from './sql-rows.ts'
+import type { RowsSql } from '#platform/sql-rows'
 
 export type TestHead = {
   designName: string | null
@@ -11,7 +11,7 @@ export type TestHead = {
 }
 
 /** What surrounds a test: its design, its person, the batch behind a specimen or the specimen behind a batch. */
-export async function testHead(sql: BenchSql, testId: string): Promise<TestHead> {
+export async function testHead(sql: RowsSql, testId: string): Promise<TestHead> {
   const [head] = await sql.rows<TestHead>(
     `select g.name as "designName", p.name as "projectName", x.emulsion_percent_text as "emulsionPercent",
             m.id as "assigneeId", m.name as "assigneeName", m.initials as "assigneeInitials",
@@ -32,7 +32,7 @@ export async function testHead(sql: BenchSql, testId: string): Promise<TestHead>
 
 /** Batch targets in g by component, for the specimen that the batch is cast into. */
 export async function batchTargets(
-  sql: BenchSql,
+  sql: RowsSql,
   mixId: string,
   relatedTestId: string,
 ): Promise<Record<string, string>> {
@@ -46,7 +46,7 @@ export async function batchTargets(
 
 /** The other specimens of the same content and test. */
 export async function siblingsOf(
-  sql: BenchSql,
+  sql: RowsSql,
   test: { id: string; mixId: string | null; methodKey: string; revisionId: string | null },
 ): Promise<{ testId: string; code: string; label: string }[]> {
   if (!test.mixId) return []
@@ -60,7 +60,7 @@ export async function siblingsOf(
 }
 
 export async function instrumentsFor(
-  sql: BenchSql,
+  sql: RowsSql,
   kinds: readonly string[],
 ): Promise<
   {
@@ -81,7 +81,7 @@ export async function instrumentsFor(
 }
 
 export async function deviationsOf(
-  sql: BenchSql,
+  sql: RowsSql,
   testId: string,
 ): Promise<{ id: string; kind: string; text: string; decision: string | null }[]> {
   return sql.rows(

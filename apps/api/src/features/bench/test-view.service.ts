@@ -6,7 +6,7 @@ import { notFound } from '#platform/problem'
 import { eventViews, readingViews } from './reading-view.ts'
 import { resultBriefs } from './result-view.ts'
 import { methodOf, type SettleContext } from './settle.ts'
-import { benchSql, type BenchSql } from './sql-rows.ts'
+import { rowsSql, type RowsSql } from '#platform/sql-rows'
 import { standingOf, type Standing } from './standing.ts'
 import { suspicionsAbout } from './suspicions.ts'
 import type { TestRecord } from './test-record.ts'
@@ -23,7 +23,7 @@ export function createTestViewService({
 }: { laboratory: Laboratory } & Pick<SettleContext, 'methods'>) {
   function one(actor: Actor, testId: string): Promise<TestView> {
     return laboratory.inLaboratorySql(actor, async (raw) => {
-      const sql = benchSql(raw)
+      const sql = rowsSql(raw)
       const [record] = await loadTests(sql, [testId])
       if (!record) throw notFound('test')
       return viewOf(sql, methods, record)
@@ -32,7 +32,7 @@ export function createTestViewService({
   return { one }
 }
 
-async function viewOf(sql: BenchSql, methods: readonly MethodDeclaration[], record: TestRecord): Promise<TestView> {
+async function viewOf(sql: RowsSql, methods: readonly MethodDeclaration[], record: TestRecord): Promise<TestView> {
   const method = methodOf(methods, record.methodKey)
   const now = sql.at.toISOString()
   const standing = standingOf(method, record, now)

@@ -1,7 +1,7 @@
 import type { JudgedWindow } from '@curebook/trade/procedure/windows'
 import { ledgerContentOf, type LedgerRow } from '#platform/ledger-content'
 import { newId } from '#platform/uuid'
-import type { BenchSql } from './sql-rows.ts'
+import type { RowsSql } from '#platform/sql-rows'
 import type { TestRecord } from './test-record.ts'
 import { missedWindowSentence } from './window-sentence.ts'
 
@@ -16,7 +16,7 @@ export type StoredOutcome = {
 /** A device's clock this far from the server's makes a window's verdict "by device clock". */
 const offsetOfDoubtMs = 60_000
 
-export async function standingOutcomes(sql: BenchSql, testIds: readonly string[]): Promise<readonly StoredOutcome[]> {
+export async function standingOutcomes(sql: RowsSql, testIds: readonly string[]): Promise<readonly StoredOutcome[]> {
   return sql.rows<StoredOutcome>(
     `select w.id, w.test_id as "testId", w.window_key as "windowKey", w.outcome, w.margin_s as "marginS" from window_outcome w
       where w.lab_id = $1::uuid and w.test_id = any($2::uuid[])
@@ -31,7 +31,7 @@ export async function standingOutcomes(sql: BenchSql, testIds: readonly string[]
  * @returns rows for the ledger entry of the act
  */
 export async function writeOutcomes(
-  sql: BenchSql,
+  sql: RowsSql,
   {
     record,
     windows,
@@ -55,7 +55,7 @@ function isMiss(window: JudgedWindow): boolean {
   return window.state === 'early' || (window.state === 'late' && window.late === 'miss')
 }
 
-async function insertOutcome(sql: BenchSql, record: TestRecord, window: JudgedWindow, earlier: StoredOutcome | null) {
+async function insertOutcome(sql: RowsSql, record: TestRecord, window: JudgedWindow, earlier: StoredOutcome | null) {
   const done = actOf(record, window.step, window.act)
   const after = actOf(record, window.after.step, window.after.act)
   const row = {
@@ -117,7 +117,7 @@ function actOf(record: TestRecord, step: string, act: string) {
 }
 
 async function openDeviation(
-  sql: BenchSql,
+  sql: RowsSql,
   record: TestRecord,
   window: JudgedWindow,
   windowOutcomeId: string,

@@ -132,3 +132,6 @@ export function findProjectKind({ prisma, actor }: LaboratoryTransaction, id: st
     select: { kind: true, clientId: true },
   })
 }
+
+/** A row of `result` as it is written. */
+export type ResultRow = Prisma.ResultCreateManyInput

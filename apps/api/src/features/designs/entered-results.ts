@@ -1,5 +1,4 @@
 import type { EnteredResult, EnterResult } from '@curebook/contract/designs'
-import type { Prisma } from '@curebook/database/client'
 import { decimal } from '@curebook/trade/quantity/decimal'
 import { readTypedNumber } from '@curebook/trade/quantity/typed-number'
 import type { Actor } from '#platform/actor'
@@ -12,7 +11,7 @@ import { dateOfDay } from '#platform/row-values'
 import { type DesignContext, entryOf, lockedRevision } from './design-context.ts'
 import { assertOpen } from './design-rules.ts'
 import { toEntered } from './designs.mapper.ts'
-import { findEntered, type RevisionRow, updateRevision } from './designs.repository.ts'
+import { findEntered, type ResultRow, type RevisionRow, updateRevision } from './designs.repository.ts'
 import { writeMixComponents } from './mix-components.ts'
 
 const words = {
@@ -84,7 +83,7 @@ function rowOf(
   input: EnterResult,
   value: string,
   replaced: { id: string; designRevisionId: string | null } | null,
-): Prisma.ResultCreateManyInput {
+): ResultRow {
   const inChain = replaced?.designRevisionId === revision.id
   return {
     labId: actor.labId,

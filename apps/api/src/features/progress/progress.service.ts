@@ -1,8 +1,8 @@
 import type { ClientProject, ClientProjects } from '@curebook/contract/reports'
-import { benchSqlOf, type BenchSql } from '#features/bench/sql-rows'
+import { rowsSqlOf, type RowsSql } from '#platform/sql-rows'
 import type { Actor } from '#platform/actor'
 import type { Laboratory } from '#platform/laboratory'
-import { shownNumber } from '#features/reports/report-number'
+import { shownNumber } from '@curebook/contract/report-number'
 
 export type ProgressService = ReturnType<typeof createProgressService>
 
@@ -28,7 +28,7 @@ type OwnReportRow = {
 export function createProgressService({ laboratory }: { laboratory: Laboratory }) {
   const read = (actor: Actor): Promise<ClientProjects> =>
     laboratory.inLaboratory(actor, async (tx) => {
-      const sql = benchSqlOf(tx)
+      const sql = rowsSqlOf(tx)
       const [rows, reports, contact] = [
         await sql.rows<ProgressRow>('select * from client_progress()'),
         await ownReports(sql),
@@ -40,7 +40,7 @@ export function createProgressService({ laboratory }: { laboratory: Laboratory }
 }
 
 /** The rows of `report` that the database shows this client. */
-function ownReports(sql: BenchSql): Promise<OwnReportRow[]> {
+function ownReports(sql: RowsSql): Promise<OwnReportRow[]> {
   return sql.rows<OwnReportRow>(
     `select r.id, r.project_id as "projectId", r.number, r.amendment, r.issued_at as "issuedAt", l.number as "laterNumber", l.amendment as "laterAmendment", false as withdrawn
        from report r left join report l on l.lab_id = r.lab_id and l.replaces_id = r.id
@@ -49,7 +49,7 @@ function ownReports(sql: BenchSql): Promise<OwnReportRow[]> {
   )
 }
 
-async function whomToAsk(sql: BenchSql): Promise<string> {
+async function whomToAsk(sql: RowsSql): Promise<string> {
   const [row] = await sql.rows<{ name: string; contact: string }>(
     'select name, contact from laboratory where id = $1::uuid',
     [sql.actor.labId],

@@ -6,7 +6,7 @@ import { residualOfEmulsion } from '@curebook/trade/design/residual-binder'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import type { DecimalSign } from '@curebook/trade/quantity/display'
 import type { Limit, Specification } from '@curebook/trade/specification/specification'
-import type { BenchSql } from '#features/bench/sql-rows'
+import type { RowsSql } from '#platform/sql-rows'
 import { findPoints, type PointRow } from './range.repository.ts'
 
 /** Which end of the range a property bears on; the others of the panel bear on none. */
@@ -24,7 +24,7 @@ export type DesignRange = {
 
 /** The acceptable range of a revision from what stands now: curves with x as weighed, each in its limit's own unit. */
 export async function designRange(
-  sql: BenchSql,
+  sql: RowsSql,
   {
     design,
     rules,

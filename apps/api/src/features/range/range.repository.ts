@@ -1,4 +1,4 @@
-import type { BenchSql } from '#features/bench/sql-rows'
+import type { RowsSql } from '#platform/sql-rows'
 
 /** One finished specimen with its result of record in one unit and the emulsion content of its batch as weighed. */
 export type PointRow = {
@@ -24,7 +24,7 @@ export type PointRow = {
  * it. One row for each unit in which the result of record stands.
  */
 export function findPoints(
-  sql: BenchSql,
+  sql: RowsSql,
   {
     designId,
     upTo,

@@ -4,14 +4,14 @@ import { residualOfEmulsion } from '@curebook/trade/design/residual-binder'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import type { DecimalSign } from '@curebook/trade/quantity/display'
 import type { Specification } from '@curebook/trade/specification/specification'
-import { benchSqlOf } from '#features/bench/sql-rows'
+import { rowsSqlOf } from '#platform/sql-rows'
 import type { DesignsService } from '#features/designs/designs.service'
 import type { SpecificationsService } from '#features/specifications/specifications.service'
 import type { Actor } from '#platform/actor'
 import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
 import { designRange, type DesignRange } from './design-range.ts'
 import { toRangeView } from './range.mapper.ts'
-import { findStandingRecommendation } from './standing-recommendation.ts'
+import { findStandingRecommendation } from './standing-recommendation.service.ts'
 
 export type RangeService = ReturnType<typeof createRangeService>
 export type RangeDeps = {
@@ -37,7 +37,7 @@ export function createRangeService({ laboratory, designs, specifications, method
     const rules = await specifications.rulesIn(tx, design.specification.id)
     if (!rules) throw new Error(`Design ${designId} has no specification`)
     const sign = await decimalSignIn(tx)
-    const computed = await designRange(benchSqlOf(tx), { design, rules, methods, sign })
+    const computed = await designRange(rowsSqlOf(tx), { design, rules, methods, sign })
     const recommendation = await findStandingRecommendation(tx, design.revisionId)
     const content =
       recommendation && design.residue

@@ -2,7 +2,7 @@ import type { Recommend, Recommendation } from '@curebook/contract/recommendatio
 import { recommendationProblems } from '@curebook/trade/design/recommendation'
 import { residualOfEmulsion } from '@curebook/trade/design/residual-binder'
 import type { RangeService } from '#features/range/range.service'
-import { findStandingRecommendation } from '#features/range/standing-recommendation'
+import { findStandingRecommendation } from '#features/range/standing-recommendation.service'
 import type { Actor } from '#platform/actor'
 import { type Canonical, canonicalJson } from '#platform/canonical-json'
 import { createOnce } from '#platform/creation'

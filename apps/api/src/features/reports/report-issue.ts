@@ -1,6 +1,9 @@
-import { SignedContentSchema } from '@curebook/contract/signed-content'
-import { createHash } from 'node:crypto'
+import { shownNumber } from '@curebook/contract/report-number'
 import type { IssueReport } from '@curebook/contract/reports'
+import { type SignedContent, SignedContentSchema } from '@curebook/contract/signed-content'
+import { workContent } from '@curebook/contract/work-content'
+import { createHash } from 'node:crypto'
+import { type Canonical, canonicalJson, sha256 } from '#platform/canonical-json'
 import type { LaboratoryTransaction } from '#platform/laboratory'
 import { AppError } from '#platform/problem'
 import { newId } from '#platform/uuid'
@@ -50,14 +53,17 @@ export async function draftReport(
       'wrong-state',
       `Revision ${revision.number} is not approved. A report is issued from an approved revision only.`,
     )
-  const earlier = await prisma.report.findFirst({
-    where: { labId, designRevision: { is: { designId: input.designId } }, reportAsReplaces: { is: null } },
-    orderBy: { issuedAt: 'desc' },
-  })
+  const earlier = await latestReport(tx, input.designId)
+  const reported = earlier?.designRevision
+  if (reported && reported.number > revision.number)
+    throw new AppError(
+      'wrong-state',
+      `Revision ${reported.number} is reported already; a report of revision ${revision.number} cannot take its place.`,
+    )
   if (earlier?.designRevisionId === revision.id && !input.reason)
     throw new AppError(
       'conflict',
-      `Report ${earlier.number} of this revision is issued already. Give the reason to issue an amendment.`,
+      `Report ${shownNumber(earlier.number, earlier.amendment)} of this revision is issued already. Give the reason to issue an amendment.`,
       { errors: [{ path: 'reason', message: 'Give the reason of the amendment.' }] },
     )
   const laboratory = await prisma.laboratory.findUniqueOrThrow({ where: { id: labId } })
@@ -82,9 +88,9 @@ export async function draftReport(
     toRender: {
       content,
       report: {
-        number,
+        number: shownNumber(number, amendment),
         amendment,
-        replaces: earlier ? earlier.number : null,
+        replaces: earlier ? shownNumber(earlier.number, earlier.amendment) : null,
         reason:
           input.reason ??
           (earlier
@@ -97,16 +103,36 @@ export async function draftReport(
         checkUrl: publicUrl ? `${publicUrl}/check/${checkCode}` : null,
         digest: Buffer.from(approval.dig).toString('hex'),
       },
-      signatures: signatures.map(({ meaning, printedName, printedRole, statement, at: signedAt, dig }) => ({
-        meaning,
-        name: printedName,
-        role: printedRole,
-        statement,
-        at: signedAt.toISOString(),
-        digest: Buffer.from(dig).toString('hex'),
-      })),
+      signatures: signatures
+        .filter(isOfThisContent(approval))
+        .map(({ meaning, printedName, printedRole, statement, at: signedAt, dig }) => ({
+          meaning,
+          name: printedName,
+          role: printedRole,
+          statement,
+          at: signedAt.toISOString(),
+          digest: Buffer.from(dig).toString('hex'),
+        })),
     },
   }
+}
+
+type SignatureRow = { id: string; dig: Uint8Array; signedContent: { body: string } }
+
+/** The approval, and checks of exactly the work that it approves: a check of work that changed afterwards is left out. */
+function isOfThisContent(approval: SignatureRow): (signature: SignatureRow) => boolean {
+  const content = JSON.parse(approval.signedContent.body) as SignedContent
+  const workDig = sha256(canonicalJson(workContent(content) as unknown as Canonical))
+  return ({ id, dig }) => id === approval.id || Buffer.compare(Buffer.from(dig), workDig) === 0
+}
+
+/** The report of a design that no later one has replaced. */
+function latestReport({ prisma, actor }: LaboratoryTransaction, designId: string) {
+  return prisma.report.findFirst({
+    where: { labId: actor.labId, designRevision: { is: { designId } }, reportAsReplaces: { is: null } },
+    include: { designRevision: { select: { number: true } } },
+    orderBy: { issuedAt: 'desc' },
+  })
 }
 
 /** Keeps the PDF and issues the report, if nobody issued one of this design meanwhile. */
@@ -119,7 +145,15 @@ export async function keepReport(
   const { prisma, actor, at } = tx
   const { labId } = actor
   const { fileName, ...columns } = row
-  const sha256 = new Uint8Array(createHash('sha256').update(pdf).digest())
+  // Two issues of one design follow one another; the second finds the first here.
+  const designId = toRender.content.design.id
+  await prisma.$queryRaw`select id from design where lab_id = ${labId}::uuid and id = ${designId}::uuid for update`
+  if (((await latestReport(tx, designId))?.id ?? null) !== row.replacesId)
+    throw new AppError(
+      'conflict',
+      'A report of this design was issued meanwhile. Look at it; an amendment needs a reason.',
+    )
+  const pdfSha256 = new Uint8Array(createHash('sha256').update(pdf).digest())
   const pdfId = newId()
   await prisma.attachment.createMany({
     data: [
@@ -128,7 +162,7 @@ export async function keepReport(
         id: pdfId,
         mediaType: 'application/pdf',
         bytes: pdf.length,
-        sha256,
+        sha256: pdfSha256,
         name: fileName,
         byId: actor.membershipId,
         at,
@@ -144,7 +178,7 @@ export async function keepReport(
         language: 'en',
         renderer: rendererVersion,
         pdfId,
-        pdfSha256: sha256,
+        pdfSha256,
         publicTokenHash: new Uint8Array(codeHash(checkCode)),
         byId: actor.membershipId,
         at,
@@ -169,7 +203,7 @@ export async function keepReport(
               id: newId(),
               reportId: row.replacesId,
               kind: 'superseded',
-              note: `Replaced by ${row.number}, amendment ${row.amendment}`,
+              note: `Replaced by ${shownNumber(row.number, row.amendment)}`,
               byId: actor.membershipId,
               at,
             },
@@ -188,7 +222,7 @@ export async function keepReport(
       number: row.number,
       amendment: String(row.amendment),
       digest: toRender.report.digest,
-      pdf: Buffer.from(sha256).toString('hex'),
+      pdf: Buffer.from(pdfSha256).toString('hex'),
     },
   })
 }

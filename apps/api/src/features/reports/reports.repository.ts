@@ -1,6 +1,6 @@
 import type { Report, ReportCheck } from '@curebook/contract/reports'
-import type { BenchSql } from '#features/bench/sql-rows'
-import { shownNumber } from './report-number.ts'
+import type { RowsSql } from '#platform/sql-rows'
+import { shownNumber } from '@curebook/contract/report-number'
 
 type ReportRow = Omit<Report, 'issuedAt' | 'recordChanged' | 'replacedBy' | 'state'> & {
   issuedAt: Date
@@ -12,7 +12,7 @@ type ReportRow = Omit<Report, 'issuedAt' | 'recordChanged' | 'replacedBy' | 'sta
 
 /** Issued reports, newest first. */
 export async function findReports(
-  sql: BenchSql,
+  sql: RowsSql,
   { id = null, designId = null }: { id?: string | null; designId?: string | null } = {},
 ): Promise<Report[]> {
   const rows = await sql.rows<ReportRow>(
@@ -20,8 +20,10 @@ export async function findReports(
             r.issued_at as "issuedAt", s.printed_name as "approvedBy", encode(c.dig, 'hex') as digest, later.number as "laterNumber", later.amendment as "laterAmendment",
             case when exists (select from report_event e where e.lab_id = r.lab_id and e.report_id = r.id and e.kind = 'withdrawn') then 'withdrawn'
                  when later.id is not null then 'superseded' else 'current' end as state,
-            exists (select from reading x join test_event t on t.lab_id = x.lab_id and t.id = x.test_id join design_revision w on w.lab_id = t.lab_id and w.id = t.design_revision_id
-                     where x.lab_id = r.lab_id and w.design_id = v.design_id and w.number <= v.number and x.supersedes_id is not null and x.at > s.at) as "recordChanged"
+            exists (select from test_event t join design_revision w on w.lab_id = t.lab_id and w.id = t.design_revision_id
+                     where t.lab_id = r.lab_id and w.design_id = v.design_id and w.number <= v.number
+                       and (exists (select from reading x where x.lab_id = t.lab_id and x.test_id = t.id and x.supersedes_id is not null and x.written_at > s.written_at)
+                         or exists (select from step_event x where x.lab_id = t.lab_id and x.test_id = t.id and x.kind = 'void' and x.written_at > s.written_at))) as "recordChanged"
        from report r
        join project p on p.lab_id = r.lab_id and p.id = r.project_id
        join design_revision v on v.lab_id = r.lab_id and v.id = r.design_revision_id
@@ -53,11 +55,11 @@ export type CheckedReport = {
 export type ReportFile = { name: string; media_type: string; sha256: Uint8Array; body: Uint8Array }
 
 /** The PDF of a report, for whoever may see the report: staff, or the client whose it is. */
-export async function findPdf(sql: BenchSql, id: string): Promise<ReportFile | null> {
+export async function findPdf(sql: RowsSql, id: string): Promise<ReportFile | null> {
   return (await sql.rows<ReportFile>('select * from client_report_pdf($1::uuid)', [id]))[0] ?? null
 }
 
 /** The text that was signed, for whoever may see the report. */
-export async function findContent(sql: BenchSql, id: string): Promise<string | null> {
+export async function findContent(sql: RowsSql, id: string): Promise<string | null> {
   return (await sql.rows<{ body: string }>('select body from client_report_content($1::uuid)', [id]))[0]?.body ?? null
 }

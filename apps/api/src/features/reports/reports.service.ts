@@ -1,16 +1,15 @@
 import type { IssueReport, Report, ReportCheck } from '@curebook/contract/reports'
 import { SignedContentSchema } from '@curebook/contract/signed-content'
 import type { Database } from '@curebook/database/open-database'
-import { benchSqlOf } from '#features/bench/sql-rows'
+import { rowsSqlOf } from '#platform/sql-rows'
 import type { Actor } from '#platform/actor'
-import { isUniqueViolation } from '#platform/database-errors'
 import type { Laboratory } from '#platform/laboratory'
 import { AppError, notFound } from '#platform/problem'
 import { codeHash, newCheckCode } from './check-code.ts'
 import type { ReportRenderer } from './render/report-renderer.ts'
 import { resultsCsv } from './render/results-csv.ts'
 import { draftReport, keepReport } from './report-issue.ts'
-import { shownNumber } from './report-number.ts'
+import { shownNumber } from '@curebook/contract/report-number'
 import { type CheckedReport, findContent, findPdf, findReports, type ReportFile } from './reports.repository.ts'
 
 export type ReportsService = ReturnType<typeof createReportsService>
@@ -26,18 +25,35 @@ type Deps = {
 export function createReportsService({ laboratory, database, renderer, publicUrl, sealNow }: Deps) {
   const list = (actor: Actor, designId: string | null): Promise<{ items: Report[]; next: null }> =>
     laboratory.inLaboratory(actor, async (tx) => ({
-      items: await findReports(benchSqlOf(tx), { designId }),
+      items: await findReports(rowsSqlOf(tx), { designId }),
       next: null,
     }))
 
   async function one(actor: Actor, id: string): Promise<Report | null> {
-    return laboratory.inLaboratory(actor, async (tx) => (await findReports(benchSqlOf(tx), { id }))[0] ?? null)
+    return laboratory.inLaboratory(actor, async (tx) => (await findReports(rowsSqlOf(tx), { id }))[0] ?? null)
+  }
+
+  /** What stands under an id already: the same report again, or a conflict with another one. */
+  async function again(
+    actor: Actor,
+    { id, revisionId }: IssueReport,
+  ): Promise<{ created: false; value: Report } | null> {
+    return laboratory.inLaboratory(actor, async (tx) => {
+      const [value] = await findReports(rowsSqlOf(tx), { id })
+      if (!value) return null
+      const key = { labId_id: { labId: actor.labId, id } }
+      const row = await tx.prisma.report.findUniqueOrThrow({ where: key, select: { designRevisionId: true } })
+      if (row.designRevisionId === revisionId) return { created: false, value }
+      throw new AppError('conflict', 'Another report stands under this id. Issue the new one under an id of its own.', {
+        extra: { stored: value },
+      })
+    })
   }
 
   /** The PDF is set between two transactions: the first reads what was approved, the second keeps the report. */
   async function issue(actor: Actor, input: IssueReport): Promise<{ created: boolean; value: Report }> {
-    const before = await one(actor, input.id)
-    if (before) return { created: false, value: before }
+    const before = await again(actor, input)
+    if (before) return before
     await sealNow()
     const checkCode = newCheckCode()
     const draft = await laboratory.inLaboratory(actor, (tx) => draftReport(tx, input, checkCode, publicUrl))
@@ -45,26 +61,22 @@ export function createReportsService({ laboratory, database, renderer, publicUrl
     try {
       await laboratory.inLaboratory(actor, (tx) => keepReport(tx, draft, pdf, checkCode))
     } catch (error) {
-      if (!isUniqueViolation(error)) throw error
-      const mine = await one(actor, input.id)
-      if (mine) return { created: false, value: mine }
-      throw new AppError(
-        'conflict',
-        'A report of this design was issued meanwhile. Look at it; an amendment needs a reason.',
-        { cause: error },
-      )
+      // The same message twice at once: the other one stands now.
+      const mine = await again(actor, input)
+      if (mine) return mine
+      throw error
     }
     return { created: true, value: (await one(actor, input.id))! }
   }
 
   async function pdf(actor: Actor, id: string): Promise<ReportFile> {
-    const file = await laboratory.inLaboratory(actor, (tx) => findPdf(benchSqlOf(tx), id))
+    const file = await laboratory.inLaboratory(actor, (tx) => findPdf(rowsSqlOf(tx), id))
     if (!file) throw notFound('report')
     return file
   }
 
   async function csv(actor: Actor, id: string): Promise<string> {
-    const body = await laboratory.inLaboratory(actor, (tx) => findContent(benchSqlOf(tx), id))
+    const body = await laboratory.inLaboratory(actor, (tx) => findContent(rowsSqlOf(tx), id))
     if (!body) throw notFound('report')
     const content = SignedContentSchema.parse(JSON.parse(body))
     return resultsCsv(content, { decimalSign: content.laboratory.decimalSign })

@@ -1,4 +1,4 @@
-import type { BenchSql } from '#features/bench/sql-rows'
+import type { RowsSql } from '#platform/sql-rows'
 
 export type ResultRow = {
   id: string
@@ -21,7 +21,7 @@ export type ResultRow = {
 }
 
 /** A result and those that it took the place of, itself first. */
-export async function findResultChain(sql: BenchSql, id: string): Promise<ResultRow[]> {
+export async function findResultChain(sql: RowsSql, id: string): Promise<ResultRow[]> {
   return sql.rows<ResultRow>(
     `with recursive chain as (
        select r.*, 0 as depth from result r where r.lab_id = $1::uuid and r.id = $2::uuid

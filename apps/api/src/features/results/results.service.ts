@@ -2,8 +2,8 @@ import type { Result } from '@curebook/contract/results'
 import type { Calculation } from '@curebook/trade/procedure/calculation'
 import { checkCalculation } from '@curebook/trade/procedure/calculation-checker'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
-import { resultLabels } from '#features/bench/result-labels'
-import { benchSql } from '#features/bench/sql-rows'
+import { resultLabels } from '@curebook/trade/methods/result-labels'
+import { rowsSql } from '#platform/sql-rows'
 import type { Actor } from '#platform/actor'
 import type { Laboratory } from '#platform/laboratory'
 import { notFound } from '#platform/problem'
@@ -21,7 +21,7 @@ export function createResultsService({
 }) {
   function one(actor: Actor, id: string): Promise<Result> {
     return laboratory.inLaboratorySql(actor, async (raw) => {
-      const [row, ...earlier] = await findResultChain(benchSql(raw), id)
+      const [row, ...earlier] = await findResultChain(rowsSql(raw), id)
       if (!row) throw notFound('result')
       return toResult(methods, row, earlier)
     })

@@ -1,7 +1,7 @@
 import type { RangeView } from '@curebook/contract/range'
 import type { ReviewPoint } from '@curebook/contract/review'
 import type { SpecimenRow } from '@curebook/contract/designs'
-import { countingSpecimens, type WorkRecord } from './work-record.ts'
+import { countingSpecimens, type WorkRecord } from '#features/bench/work-record.service'
 
 export type FoundPoint = Omit<ReviewPoint, 'acknowledged'>
 
@@ -125,7 +125,8 @@ function fewPoints({ curves }: RangeView): FoundPoint[] {
       .filter(({ n }) => n < 3)
       .map(({ mixId, emulsionPercent, n }) => ({
         ...about(undefined),
-        key: `few:${curve.key}:${mixId}`,
+        // With n: a word on n = 2 does not settle n = 1.
+        key: `few:${curve.key}:${mixId}:${n}`,
         kind: 'few-replicates' as const,
         sentence: `${curve.label} at ${emulsionPercent} % emulsion: n = ${n}.`,
         blocking: false,

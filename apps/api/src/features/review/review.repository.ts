@@ -1,13 +1,13 @@
 import type { PersonName } from '@curebook/contract/common'
 import type { Acknowledge, SendBack, Signature } from '@curebook/contract/review'
-import type { BenchSql } from '#features/bench/sql-rows'
+import type { RowsSql } from '#platform/sql-rows'
 import { canonicalJson, sha256 } from '#platform/canonical-json'
 import { ledgerContentOf } from '#platform/ledger-content'
 import type { LaboratoryTransaction } from '#platform/laboratory'
 import { newId } from '#platform/uuid'
 
 /** Whoever read or did anything of these tests, by name. */
-export function findDoers(sql: BenchSql, testIds: readonly string[]): Promise<PersonName[]> {
+export function findDoers(sql: RowsSql, testIds: readonly string[]): Promise<PersonName[]> {
   return sql.rows<PersonName>(
     `select m.id as "membershipId", m.name, m.initials from membership m
       where m.lab_id = $1::uuid and m.id in (
@@ -67,16 +67,37 @@ export async function findSendBack({ prisma, actor }: LaboratoryTransaction, rev
   )
 }
 
-/** Corrections made after an approval, in words. */
-export async function changedSince(sql: BenchSql, testIds: readonly string[], at: string): Promise<string[]> {
+/**
+ * Corrections and voids written after a signature, in words. Compared by the time of writing: what was begun before the
+ * signature and kept after it is told too.
+ */
+export async function changedSince(sql: RowsSql, testIds: readonly string[], signatureId: string): Promise<string[]> {
   const rows = await sql.rows<{ sentence: string }>(
-    `select t.label || ' (' || i.code || '): ' || s.typed || ' corrected to ' || r.typed || ', ' || r.reason as sentence
-       from reading r join reading s on s.lab_id = r.lab_id and s.id = r.supersedes_id
-       join test_event t on t.lab_id = r.lab_id and t.id = r.test_id join item i on i.lab_id = t.lab_id and i.id = t.item_id
-      where r.lab_id = $1::uuid and r.test_id = any($2::uuid[]) and r.at > $3::timestamptz order by r.at, r.id`,
-    [sql.actor.labId, testIds, new Date(at)],
+    `with signed as (select written_at from signature where lab_id = $1::uuid and id = $3::uuid),
+     changed as (
+       select r.test_id, r.written_at, r.id, s.typed || ' corrected to ' || r.typed || ', ' || r.reason as words
+         from reading r join reading s on s.lab_id = r.lab_id and s.id = r.supersedes_id
+        where r.lab_id = $1::uuid and r.test_id = any($2::uuid[])
+       union all
+       select e.test_id, e.written_at, e.id, 'void, ' || e.note from step_event e
+        where e.lab_id = $1::uuid and e.test_id = any($2::uuid[]) and e.kind = 'void')
+     select t.label || ' (' || i.code || '): ' || c.words as sentence
+       from changed c join signed on c.written_at > signed.written_at
+       join test_event t on t.lab_id = $1::uuid and t.id = c.test_id join item i on i.lab_id = t.lab_id and i.id = t.item_id
+      order by c.written_at, c.id`,
+    [sql.actor.labId, testIds, signatureId],
   )
   return rows.map(({ sentence }) => sentence)
+}
+
+/** Readings, acts and voids of a design wait until the transaction ends: what is read from now on is what is signed. */
+export async function holdTests(sql: RowsSql, designId: string): Promise<void> {
+  await sql.rows(
+    `select n.test_id from test_now n join test_event t on t.lab_id = n.lab_id and t.id = n.test_id
+       join design_revision r on r.lab_id = t.lab_id and r.id = t.design_revision_id
+      where n.lab_id = $1::uuid and r.design_id = $2::uuid order by n.test_id for update of n`,
+    [sql.actor.labId, designId],
+  )
 }
 
 /** A word on a point; a further word on it supersedes the first. */

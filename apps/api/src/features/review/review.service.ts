@@ -1,10 +1,10 @@
 import type { Acknowledge, Review, ReviewPoint, SendBack, Sign } from '@curebook/contract/review'
 import type { SignedContent } from '@curebook/contract/signed-content'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
-import { benchSqlOf } from '#features/bench/sql-rows'
+import { rowsSqlOf } from '#platform/sql-rows'
 import type { DesignsService } from '#features/designs/designs.service'
 import { decimalSignIn, type RangeService } from '#features/range/range.service'
-import { findStandingRecommendation } from '#features/range/standing-recommendation'
+import { findStandingRecommendation } from '#features/range/standing-recommendation.service'
 import { toRecommendation } from '#features/recommendations/recommendations.service'
 import type { Actor } from '#platform/actor'
 import type { Auth } from '#platform/auth'
@@ -22,12 +22,13 @@ import {
   findReportOf,
   findSendBack,
   findSignatures,
+  holdTests,
   insertAcknowledgement,
   insertSendBack,
   insertSignature,
 } from './review.repository.ts'
-import { workContent } from './work-content.ts'
-import { workRecordIn } from './work-record.ts'
+import { workContent } from '@curebook/contract/work-content'
+import { workRecordIn } from '#features/bench/work-record.service'
 
 export type ReviewService = ReturnType<typeof createReviewService>
 type Deps = {
@@ -50,7 +51,7 @@ type Standing = {
 /** Checking, signing and sending back a revision: each signature is of exactly the content that was shown. */
 export function createReviewService({ laboratory, designs, range, auth, methods, sealNow }: Deps) {
   async function standingIn(tx: LaboratoryTransaction, designId: string, number?: number): Promise<Standing> {
-    const sql = benchSqlOf(tx)
+    const sql = rowsSqlOf(tx)
     const { design, view } = await range.contextIn(tx, designId, number)
     const work = await workRecordIn(tx, designs, designId, design.revision)
     const testIds = work.specimens.flatMap(({ testId, batchTestId }) => [testId, batchTestId])
@@ -121,7 +122,7 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
         mayCheck: mayCheck(facts),
         mayApprove: mayApprove(facts),
         reportId: await findReportOf(tx, design.revisionId),
-        changedSinceApproval: approval ? await changedSince(sql, testIds, approval.at) : [],
+        changedSinceApproval: approval ? await changedSince(sql, testIds, approval.id) : [],
         sentBack: await findSendBack(tx, design.revisionId),
       },
     }
@@ -177,6 +178,7 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
     await sealNow()
     const review = await laboratory.inLaboratory(actor, async (tx) => {
       await holdDesign(tx, designId)
+      await holdTests(rowsSqlOf(tx), designId)
       const standing = await standingIn(tx, designId)
       if (standing.review.signatures.some(({ id }) => id === input.id)) return standing.review
       const { review: now } = standing

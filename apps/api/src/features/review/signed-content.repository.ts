@@ -1,4 +1,4 @@
-import type { BenchSql } from '#features/bench/sql-rows'
+import type { RowsSql } from '#platform/sql-rows'
 import type { LaboratoryTransaction } from '#platform/laboratory'
 
 /** The laboratory, client and project as a report names them. */
@@ -22,7 +22,7 @@ export type UsedInstrument = {
 }
 
 /** Instruments that readings or runs of these tests name, with factor and calibration as they stand. */
-export function findInstruments(sql: BenchSql, testIds: readonly string[]): Promise<UsedInstrument[]> {
+export function findInstruments(sql: RowsSql, testIds: readonly string[]): Promise<UsedInstrument[]> {
   return sql.rows<UsedInstrument>(
     `with used as (
        select r.instrument_id as id, t.method_key from reading r join test_event t on t.lab_id = r.lab_id and t.id = r.test_id
@@ -49,7 +49,7 @@ export function findInstruments(sql: BenchSql, testIds: readonly string[]): Prom
 export type UsedEdition = { methodKey: string; designation: string; year: string; revision: number; parameters: string }
 
 /** Editions that the tests are pinned to. */
-export function findEditions(sql: BenchSql, testIds: readonly string[]): Promise<UsedEdition[]> {
+export function findEditions(sql: RowsSql, testIds: readonly string[]): Promise<UsedEdition[]> {
   return sql.rows<UsedEdition>(
     `select distinct e.method_key as "methodKey", e.designation, e.year, e.revision, e.parameters
        from test_event t join method_edition e on e.lab_id = t.lab_id and e.id = t.edition_id

@@ -1,28 +1,14 @@
 import type { Design } from '@curebook/contract/designs'
-import type { RangeView } from '@curebook/contract/range'
 import type { Recommendation } from '@curebook/contract/recommendations'
 import type { SignedContent } from '@curebook/contract/signed-content'
 import { methodByKey } from '@curebook/trade/methods/catalogue'
 import type { EditionParameters, MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import { displayDigits, type DecimalSign } from '@curebook/trade/quantity/display'
-import { decisionWords, type FoundPoint } from './review-points.ts'
+import { decisionWords } from './review-points.ts'
+import type { SignedParts } from './signed-parts.ts'
 import { signedSpecimens } from './signed-specimens.ts'
-import type { findAcknowledgements, findLetterhead, UsedEdition, UsedInstrument } from './signed-content.repository.ts'
-import type { WorkRecord } from './work-record.ts'
-
-export type SignedParts = {
-  readonly design: Design
-  readonly work: WorkRecord
-  readonly range: RangeView
-  readonly recommendation: Recommendation | null
-  readonly points: readonly FoundPoint[]
-  readonly acknowledgements: Awaited<ReturnType<typeof findAcknowledgements>>
-  readonly letterhead: Awaited<ReturnType<typeof findLetterhead>>
-  readonly instruments: readonly UsedInstrument[]
-  readonly editions: readonly UsedEdition[]
-  readonly methods: readonly MethodDeclaration[]
-  readonly sign: DecimalSign
-}
+import type { UsedEdition, UsedInstrument } from './signed-content.repository.ts'
+import type { WorkRecord } from '#features/bench/work-record.service'
 
 /** Everything that the report of a revision shows, from what stands now. The same record gives the same bytes. */
 export function signedContent(parts: SignedParts): SignedContent {

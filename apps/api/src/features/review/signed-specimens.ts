@@ -5,9 +5,9 @@ import { residualOfEmulsion } from '@curebook/trade/design/residual-binder'
 import { methodByKey } from '@curebook/trade/methods/catalogue'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import { displayQuantity, type DecimalSign } from '@curebook/trade/quantity/display'
-import { resultLabels } from '#features/bench/result-labels'
-import type { SignedParts } from './signed-content.ts'
-import type { WorkResult } from './work-record.ts'
+import { resultLabels } from '@curebook/trade/methods/result-labels'
+import type { SignedParts } from './signed-parts.ts'
+import type { WorkResult } from '#features/bench/work-record.service'
 
 type Parts = Pick<SignedParts, 'design' | 'work' | 'methods' | 'sign' | 'range'>
 

@@ -1,10 +1,10 @@
 import type { DecideDeviation, Deviation } from '@curebook/contract/deviations'
-import { refuseEnded, replaceIn } from '#features/bench/ending.service'
-import { voidTest } from '#features/bench/ending.repository'
-import { benchSql, type BenchSql } from '#features/bench/sql-rows'
-import { loadTests } from '#features/bench/test-record.repository'
-import type { TestRecord } from '#features/bench/test-record'
-import { topicsOf } from '#features/bench/topics'
+import { refuseEnded, replaceIn } from './ending.service.ts'
+import { voidTest } from './ending.repository.ts'
+import { rowsSql, type RowsSql } from '#platform/sql-rows'
+import { loadTests } from './test-record.repository.ts'
+import type { TestRecord } from './test-record.ts'
+import { topicsOf } from './topics.ts'
 import type { Actor } from '#platform/actor'
 import type { Laboratory } from '#platform/laboratory'
 import { ledgerContentOf } from '#platform/ledger-content'
@@ -21,14 +21,14 @@ export function createDeviationsService({ laboratory }: { laboratory: Laboratory
     query: { open: boolean; designId: string | null },
   ): Promise<{ items: Deviation[]; next: null }> {
     return laboratory.inLaboratorySql(actor, async (raw) => ({
-      items: await findDeviations(benchSql(raw), query),
+      items: await findDeviations(rowsSql(raw), query),
       next: null,
     }))
   }
 
   function decide(actor: Actor, deviationId: string, input: DecideDeviation): Promise<Deviation> {
     return laboratory.inLaboratorySql(actor, async (raw) => {
-      const sql = benchSql(raw)
+      const sql = rowsSql(raw)
       const [deviation] = await findDeviations(sql, { id: deviationId })
       if (!deviation) throw notFound('deviation')
       // The test's row is the lock: two deciders follow one another.
@@ -64,7 +64,7 @@ export function createDeviationsService({ laboratory }: { laboratory: Laboratory
   return { list, decide }
 }
 
-async function refuseDecided(sql: BenchSql, deviationId: string, input: DecideDeviation): Promise<void> {
+async function refuseDecided(sql: RowsSql, deviationId: string, input: DecideDeviation): Promise<void> {
   const [now] = await findDeviations(sql, { id: deviationId })
   if (!now?.decision) return
   throw new AppError(
@@ -74,7 +74,7 @@ async function refuseDecided(sql: BenchSql, deviationId: string, input: DecideDe
   )
 }
 
-async function act(sql: BenchSql, test: TestRecord | undefined, input: DecideDeviation): Promise<void> {
+async function act(sql: RowsSql, test: TestRecord | undefined, input: DecideDeviation): Promise<void> {
   if (input.kind === 'accept') return
   if (!test) throw invalidField('kind', 'Only a specimen can be voided or repeated. Accept it with a reason.')
   if (input.kind === 'repeat' && !input.spareTestId)

@@ -1,4 +1,4 @@
-import type { SignedContent } from '@curebook/contract/signed-content'
+import type { SignedContent } from './signed-content.ts'
 
 /** What a check is of: the work and what was computed from it, without what the engineer decides afterwards. */
 export type WorkContent = Pick<

@@ -1,12 +1,12 @@
 import type { QueryResultRow } from 'pg'
-import type { LaboratorySql, LaboratoryTransaction } from '#platform/laboratory'
+import type { LaboratorySql, LaboratoryTransaction } from './laboratory.ts'
 
-/** What the bench needs of a transaction: the same statements run over bare `pg` when posting, over Prisma when recomputing. */
-export type BenchSql = Pick<LaboratorySql, 'actor' | 'at' | 'record'> & {
+/** A transaction that gives rows: the same statements run over bare `pg` where it must be fast, and over Prisma elsewhere. */
+export type RowsSql = Pick<LaboratorySql, 'actor' | 'at' | 'record'> & {
   rows<R extends QueryResultRow>(text: string, values?: unknown[]): Promise<R[]>
 }
 
-export function benchSql(sql: LaboratorySql): BenchSql {
+export function rowsSql(sql: LaboratorySql): RowsSql {
   return {
     actor: sql.actor,
     at: sql.at,
@@ -16,7 +16,7 @@ export function benchSql(sql: LaboratorySql): BenchSql {
 }
 
 /** The same over a Prisma transaction, so that another feature's change recomputes in its own transaction. */
-export function benchSqlOf(tx: LaboratoryTransaction): BenchSql {
+export function rowsSqlOf(tx: LaboratoryTransaction): RowsSql {
   return {
     actor: tx.actor,
     at: tx.at,

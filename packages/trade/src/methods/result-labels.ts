@@ -1,5 +1,5 @@
-import { methodByKey } from '@curebook/trade/methods/catalogue'
-import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { methodByKey } from './catalogue.ts'
+import type { MethodDeclaration } from '../procedure/declaration.ts'
 
 /** What a stored result is called and how many decimals are shown, by its method's own declaration. */
 export function resultLabels(

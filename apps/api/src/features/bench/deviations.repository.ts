@@ -1,5 +1,5 @@
 import type { Deviation } from '@curebook/contract/deviations'
-import type { BenchSql } from '#features/bench/sql-rows'
+import type { RowsSql } from '#platform/sql-rows'
 
 type DeviationRow = Omit<Deviation, 'by' | 'openedAt' | 'decision'> & {
   openedAt: Date
@@ -16,7 +16,7 @@ type DeviationRow = Omit<Deviation, 'by' | 'openedAt' | 'decision'> & {
 
 /** Deviations, newest first; only those waiting for a decision with `open`. What a rule opened is by the laboratory's own rule. */
 export async function findDeviations(
-  sql: BenchSql,
+  sql: RowsSql,
   { open, designId, id }: { open?: boolean; designId?: string | null; id?: string | null },
 ): Promise<Deviation[]> {
   const rows = await sql.rows<DeviationRow>(

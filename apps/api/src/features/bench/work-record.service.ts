@@ -2,9 +2,9 @@ import type { Reading, StepEvent } from '@curebook/contract/bench'
 import type { SpecimenRow } from '@curebook/contract/designs'
 import type { Deviation } from '@curebook/contract/deviations'
 import type { Calculation } from '@curebook/contract/results'
-import { findDeviations } from '#features/deviations/deviations.repository'
-import { eventViews, readingViews } from '#features/bench/reading-view'
-import { benchSqlOf, type BenchSql } from '#features/bench/sql-rows'
+import { findDeviations } from './deviations.repository.ts'
+import { eventViews, readingViews } from './reading-view.ts'
+import { rowsSqlOf, type RowsSql } from '#platform/sql-rows'
 import type { DesignsService } from '#features/designs/designs.service'
 import type { LaboratoryTransaction } from '#platform/laboratory'
 
@@ -36,7 +36,7 @@ export async function workRecordIn(
   designId: string,
   upTo: number,
 ): Promise<WorkRecord> {
-  const sql = benchSqlOf(tx)
+  const sql = rowsSqlOf(tx)
   const specimens = await designs.specimensIn(tx, designId, upTo)
   const ids = specimens.flatMap(({ testId, batchTestId }) => [testId, batchTestId])
   return {
@@ -51,7 +51,7 @@ export async function workRecordIn(
   }
 }
 
-async function findWorkResults(sql: BenchSql, testIds: readonly string[]): Promise<WorkResult[]> {
+async function findWorkResults(sql: RowsSql, testIds: readonly string[]): Promise<WorkResult[]> {
   const rows = await sql.rows<Omit<WorkResult, 'calculation'> & { body: string | null }>(
     `select r.id, r.test_id as "testId", r.method_key as "methodKey", r.key, r.value_text as value, r.unit, r.refusal_text as refusal, c.body
        from result r left join calculation c on c.lab_id = r.lab_id and c.result_id = r.id
@@ -67,7 +67,7 @@ async function findWorkResults(sql: BenchSql, testIds: readonly string[]): Promi
 }
 
 /** Windows whose verdict rests on a device clock that was not together with the server's. */
-function findDoubtful(sql: BenchSql, testIds: readonly string[]): Promise<DoubtfulWindow[]> {
+function findDoubtful(sql: RowsSql, testIds: readonly string[]): Promise<DoubtfulWindow[]> {
   return sql.rows(
     `select w.id, w.test_id as "testId", w.window_key as "windowKey" from window_outcome w
       where w.lab_id = $1::uuid and w.test_id = any($2::uuid[]) and w.judged_by = 'device-clock'

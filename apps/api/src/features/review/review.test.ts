@@ -1,0 +1,477 @@
+import type { Review } from '@curebook/contract/review'
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
+import { newId } from '#platform/uuid'
+import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { testPassword } from '../../../../../tests/support/factories/account.ts'
+import { timeNow } from '../../../../../tests/support/factories/bench.ts'
+import { makeMaterial } from '../../../../../tests/support/factories/design.ts'
+import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
+import {
+  acknowledgeAll,
+  aRecommendation,
+  makeApprovedDesign,
+  makeTestedDesign,
+  oneDisc,
+  recommend,
+  runToTheEnd,
+  sign,
+  weighBatches,
+} from '../../../../../tests/support/factories/tested-design.ts'
+
+vi.setConfig({ testTimeout: 120_000 })
+
+let testApp: TestApp
+beforeAll(async () => {
+  testApp = await startTestApp({ now: '2026-03-02T08:00:00Z' })
+})
+afterAll(() => testApp.close())
+
+const twoDiscs = {
+  'wet-track-abrasion-1h': {
+    '12': [
+      ['762.0', '750.0'],
+      ['763.0', '751.4'],
+    ],
+  },
+} as const
+
+const read = async (lab: TestLaboratory, designId: string): Promise<Review> =>
+  (
+    await lab
+      .as('engineer')
+      .get(lab.path(`/designs/${designId}/review`))
+      .expect(200)
+  ).body
+const pointsOf = ({ points }: Review, kind: string) => points.filter((point) => point.kind === kind)
+const signature = (digest: string, changes: object = {}) => ({
+  id: newId(),
+  digest,
+  password: testPassword,
+  ...changes,
+})
+
+/** A disc's last weighing, corrected now. */
+async function correctW2(lab: TestLaboratory, testId: string, typed: string) {
+  const technician = lab.people.technician.actor
+  const { readings } = await testApp.services.bench.view.one(technician, testId)
+  const standing = readings.find(({ stepKey, superseded }) => stepKey === 'weigh-after' && !superseded)!
+  return testApp.services.bench.readings.correct(technician, standing.id, {
+    id: newId(),
+    typed,
+    reason: 'digits transposed',
+    time: timeNow(testApp),
+  })
+}
+
+describe('what has to be seen before signing', () => {
+  it('lists voids, undecided deviations, corrections, few replicates and what was not tested; each waits for a word', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, specimens } = await makeTestedDesign(testApp, lab, {
+      weighings: twoDiscs,
+      soakMinutes: ({ replicate }) => (replicate === 2 ? 79 : 62),
+    })
+    const [first, second] = specimens as [(typeof specimens)[0], (typeof specimens)[0]]
+    await correctW2(lab, second.testId, '751.5')
+    await testApp.services.bench.ending.void(lab.people.technician.actor, first.testId, {
+      id: newId(),
+      reason: 'Felt tore',
+      time: timeNow(testApp),
+    })
+    await recommend(testApp, lab, design.id)
+
+    const review = await read(lab, design.id)
+    expect(pointsOf(review, 'void').map(({ code }) => code)).toEqual([first.code])
+    expect(pointsOf(review, 'void')[0]!.sentence).toContain('Felt tore')
+    const [deviation] = pointsOf(review, 'deviation')
+    expect(deviation).toMatchObject({ code: second.code, blocking: true })
+    expect(deviation!.sentence).toContain('Not decided yet')
+    expect(pointsOf(review, 'correction')[0]!.sentence).toContain(
+      '751.4 corrected to 751.5 by Person technician: digits transposed.',
+    )
+    expect(pointsOf(review, 'few-replicates')[0]!.sentence).toContain('n = 1')
+    expect(pointsOf(review, 'not-tested').length).toBeGreaterThan(5)
+    expect(review.points.every(({ acknowledged }) => acknowledged === null)).toBe(true)
+    expect(review.mayApprove.allowed).toBe(false)
+
+    const say = (pointKey: string, word = 'Seen') =>
+      lab
+        .as('engineer')
+        .post(lab.path(`/designs/${design.id}/acknowledgements`))
+        .send({ id: newId(), pointKey, word })
+    expect((await say(deviation!.key).expect(409)).body.detail).toContain('A word does not settle this')
+    expect((await say(deviation!.key, '  ').expect(400)).body.errors[0].path).toBe('word')
+    expect((await say('void:nothing').expect(400)).body.errors[0].path).toBe('pointKey')
+    const { body: said } = await say(
+      pointsOf(review, 'void')[0]!.key,
+      'Felt tore at the clamp, spare not needed',
+    ).expect(200)
+    expect(pointsOf(said, 'void')[0]!.acknowledged).toMatchObject({
+      word: 'Felt tore at the clamp, spare not needed',
+      by: { name: 'Person engineer' },
+    })
+
+    const deviationId = deviation!.key.slice('deviation:'.length)
+    await testApp.services.deviations.decide(lab.people.engineer.actor, deviationId, {
+      id: newId(),
+      kind: 'accept',
+      reason: 'A longer soak can only raise the loss',
+      spareTestId: null,
+    })
+    const decided = pointsOf(await read(lab, design.id), 'deviation')[0]!
+    expect(decided).toMatchObject({ blocking: false, acknowledged: null })
+    expect(decided.sentence).toContain('Accepted by Person engineer: A longer soak can only raise the loss')
+    const settled = await acknowledgeAll(testApp, lab, design.id)
+    expect(settled.points.every(({ acknowledged }) => acknowledged !== null)).toBe(true)
+  })
+
+  it('asks for a word again when fewer replicates are left than the word was on', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, specimens } = await makeTestedDesign(testApp, lab, { weighings: twoDiscs })
+    await recommend(testApp, lab, design.id)
+    const settled = await acknowledgeAll(testApp, lab, design.id)
+    expect(pointsOf(settled, 'few-replicates')[0]!.sentence).toContain('n = 2')
+    await testApp.services.bench.ending.void(lab.people.technician.actor, specimens[0]!.testId, {
+      id: newId(),
+      reason: 'Felt tore',
+      time: timeNow(testApp),
+    })
+    const [few] = pointsOf(await read(lab, design.id), 'few-replicates')
+    expect(few!.sentence).toContain('n = 1')
+    expect(few!.acknowledged).toBeNull()
+  })
+
+  it('blocks on a specimen that is not finished', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design } = await makeTestedDesign(testApp, lab, {
+      weighings: twoDiscs,
+      skip: ({ replicate }) => replicate === 2,
+    })
+    await recommend(testApp, lab, design.id)
+    const review = await acknowledgeAll(testApp, lab, design.id)
+    const open = review.points.filter(({ blocking }) => blocking)
+    expect(open).toHaveLength(1)
+    expect(open[0]!.sentence).toContain('is not finished')
+    expect(review.mayApprove.sentence).toContain('1 point waits')
+  })
+})
+
+describe('checking and approving', () => {
+  it('needs a check by somebody who did none of the work, the right password, and exactly the content shown', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, specimens } = await makeTestedDesign(testApp, lab, { weighings: oneDisc })
+    // One of the engineers put a hand to it.
+    const { readings } = await testApp.services.bench.view.one(lab.people.technician.actor, specimens[0]!.batchTestId)
+    await testApp.services.bench.readings.correct(
+      lab.people.engineer2.actor,
+      readings.find(({ key }) => key === 'water')!.id,
+      { id: newId(), typed: '80.1', reason: 'misread', time: timeNow(testApp) },
+    )
+    await recommend(testApp, lab, design.id)
+    await acknowledgeAll(testApp, lab, design.id)
+    const { digest, workDigest, doneBy } = await read(lab, design.id)
+    expect(doneBy.map(({ name }) => name)).toEqual(['Person engineer2', 'Person technician'])
+    const check = (who: 'manager' | 'engineer2' | 'engineer', body: object) =>
+      lab
+        .as(who)
+        .post(lab.path(`/designs/${design.id}/check`))
+        .send(body)
+    const approve = (who: 'engineer' | 'engineer2', body: object) =>
+      lab
+        .as(who)
+        .post(lab.path(`/designs/${design.id}/approve`))
+        .send(body)
+
+    expect((await check('engineer2', signature(workDigest)).expect(422)).body.detail).toContain(
+      'You did part of this work',
+    )
+    expect((await approve('engineer', signature(digest)).expect(422)).body.detail).toContain('has not been checked')
+    expect(
+      (await check('manager', signature(workDigest, { password: 'not the password of anybody' })).expect(403)).body
+        .code,
+    ).toBe('wrong-password')
+    const stale = await check('manager', signature('0'.repeat(64))).expect(412)
+    expect(stale.body).toMatchObject({ shown: '0'.repeat(64), now: workDigest })
+
+    const { body: checked } = await check('manager', signature(workDigest)).expect(200)
+    expect(checked.signatures).toMatchObject([
+      { meaning: 'checked', name: 'Person manager', role: 'manager', digest: workDigest },
+    ])
+    expect((await check('engineer', signature(workDigest)).expect(422)).body.detail).toContain(
+      'has checked exactly this work',
+    )
+
+    expect((await approve('engineer', signature('f'.repeat(64))).expect(412)).body).toMatchObject({
+      shown: 'f'.repeat(64),
+      now: digest,
+    })
+    const message = signature(digest)
+    const { body: approved } = await approve('engineer', message).expect(200)
+    expect(approved).toMatchObject({ state: 'approved', changedSinceApproval: [] })
+    expect(approved.signatures[1]).toMatchObject({
+      meaning: 'approved',
+      name: 'Person engineer',
+      role: 'engineer',
+      digest,
+    })
+    // The same message again is the same signature.
+    expect((await approve('engineer', message).expect(200)).body.signatures).toHaveLength(2)
+    expect((await approve('engineer2', signature(digest)).expect(422)).body.detail).toContain('approved')
+    expect(await testApp.services.ledger.verify(lab.people.manager.actor, {})).toMatchObject({
+      whole: true,
+      firstBreak: null,
+    })
+  })
+
+  it('lets nobody approve alone what they checked themselves', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design } = await makeTestedDesign(testApp, lab, { weighings: oneDisc })
+    await recommend(testApp, lab, design.id)
+    await acknowledgeAll(testApp, lab, design.id)
+    await sign(testApp, lab, design.id, 'check', 'engineer2')
+    await expect(sign(testApp, lab, design.id, 'approve', 'engineer2')).rejects.toMatchObject({
+      code: 'refused-by-rule',
+    })
+    expect((await sign(testApp, lab, design.id, 'approve', 'engineer')).state).toBe('approved')
+  })
+
+  it('counts a check no more when the work changed after it', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, specimens } = await makeTestedDesign(testApp, lab, { weighings: oneDisc })
+    await recommend(testApp, lab, design.id)
+    await acknowledgeAll(testApp, lab, design.id)
+    await sign(testApp, lab, design.id, 'check')
+    await correctW2(lab, specimens[0]!.testId, '750.4')
+    await acknowledgeAll(testApp, lab, design.id)
+    await expect(sign(testApp, lab, design.id, 'approve')).rejects.toMatchObject({ code: 'refused-by-rule' })
+    await sign(testApp, lab, design.id, 'check')
+    expect((await sign(testApp, lab, design.id, 'approve')).state).toBe('approved')
+  })
+})
+
+describe('what is approved', () => {
+  it('does not change: edits, plans, entered results, words and recommendations are refused, by the database too', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, review } = await makeApprovedDesign(testApp, lab, { weighings: oneDisc })
+    const engineer = lab.people.engineer.actor
+    const { designs, recommendations, laboratory } = testApp.services
+    const { version, residue } = await designs.read(engineer, design.id)
+    const refused = { code: 'wrong-state' }
+
+    await expect(designs.update(engineer, design.id, { name: 'Another name' }, version)).rejects.toMatchObject(refused)
+    await expect(
+      designs.plan(
+        engineer,
+        design.id,
+        { contents: [], methods: [{ methodKey: 'wet-track-abrasion-1h', replicates: 3, spares: [] }] },
+        newId(),
+      ),
+    ).rejects.toMatchObject(refused)
+    await expect(
+      designs.enterResult(engineer, design.id, {
+        id: newId(),
+        key: 'residue',
+        typed: '63.0',
+        unit: '%',
+        source: 'Own test',
+        observedOn: '2026-03-02',
+        supersedes: { id: residue!.id, reason: 'Again' },
+      }),
+    ).rejects.toMatchObject(refused)
+    await expect(
+      recommendations.recommend(
+        engineer,
+        design.id,
+        aRecommendation({ supersedes: { id: review.recommendation!.id, reason: 'Other' } }),
+      ),
+    ).rejects.toMatchObject(refused)
+    await lab
+      .as('engineer')
+      .post(lab.path(`/designs/${design.id}/acknowledgements`))
+      .send({ id: newId(), pointKey: review.points[0]!.key, word: 'Again' })
+      .expect(409)
+    await lab
+      .as('engineer')
+      .post(lab.path(`/designs/${design.id}/send-back`))
+      .send({ id: newId(), reason: 'Too late', points: ['recommendation'] })
+      .expect(409)
+
+    const inDatabase = (text: string) =>
+      laboratory.inLaboratorySql(engineer, (sql) => sql.query(text, [lab.labId, design.revisionId]))
+    for (const text of [
+      `update design_revision set state = 'in-work' where lab_id = $1 and id = $2`,
+      `update design_revision set note = 'x' where lab_id = $1 and id = $2`,
+      `update mix set water_percent = 1 where lab_id = $1 and design_revision_id = $2`,
+      `delete from mix where lab_id = $1 and design_revision_id = $2`,
+    ])
+      await expect(inDatabase(text)).rejects.toMatchObject({ code: expect.stringMatching(/^(CB004|42501)$/) })
+  })
+
+  it('tells of corrections and voids made afterwards, and keeps what was signed', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, specimens, review } = await makeApprovedDesign(testApp, lab, { weighings: twoDiscs })
+    await correctW2(lab, specimens[0]!.testId, '749.0')
+    await testApp.services.bench.ending.void(lab.people.technician.actor, specimens[1]!.testId, {
+      id: newId(),
+      reason: 'Felt tore',
+      time: timeNow(testApp),
+    })
+    const after = await read(lab, design.id)
+    expect(after.changedSinceApproval).toEqual([
+      `12-1 (${specimens[0]!.code}): 750.0 corrected to 749.0, digits transposed`,
+      `12-2 (${specimens[1]!.code}): void, Felt tore`,
+    ])
+    expect(after.signatures).toEqual(review.signatures)
+  })
+
+  it('is followed by a revision that starts from it, reads the earlier tests and can change again', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, specimens, machineId } = await makeApprovedDesign(testApp, lab, { weighings: oneDisc })
+    const engineer = lab.people.engineer.actor
+    const made = await lab
+      .as('engineer')
+      .post(lab.path(`/designs/${design.id}/revisions`))
+      .send({ id: newId(), reason: 'One more disc asked for' })
+      .expect(201)
+    expect(made.body).toMatchObject({ revision: 2, state: 'in-work' })
+    await testApp.services.designs.plan(
+      engineer,
+      design.id,
+      {
+        contents: [{ emulsionPercent: '12', waterPercent: '10', fillerPercent: '1', additivePercent: '0.2' }],
+        methods: [{ methodKey: 'wet-track-abrasion-1h', replicates: 1, spares: [] }],
+      },
+      newId(),
+    )
+    const { items } = await testApp.services.designs.specimens(engineer, design.id)
+    expect(items).toHaveLength(2)
+    const added = items.filter(({ testId }) => testId !== specimens[0]!.testId)
+    await weighBatches(testApp, lab, added)
+    await runToTheEnd(testApp, lab, added, { instrumentId: machineId, weighed: () => ['762.0', '751.0'] })
+
+    const now = await testApp.services.range.read(engineer, design.id)
+    expect(now.curves.find(({ key }) => key === 'abrasion-loss-1-hour')!.means).toMatchObject([{ n: 2 }])
+    const before = await testApp.services.range.read(engineer, design.id, 1)
+    expect(before.curves.find(({ key }) => key === 'abrasion-loss-1-hour')!.means).toMatchObject([{ n: 1 }])
+    const { state, recommendation, signatures } = await read(lab, design.id)
+    expect({ state, recommendation, signatures }).toEqual({ state: 'in-work', recommendation: null, signatures: [] })
+    expect((await testApp.services.review.read(engineer, design.id, 1)).state).toBe('approved')
+  })
+})
+
+describe('sending back', () => {
+  it('names points with a reason, opens the revision again, and a further recommendation brings it back', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design } = await makeTestedDesign(testApp, lab, { weighings: oneDisc })
+    const sendBack = (body: object) =>
+      lab
+        .as('manager')
+        .post(lab.path(`/designs/${design.id}/send-back`))
+        .send({ id: newId(), ...body })
+    await sendBack({ reason: 'Nothing is in review', points: ['recommendation'] }).expect(409)
+    const { id } = await recommend(testApp, lab, design.id)
+    expect((await sendBack({ reason: 'Wrong', points: [] }).expect(400)).body.errors[0].path).toBe('points')
+    const { body } = await sendBack({
+      reason: 'The tolerance is wider than the plant holds',
+      points: ['recommendation'],
+    }).expect(200)
+    expect(body).toMatchObject({
+      state: 'sent-back',
+      sentBack: {
+        reason: 'The tolerance is wider than the plant holds',
+        points: ['recommendation'],
+        by: { name: 'Person manager' },
+      },
+    })
+    expect((await testApp.services.designs.read(lab.people.engineer.actor, design.id)).sentBack).toMatchObject({
+      points: ['recommendation'],
+    })
+    await acknowledgeAll(testApp, lab, design.id)
+    await sign(testApp, lab, design.id, 'check')
+    await expect(sign(testApp, lab, design.id, 'approve')).rejects.toMatchObject({ code: 'refused-by-rule' })
+    await recommend(testApp, lab, design.id, {
+      toleranceResidualPercent: '0.3',
+      supersedes: { id, reason: 'Narrower' },
+    })
+    expect((await sign(testApp, lab, design.id, 'approve')).state).toBe('approved')
+  })
+})
+
+describe('two at once, on connections of their own', () => {
+  it('approves once', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design } = await makeTestedDesign(testApp, lab, { weighings: oneDisc })
+    await recommend(testApp, lab, design.id)
+    await acknowledgeAll(testApp, lab, design.id)
+    await sign(testApp, lab, design.id, 'check')
+    const { digest } = await read(lab, design.id)
+    const another = await testApp.startAnother()
+    try {
+      const path = lab.path(`/designs/${design.id}/approve`)
+      const answers = await Promise.all([
+        lab.as('engineer').post(path).send(signature(digest)),
+        lab.as('engineer2', another.url).post(path).send(signature(digest)),
+      ])
+      expect(answers.map(({ status }) => status).sort()).toEqual([200, 422])
+      expect((await read(lab, design.id)).signatures.filter(({ meaning }) => meaning === 'approved')).toHaveLength(1)
+    } finally {
+      await another.close()
+    }
+  })
+
+  it('keeps one word on a point that two acknowledge, and the other word behind it', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design } = await makeTestedDesign(testApp, lab, { weighings: oneDisc })
+    await recommend(testApp, lab, design.id)
+    const [point] = (await read(lab, design.id)).points
+    const another = await testApp.startAnother()
+    try {
+      const path = lab.path(`/designs/${design.id}/acknowledgements`)
+      const answers = await Promise.all([
+        lab.as('engineer').post(path).send({ id: newId(), pointKey: point!.key, word: 'First' }),
+        lab.as('engineer2', another.url).post(path).send({ id: newId(), pointKey: point!.key, word: 'Second' }),
+      ])
+      expect(answers.map(({ status }) => status)).toEqual([200, 200])
+      const standing = (await read(lab, design.id)).points[0]!.acknowledged!
+      expect(['First', 'Second']).toContain(standing.word)
+      const rows = await testApp.services.laboratory.inLaboratory(lab.people.engineer.actor, ({ prisma }) =>
+        prisma.acknowledgement.findMany({
+          where: { labId: lab.labId, designRevisionId: design.revisionId, pointKey: point!.key },
+        }),
+      )
+      expect(rows.map(({ word }) => word).sort()).toEqual(['First', 'Second'])
+      expect(rows.filter(({ supersedesId }) => supersedesId === null)).toHaveLength(1)
+    } finally {
+      await another.close()
+    }
+  })
+
+  it('never approves over a correction unseen: either it is in the signed content, or told as changed since', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, specimens } = await makeTestedDesign(testApp, lab, { weighings: oneDisc })
+    await recommend(testApp, lab, design.id)
+    await acknowledgeAll(testApp, lab, design.id)
+    await sign(testApp, lab, design.id, 'check')
+    const { digest } = await read(lab, design.id)
+    const [approval] = await Promise.all([
+      lab
+        .as('engineer')
+        .post(lab.path(`/designs/${design.id}/approve`))
+        .send(signature(digest)),
+      correctW2(lab, specimens[0]!.testId, '749.0'),
+    ])
+    const after = await read(lab, design.id)
+    expect([200, 412, 422]).toContain(approval.status)
+    expect(after.changedSinceApproval).toHaveLength(approval.status === 200 ? 1 : 0)
+    expect(pointsOf(after, 'correction')).toHaveLength(1)
+  })
+})
+
+describe('what a design is made of', () => {
+  it('is left alone by samples that come later', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design } = await makeApprovedDesign(testApp, lab, { weighings: oneDisc })
+    const { digest } = await read(lab, design.id)
+    await makeMaterial(testApp, lab, 'aggregate', { name: 'Another aggregate' })
+    expect((await read(lab, design.id)).digest).toBe(digest)
+  })
+})

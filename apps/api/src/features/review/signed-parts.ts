@@ -1,0 +1,23 @@
+import type { Design } from '@curebook/contract/designs'
+import type { RangeView } from '@curebook/contract/range'
+import type { Recommendation } from '@curebook/contract/recommendations'
+import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import type { DecimalSign } from '@curebook/trade/quantity/display'
+import type { WorkRecord } from '#features/bench/work-record.service'
+import type { FoundPoint } from './review-points.ts'
+import type { findAcknowledgements, findLetterhead, UsedEdition, UsedInstrument } from './signed-content.repository.ts'
+
+/** Everything that the content to be signed is put together from. */
+export type SignedParts = {
+  readonly design: Design
+  readonly work: WorkRecord
+  readonly range: RangeView
+  readonly recommendation: Recommendation | null
+  readonly points: readonly FoundPoint[]
+  readonly acknowledgements: Awaited<ReturnType<typeof findAcknowledgements>>
+  readonly letterhead: Awaited<ReturnType<typeof findLetterhead>>
+  readonly instruments: readonly UsedInstrument[]
+  readonly editions: readonly UsedEdition[]
+  readonly methods: readonly MethodDeclaration[]
+  readonly sign: DecimalSign
+}
