@@ -4,6 +4,7 @@ import type { CurveInput } from '@curebook/trade/design/curve'
 import type { RangeBand } from '@curebook/trade/design/range-end'
 import { residualOfEmulsion } from '@curebook/trade/design/residual-binder'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { decimal, plainDigits } from '@curebook/trade/quantity/decimal'
 import type { DecimalSign } from '@curebook/trade/quantity/display'
 import type { Limit, Specification } from '@curebook/trade/specification/specification'
 import type { RowsSql } from '#platform/sql-rows'
@@ -31,7 +32,7 @@ export async function designRange(
     methods,
     sign,
   }: {
-    design: Pick<Design, 'id' | 'revision' | 'residue'>
+    design: Pick<Design, 'id' | 'revision' | 'residue' | 'mixes'>
     rules: Specification
     methods: readonly MethodDeclaration[]
     sign: DecimalSign
@@ -52,12 +53,13 @@ export async function designRange(
       : []
   })
   const known = answering.flatMap(({ method }) => method ?? [])
-  const points = await findPoints(sql, {
+  const found = await findPoints(sql, {
     designId: design.id,
     upTo: design.revision,
     methodKeys: known.map(({ key }) => key),
     resultKeys: known.map(({ resultOfRecord }) => resultOfRecord),
   })
+  const points = found.map(contentOf(design))
   const residue = design.residue?.value ?? null
   const curves = answering.map(({ limit, bears, method }) =>
     curveOf(
@@ -72,6 +74,20 @@ export async function designRange(
     range: acceptableRange({ curves, band, residuePercent: residue, sign }),
     band,
     methodOf: Object.fromEntries(answering.map(({ limit, method }) => [limit.key, method?.key ?? null])),
+  }
+}
+
+/**
+ * A later revision's mixes are copies with ids of their own: specimens of one content belong together whichever revision
+ * they were made in, under the id that the revision shown gives it.
+ */
+function contentOf({ mixes }: Pick<Design, 'mixes'>): (row: PointRow) => PointRow {
+  const byContent = new Map(mixes.map(({ id, emulsionPercent }) => [plainDigits(decimal(emulsionPercent)), id]))
+  return (row) => {
+    const content = plainDigits(decimal(row.emulsionPercent))
+    const mixId = byContent.get(content) ?? row.mixId
+    byContent.set(content, mixId)
+    return { ...row, mixId }
   }
 }
 
