@@ -42,6 +42,8 @@ export type PersonName = z.infer<typeof PersonNameSchema>
 export const EventTimeSchema = z.strictObject({
   eventAt: InstantSchema,
   eventFrom: z.enum(['now', 'ago', 'at', 'paper', 'instrument']),
+  /** The device's clock when the person told it; a message may wait on the device before it is sent. */
+  toldAt: InstantSchema.optional(),
   /** The device's clock when it sent the message. */
   sentAt: InstantSchema,
   /** A word why, wanted when the event lies more than 10 minutes back. */

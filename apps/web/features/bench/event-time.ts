@@ -44,9 +44,9 @@ export function readEventTime(
   const time: EventTime = {
     eventAt: iso(labAt - offset),
     eventFrom: choice.how,
+    toldAt: iso(deviceNow),
     sentAt: iso(deviceNow),
-    // What was chosen stands beside the time, so that a message held up on its way still says how it was told.
-    ...(choice.how === 'now' ? {} : { note: note === '' ? chosenWords(choice) : note }),
+    ...(note === '' ? {} : { note }),
   }
   return { ok: true, time, labAt: iso(labAt), wantsWord }
 }
@@ -61,10 +61,6 @@ function atClock(typed: string, labNow: number, zone: string): number | 'no-cloc
   const today = onDay(labNow)
   // A minute on the clock lasts a minute: 10:02 typed at 10:02:10 began before now.
   return today <= labNow ? today : onDay(labNow - 24 * 60 * MINUTE)
-}
-
-function chosenWords(choice: Exclude<EventChoice, { how: 'now' }>): string {
-  return choice.how === 'ago' ? `${choice.minutes} min` : choice.clock.trim()
 }
 
 function iso(milliseconds: number): string {

@@ -76,7 +76,9 @@ export async function lookUpCode(
        left join test_event t on t.lab_id = i.lab_id and t.item_id in (i.id, b.id)
        left join test_now n on n.lab_id = t.lab_id and n.test_id = t.id
       where i.lab_id = $1::uuid and upper(i.code) = upper($2)
-      order by (n.state in ('waiting', 'in-work')) desc nulls last, (t.item_id <> i.id) desc nulls last`,
+      order by (n.state in ('waiting', 'in-work')) desc nulls last,
+        -- Of what is open the batch comes first; when nothing is, the specimen itself.
+        case when n.state in ('waiting', 'in-work') then t.item_id <> i.id else t.item_id = i.id end desc nulls last`,
     [sql.actor.labId, code],
   )
 }

@@ -30,8 +30,9 @@ export function tellTime(time: EventTime, receivedAt: Date): Told {
   const effectiveAt = new Date(eventAt.getTime() + offsetMs)
   if (effectiveAt.getTime() > receivedAt.getTime() + futureLeewayMs)
     throw invalidField('time.eventAt', 'This time lies in the future. Give the time at which it happened.')
-  const chosen = time.eventFrom === 'ago' || time.eventFrom === 'at'
-  if (chosen && sentAt.getTime() - eventAt.getTime() > wordAfterMs && !time.note)
+  // Counted from when it was told: a message that waited on the device is no later for it.
+  const toldAt = time.toldAt ? new Date(time.toldAt) : sentAt
+  if (time.eventFrom === 'at' && toldAt.getTime() - eventAt.getTime() > wordAfterMs && !time.note)
     throw invalidField('time.note', 'It was more than 10 minutes ago: say in a word why it is entered now.')
   return { eventAt, eventFrom: time.eventFrom, sentAt, receivedAt, offsetMs, effectiveAt, note: time.note || null }
 }

@@ -20,7 +20,10 @@ const slotsFromReadings = `
    where r.lab_id = $1::uuid and r.test_id is not null
      and not exists (select from reading c where c.lab_id = r.lab_id and c.supersedes_id = r.id)`
 
-/** Compares the projections with what the records say; nothing is written. Urgency is left out: it moves with the clock. */
+/**
+ * Compares the projections with what the records say. It rebuilds them on the way: the caller takes the transaction back.
+ * Urgency is left out: it moves with the clock.
+ */
 export async function checkProjections(
   sql: RowsSql,
   methods: readonly MethodDeclaration[],
@@ -36,19 +39,38 @@ export async function checkProjections(
   })
 }
 
+/** Ended tests and who has each, by the records alone; where the others stand follows from their readings and acts. */
+const standingsFromRecords = `
+  select t.id as test_id,
+         case when exists (select from test_replacement k where k.lab_id = t.lab_id and k.void_test_id = t.id) then 'replaced'
+              when exists (select from step_event v where v.lab_id = t.lab_id and v.test_id = t.id and v.kind = 'void'
+                and not exists (select from step_event c where c.lab_id = v.lab_id and c.supersedes_id = v.id)) then 'void'
+              else 'waiting' end as state,
+         (select a.to_member_id from assignment a where a.lab_id = t.lab_id and a.test_id = t.id and a.step_key is null
+            and not exists (select from assignment c where c.lab_id = a.lab_id and c.supersedes_id = a.id)) as assignee_id
+    from test_event t
+   where t.lab_id = $1::uuid`
+
 /** Rebuilds `slot_now` from readings, then `test_now` and `due` from the records. */
 export async function rebuildProjections(sql: RowsSql, methods: readonly MethodDeclaration[]): Promise<void> {
   const lab = sql.actor.labId
+  await sql.rows('select test_id from test_now where lab_id = $1::uuid order by test_id for update', [lab])
   await sql.rows('delete from slot_now where lab_id = $1::uuid', [lab])
   await sql.rows(
     `insert into slot_now (lab_id, test_id, step_key, key, repeat, reading_id, typed, value, unit, choice, event_at, counts) select $1::uuid, s.*, true from (${slotsFromReadings}) s`,
+    [lab],
+  )
+  await sql.rows(
+    `insert into test_now (lab_id, test_id, state, step_key, steps_done, steps_total, counts, assignee_id)
+     select $1::uuid, s.test_id, s.state, null, 0, 0, true, s.assignee_id from (${standingsFromRecords}) s
+     on conflict (lab_id, test_id) do update set state = excluded.state, assignee_id = excluded.assignee_id`,
     [lab],
   )
   const ids = (
     await sql.rows<{ id: string }>('select test_id as id from test_now where lab_id = $1::uuid order by test_id', [lab])
   ).map(({ id }) => id)
   for (let start = 0; start < ids.length; start += 200)
-    for (const record of await loadTests(sql, ids.slice(start, start + 200), { lock: true }))
+    for (const record of await loadTests(sql, ids.slice(start, start + 200)))
       await writeProjections(sql, record, standingOf(methodOf(methods, record.methodKey), record, sql.at.toISOString()))
 }
 

@@ -17,13 +17,16 @@ type ReadingRow = Omit<Reading, 'by' | 'eventAt' | 'receivedAt' | 'instrument' |
   reason: string | null
 }
 
+/** When it happened by the server's clock: as told, put right by what the device's clock was off. */
+const effective = (table: string) => `${table}.event_at + coalesce(${table}.offset_ms, 0) * interval '1 millisecond'`
+
 /** Readings of tests, or by their ids, in the order in which they were observed; corrected ones included. */
 export async function readingViews(
   sql: RowsSql,
   { testIds = [], ids = [] }: { testIds?: readonly string[]; ids?: readonly string[] },
 ): Promise<Reading[]> {
   const rows = await sql.rows<ReadingRow>(
-    `select r.id, r.test_id as "testId", r.step_key as "stepKey", r.key, r.repeat, r.typed, r.value::text as value, r.unit, r.choice, r.event_at as "eventAt", r.received_at as "receivedAt",
+    `select r.id, r.test_id as "testId", r.step_key as "stepKey", r.key, r.repeat, r.typed, r.value::text as value, r.unit, r.choice, ${effective('r')} as "eventAt", r.received_at as "receivedAt",
             r.confirmed_odd as "confirmedOdd", r.reason, m.id as "byId", m.name as "byName", m.initials as "byInitials", i.id as "instrumentId", i.code as "instrumentCode",
             s.id as "supersedesId", s.typed as "supersedesTyped", sm.id as "supersedesById", sm.name as "supersedesByName", sm.initials as "supersedesByInitials",
             exists (select from reading c where c.lab_id = r.lab_id and c.supersedes_id = r.id) as superseded
@@ -87,7 +90,7 @@ export async function eventViews(
     byName: string
     byInitials: string
   }>(
-    `select s.test_id as "testId", s.id, s.step_key as "stepKey", s.kind, s.event_at as "eventAt", s.received_at as "receivedAt", s.note, m.id as "byId", m.name as "byName", m.initials as "byInitials"
+    `select s.test_id as "testId", s.id, s.step_key as "stepKey", s.kind, ${effective('s')} as "eventAt", s.received_at as "receivedAt", s.note, m.id as "byId", m.name as "byName", m.initials as "byInitials"
        from step_event s join membership m on m.lab_id = s.lab_id and m.id = s.by_id
       where s.lab_id = $1::uuid and s.test_id = any($2::uuid[]) and s.kind in ('start', 'end', 'void')
         and not exists (select from step_event c where c.lab_id = s.lab_id and c.supersedes_id = s.id)

@@ -60,7 +60,7 @@ export async function loadTests(
       receivedAt: Date
       offsetMs: number | null
     }>(
-      `select s.test_id as "testId", s.id, s.step_key as step, s.kind, s.event_at as "eventAt", s.received_at as "receivedAt", s.offset_ms as "offsetMs"
+      `select s.test_id as "testId", s.id, s.step_key as step, s.kind, s.event_at as "eventAt", s.received_at as "receivedAt", s.offset_ms::float8 as "offsetMs"
          from step_event s
         where s.lab_id = $1::uuid and s.test_id = any($2::uuid[]) and s.kind in ('start', 'end')
           and not exists (select from step_event c where c.lab_id = s.lab_id and c.supersedes_id = s.id)`,

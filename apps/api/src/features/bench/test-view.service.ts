@@ -87,7 +87,7 @@ async function viewOf(sql: RowsSql, methods: readonly MethodDeclaration[], recor
     readings,
     events: events.map(({ testId: _, ...event }) => event),
     windows: standing.windows.map(toWindowState),
-    results: [...briefsOf(record.id), ...unstoredRefusals(standing)],
+    results: [...briefsOf(record.id), ...unstoredRefusals(method, standing)],
     suspicions,
     siblings: siblings.map((sibling) => ({ ...sibling, results: briefsOf(sibling.testId) })),
     deviations,
@@ -109,12 +109,12 @@ function locksOf(method: MethodDeclaration, standing: Standing): TestView['locks
 }
 
 /** What waits for the set-up is no result yet; it is said here with the reason. One line a sentence. */
-function unstoredRefusals(standing: Standing): TestView['results'] {
+function unstoredRefusals(method: MethodDeclaration, standing: Standing): TestView['results'] {
   const waiting = standing.evaluation.refusals.filter(({ code }) => code === 'missing-setup')
   return waiting.map(({ key, code, text }) => ({
     id: emptyId,
     key,
-    label: key,
+    label: method.results.find((result) => result.key === key)?.label ?? key,
     value: null,
     unit: null,
     displayDecimals: 2,
