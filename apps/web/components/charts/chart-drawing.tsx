@@ -69,18 +69,21 @@ export function ChartDrawing({ model, width, height, picked, onPick, sayPoint }:
       ))}
       {model.series.map((series) => (
         <Fragment key={series.key}>
-          <Line
-            data={[...series.means]}
-            dataKey="y"
-            stroke={colourOf(series)}
-            strokeWidth={2}
-            strokeDasharray={dashes[series.dash]}
-            dot={false}
-            activeDot={false}
-            isAnimationActive={false}
-            type="linear"
-            legendType="none"
-          />
+          {/* A line of one point would be drawn as a stray mark. */}
+          {series.means.length > 1 && (
+            <Line
+              data={[...series.means]}
+              dataKey="y"
+              stroke={colourOf(series)}
+              strokeWidth={2}
+              strokeDasharray={dashes[series.dash]}
+              dot={false}
+              activeDot={false}
+              isAnimationActive={false}
+              type="linear"
+              legendType="none"
+            />
+          )}
           <Scatter
             data={[...series.points]}
             isAnimationActive={false}

@@ -22,7 +22,7 @@ export function readDesignForm(form: FormData) {
   }
 }
 
-/** What was left open (the contract says only "Invalid" or "Too small") is told in the words of its field; what the server says stays as it is. */
+/** What was left open (the contract says only "Invalid", "Too small" or "A number") is told in the words of its field; what the server says stays as it is. */
 export function withChoices(
   errors: Readonly<Record<string, string>>,
   sentences: Readonly<Record<string, string>>,
@@ -30,7 +30,7 @@ export function withChoices(
   return Object.fromEntries(
     Object.entries(errors).map(([path, message]) => [
       path,
-      /^(Invalid|Too small|Too big)/.test(message) ? (sentences[path] ?? message) : message,
+      /^(Invalid|Too small|Too big|A number, like)/.test(message) ? (sentences[path] ?? message) : message,
     ]),
   )
 }

@@ -2,29 +2,40 @@
 
 import type { Design } from '@curebook/contract/designs'
 import { useQuery } from '@tanstack/react-query'
+import dynamic from 'next/dynamic'
 import { Loaded } from '#components/loaded.tsx'
+import { Skeleton } from '#components/skeleton.tsx'
 import { Tabs, useTab } from '#components/tabs.tsx'
-import { RangeTab } from '#features/range/range-tab.tsx'
-import { RecommendationTab } from '#features/range/recommendation-tab.tsx'
-import { ReportsTab } from '#features/reports/reports-tab.tsx'
-import { ReviewTab } from '#features/review/review-tab.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useSearchParam } from '#lib/search-param.ts'
 import { useWords } from '#lib/words.ts'
 import { DesignHeader } from './design-header.tsx'
 import { designQueries } from './designs.queries.ts'
-import { OverviewTab } from './overview-tab.tsx'
-import { SeriesTab } from './series-tab.tsx'
-import { SpecimensTab } from './specimens-tab.tsx'
+
+const whileLoading = { loading: () => <PartLoading /> }
+// Each part comes when its tab is opened: a technician looking up a specimen pays for no review.
+const Overview = dynamic(() => import('./overview-tab.tsx').then(({ OverviewTab }) => OverviewTab), whileLoading)
+const Series = dynamic(() => import('./series-tab.tsx').then(({ SeriesTab }) => SeriesTab), whileLoading)
+const Specimens = dynamic(() => import('./specimens-tab.tsx').then(({ SpecimensTab }) => SpecimensTab), whileLoading)
+const Range = dynamic(() => import('#features/range/range-tab.tsx').then(({ RangeTab }) => RangeTab), whileLoading)
+const Recommendation = dynamic(
+  () => import('#features/range/recommendation-tab.tsx').then(({ RecommendationTab }) => RecommendationTab),
+  whileLoading,
+)
+const Review = dynamic(() => import('#features/review/review-tab.tsx').then(({ ReviewTab }) => ReviewTab), whileLoading)
+const Reports = dynamic(
+  () => import('#features/reports/reports-tab.tsx').then(({ ReportsTab }) => ReportsTab),
+  whileLoading,
+)
 
 const parts = [
-  { key: 'overview', needs: 'design:read', Part: OverviewTab },
-  { key: 'series', needs: 'design:read', Part: SeriesTab },
-  { key: 'specimens', needs: 'design:read', Part: SpecimensTab },
-  { key: 'results', needs: 'range:read', Part: RangeTab },
-  { key: 'recommendation', needs: 'recommendation:read', Part: RecommendationTab },
-  { key: 'review', needs: 'review:read', Part: ReviewTab },
-  { key: 'report', needs: 'report:read', Part: ReportsTab },
+  { key: 'overview', needs: 'design:read', Part: Overview },
+  { key: 'series', needs: 'design:read', Part: Series },
+  { key: 'specimens', needs: 'design:read', Part: Specimens },
+  { key: 'results', needs: 'range:read', Part: Range },
+  { key: 'recommendation', needs: 'recommendation:read', Part: Recommendation },
+  { key: 'review', needs: 'review:read', Part: Review },
+  { key: 'report', needs: 'report:read', Part: Reports },
 ] as const
 
 /** One design in the parts of its life; the part and the revision stand in the address. */
@@ -57,4 +68,9 @@ function DesignParts({ design }: { design: Design }) {
       {Part !== undefined && <Part design={design} />}
     </div>
   )
+}
+
+function PartLoading() {
+  const words = useWords()
+  return <Skeleton height="24rem" what={words('designs.thePart')} />
 }

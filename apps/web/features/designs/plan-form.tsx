@@ -54,15 +54,13 @@ export function PlanForm({
       onDone()
     },
   })
-  const errors = withChoices(
-    told,
-    Object.fromEntries(
-      Object.keys(told).map((path) => [
-        path,
-        words(path.endsWith('.count') ? 'designs.needCount' : 'designs.needReplicates'),
-      ]),
-    ),
-  )
+  const errors = withChoices(told, Object.fromEntries(Object.keys(told).map((path) => [path, sentenceOf(path)])))
+  function sentenceOf(path: string): string {
+    const [list, index, share] = path.split('.')
+    return list === 'contents' && share !== undefined
+      ? words('designs.needShare', { share: words(`designs.share.${share}`), number: Number(index) + 1 })
+      : words(path.endsWith('.count') ? 'designs.needCount' : 'designs.needReplicates')
+  }
   const takeUp = (row: ContentRow) =>
     setContents([...contents.filter(({ emulsionPercent }) => emulsionPercent.trim() !== ''), row])
   return (

@@ -15,6 +15,7 @@ import { useSearchParam } from '#lib/search-param.ts'
 import { useWords } from '#lib/words.ts'
 import { designQueries } from './designs.queries.ts'
 import { filterSpecimens, testStates } from './specimen-filter.ts'
+import styles from './designs.module.css'
 
 /** Every specimen of the series with its state; a void one stays, with its reason and what took its place. */
 export function SpecimensTab({ design }: { design: Design }) {
@@ -129,19 +130,27 @@ function SpecimenTable({ rows, empty }: { rows: readonly SpecimenRow[]; empty: R
       key: 'who',
       head: words('designs.who'),
       sort: ({ assignee }) => assignee?.name ?? '',
-      cell: ({ assignee }) => assignee?.name ?? <span className="quiet">{words('designs.nobody')}</span>,
+      cell: ({ assignee }) =>
+        assignee === null ? (
+          <span className="quiet">{words('designs.nobody')}</span>
+        ) : (
+          <span className="nowrap">{assignee.name}</span>
+        ),
     },
     {
       key: 'remark',
       head: words('designs.remark'),
-      cell: ({ voidReason, replaces, purpose }) =>
-        [
-          voidReason === null ? '' : words('designs.voidWhy', { reason: voidReason }),
-          replaces === null ? '' : words('designs.replaces', { label: replaces }),
-          purpose === 'spare' && replaces === null ? words('designs.isSpare') : '',
-        ]
-          .filter((part) => part !== '')
-          .join(' '),
+      cell: ({ voidReason, replaces, purpose }) => (
+        <span className={styles.remark}>
+          {[
+            voidReason === null ? '' : words('designs.voidWhy', { reason: voidReason }),
+            replaces === null ? '' : words('designs.replaces', { label: replaces }),
+            purpose === 'spare' && replaces === null ? words('designs.isSpare') : '',
+          ]
+            .filter((part) => part !== '')
+            .join(' ')}
+        </span>
+      ),
     },
   ]
   return (

@@ -22,12 +22,23 @@ export function CurveChart({
   const words = useWords()
   const { quantity, digits, decimalSign } = useLaboratoryFormat()
   const model = useMemo(() => {
-    const crossed = (curve: Curve) =>
-      words(curve.crossing === null ? 'range.chart.notCrossed' : 'range.chart.crossed', {
+    const limitOf = ({ limit }: Curve) => (limit === null ? words('range.noLimit') : quantity(limit.value, limit.unit))
+    const crossed = (curve: Curve) => {
+      const [mean] = curve.means
+      if (curve.means.length === 1 && mean !== undefined)
+        return words('range.chart.oneContent', {
+          label: curve.label,
+          content: digits(mean.emulsionPercent),
+          mean: quantity(mean.y, curve.unit, 1),
+          n: mean.n,
+          limit: limitOf(curve),
+        })
+      return words(curve.crossing === null ? 'range.chart.notCrossed' : 'range.chart.crossed', {
         label: curve.label,
         at: curve.crossing === null ? '' : digits(curve.crossing, 3),
-        limit: curve.limit === null ? words('range.noLimit') : quantity(curve.limit.value, curve.limit.unit),
+        limit: limitOf(curve),
       })
+    }
     const nameOf = ({ soak, label }: Curve) => (soak === null ? label : words('range.soakOf', { soak }))
     const limitWords = (sense: Curve['sense'], value: string, of: string) => {
       const limit = words(`range.limitLine.${sense}`, { value })

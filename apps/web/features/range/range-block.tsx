@@ -24,11 +24,13 @@ export function RangeBlock({ view, brief = false }: { view: RangeView; brief?: b
     <section className="stack" aria-labelledby="acceptable-range">
       <h2 id="acceptable-range">{words('range.acceptable')}</h2>
       <p className={styles.sentence}>{view.sentence}</p>
-      <div className={styles.ends}>
-        <End side="minimum" end={view.minimum} brief={brief} />
-        <Midpoint view={view} />
-        <End side="maximum" end={view.maximum} brief={brief} />
-      </div>
+      {!saysAll(view) && (
+        <div className={styles.ends}>
+          <End side="minimum" end={view.minimum} brief={brief} />
+          <Midpoint view={view} />
+          <End side="maximum" end={view.maximum} brief={brief} />
+        </div>
+      )}
       {!brief && (
         <dl className="facts">
           <div>
@@ -63,6 +65,11 @@ export function RangeBlock({ view, brief = false }: { view: RangeView; brief?: b
       {!brief && <Flags view={view} />}
     </section>
   )
+}
+
+/** With one content, or none, there are no ends to show: the sentence is the whole answer. */
+function saysAll({ minimum, maximum, sentence }: RangeView): boolean {
+  return [minimum, maximum].every((end) => end.kind === 'none' && end.sentence === sentence)
 }
 
 function End({ side, end, brief }: { side: 'minimum' | 'maximum'; end: RangeEnd; brief: boolean }) {

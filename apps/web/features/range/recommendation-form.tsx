@@ -11,6 +11,7 @@ import { MeasureField } from '#components/measure-field.tsx'
 import { SaveState } from '#components/save-state.tsx'
 import { savingOf } from '#components/saving-of.ts'
 import { TextArea } from '#components/text-field.tsx'
+import { withChoices } from '#features/designs/design-form-data.ts'
 import { digitsOf } from '#features/designs/plan-rows.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
@@ -43,7 +44,7 @@ export function RecommendationForm({
   const [tolerance, setTolerance] = useState('')
   const recommend = useRecommend(lab.id, design)
   const echo = contentEcho({ emulsion, tolerance }, view, decimalSign)
-  const { errors, onSubmit } = useCheckedSubmit({
+  const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/recommendations').then(({ RecommendSchema }) => RecommendSchema),
     read: (form) => {
       const share = (name: string) => digitsOf(String(form.get(name)))
@@ -60,6 +61,19 @@ export function RecommendationForm({
     },
     save: recommend,
     onSaved: onDone,
+  })
+  const errors = withChoices(told, {
+    emulsionPercent: words('range.needEmulsion'),
+    toleranceResidualPercent: words('range.needTolerance'),
+    'supersedes.reason': words('range.needReplaceReason'),
+    ...Object.fromEntries(
+      shares.flatMap((key) =>
+        (['from', 'to'] as const).map((end) => [
+          [key, end].join('.'),
+          words(`range.needShare.${end}`, { share: words(`range.share.${key}`) }),
+        ]),
+      ),
+    ),
   })
   return (
     <form className="stack narrow no-print" noValidate onSubmit={onSubmit} aria-busy={recommend.isPending}>
