@@ -26,6 +26,8 @@ export const ScheduleRowSchema = z.object({
 export type ScheduleRow = z.infer<typeof ScheduleRowSchema>
 
 export const ScheduleSchema = z.object({
+  /** The laboratory’s clock as the rows were read. */
+  now: InstantSchema,
   rows: z.array(ScheduleRowSchema),
   counts: z.object({
     late: z.number().int(),

@@ -37,6 +37,7 @@ export function createScheduleService({
         const rows = (await findOpenTests(tx)).map((row) => toScheduleRow(row, methods, tx.at))
         const people = await findAssignable(tx)
         return {
+          now: tx.at.toISOString(),
           rows,
           counts: { ...countsOf(rows, zone, tx.at), waitingDecision: await countUndecided(tx) },
           people: people.map((person) => ({

@@ -1,0 +1,134 @@
+'use client'
+
+import type { ScheduleRow } from '@curebook/contract/schedule'
+import { urgencyOrder } from '@curebook/trade/procedure/urgency'
+import Link from 'next/link'
+import { Button } from '#components/button.tsx'
+import type { Column } from '#components/data-table.tsx'
+import { StatusMark } from '#components/status-mark.tsx'
+import type { SortKey } from '#components/table-order.ts'
+import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
+import { dayOf } from '#lib/laboratory-time.ts'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
+import { useWords } from '#lib/words.ts'
+import { isClosedDay } from './schedule-view.ts'
+import type { ColumnKey } from './table-look.ts'
+import { WindowText } from './window-text.tsx'
+
+export type ScheduleColumn = Column<ScheduleRow> & {
+  readonly key: 'test' | ColumnKey
+  readonly head: string
+  readonly sort: (row: ScheduleRow) => SortKey
+  /** The cell as text, for a file. */
+  readonly text: (row: ScheduleRow) => string
+}
+
+/** The columns of the schedule: on screen and in a file the same. `onGive` puts a button beside each person. */
+export function useScheduleColumns(
+  shown: readonly ColumnKey[],
+  onGive?: (ids: readonly string[]) => void,
+): readonly ScheduleColumn[] {
+  const words = useWords()
+  const lab = useLaboratory()
+  const format = useLaboratoryFormat()
+  const windowText = ({ opensAt, closesAt }: ScheduleRow) =>
+    [
+      opensAt === null ? '' : words('schedule.opens', { time: format.instant(opensAt, 'long') }),
+      closesAt === null ? '' : words('schedule.closes', { time: format.instant(closesAt, 'long') }),
+      isOnClosedDay({ opensAt, closesAt }) ? words('schedule.closedDay') : '',
+    ]
+      .filter((part) => part !== '')
+      .join(', ')
+  const isOnClosedDay = ({ opensAt, closesAt }: Pick<ScheduleRow, 'opensAt' | 'closesAt'>) => {
+    const at = closesAt ?? opensAt
+    return at !== null && isClosedDay(dayOf(at, lab.zone), lab.settings.closedDays)
+  }
+  const personName = ({ assignee }: ScheduleRow) => assignee?.name ?? words('schedule.nobody')
+  const columns: readonly ScheduleColumn[] = [
+    {
+      key: 'test',
+      head: words('schedule.test'),
+      sort: ({ label }) => label,
+      text: ({ code, label }) => words('schedule.testName', { label, code }),
+      cell: ({ testId, code, label }) => (
+        <Link href={`/l/${lab.short}/bench/tests/${testId}`} prefetch={false} className="nowrap">
+          {words('schedule.testName', { label, code })}
+        </Link>
+      ),
+    },
+    {
+      key: 'urgency',
+      head: words('schedule.urgency'),
+      sort: ({ urgency }) => urgencyOrder.indexOf(urgency),
+      text: ({ urgency }) => words(`schedule.urgency.${urgency}`),
+      cell: ({ urgency }) => (
+        <StatusMark status={urgency === 'open' ? 'due' : urgency}>{words(`schedule.urgency.${urgency}`)}</StatusMark>
+      ),
+    },
+    {
+      key: 'window',
+      head: words('schedule.window'),
+      sort: ({ opensAt, closesAt }) => closesAt ?? opensAt,
+      text: windowText,
+      cell: (row) => <WindowText row={row} closed={isOnClosedDay(row)} />,
+    },
+    {
+      key: 'step',
+      head: words('schedule.step'),
+      sort: ({ stepTitle }) => stepTitle,
+      text: ({ stepTitle }) => stepTitle,
+      cell: ({ stepTitle }) => stepTitle,
+    },
+    {
+      key: 'method',
+      head: words('schedule.method'),
+      sort: ({ methodName }) => methodName,
+      text: ({ methodName }) => methodName,
+      cell: ({ methodName }) => methodName,
+    },
+    {
+      key: 'design',
+      head: words('schedule.design'),
+      sort: ({ designName }) => designName,
+      text: ({ designName, projectName }) => words('schedule.designOf', { design: designName, project: projectName }),
+      cell: ({ designId, designName, projectName }) => (
+        <>
+          <Link href={`/l/${lab.short}/designs/${designId}`} prefetch={false}>
+            {designName}
+          </Link>
+          <span className="quiet" style={{ display: 'block' }}>
+            {projectName}
+          </span>
+        </>
+      ),
+    },
+    {
+      key: 'person',
+      head: words('schedule.person'),
+      sort: ({ assignee }) => assignee?.name,
+      text: personName,
+      cell: (row) => (
+        <span className="row row-between" style={{ gap: 'var(--gap-2)', flexWrap: 'nowrap' }}>
+          <span className={row.assignee === null ? 'quiet' : undefined}>{personName(row)}</span>
+          {onGive !== undefined && (
+            <Button
+              size="small"
+              onClick={() => onGive([row.testId])}
+              aria-label={words('schedule.giveOne', { label: row.label, code: row.code })}
+            >
+              {words('schedule.give')}
+            </Button>
+          )}
+        </span>
+      ),
+    },
+    {
+      key: 'started',
+      head: words('schedule.started'),
+      sort: ({ started }) => Number(started),
+      text: ({ started }) => words(`schedule.started.${started}`),
+      cell: ({ started }) => words(`schedule.started.${started}`),
+    },
+  ]
+  return columns.filter(({ key }) => key === 'test' || shown.includes(key))
+}

@@ -1,0 +1,60 @@
+'use client'
+
+import Link from 'next/link'
+import { Icon, type IconName } from '#components/icon.tsx'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
+import { useWords } from '#lib/words.ts'
+import { looks, type Look } from './schedule-view.ts'
+import styles from './schedule.module.css'
+
+const icons = { late: 'warning', 'due-today': 'clock', unassigned: 'ring' } as const satisfies Record<Look, IconName>
+
+/** What a manager asks first. Each number leads to exactly the rows that it counts. */
+export function ScheduleCounts({
+  counts,
+  waiting,
+  show,
+}: {
+  counts: Readonly<Record<Look, number>>
+  waiting: number
+  show: string
+}) {
+  const words = useWords()
+  const lab = useLaboratory()
+  return (
+    <nav aria-label={words('schedule.questions')}>
+      <ul className={styles.counts}>
+        {looks.map((look) => (
+          <li key={look}>
+            <Link
+              href={`/l/${lab.short}/schedule?show=${look}`}
+              scroll={false}
+              className={styles.count}
+              data-tone={counts[look] === 0 ? 'calm' : look}
+              aria-current={show === look ? 'true' : undefined}
+            >
+              <span className={styles.number}>{counts[look]}</span>
+              <span className="row" style={{ gap: 'var(--gap-2)' }}>
+                <Icon name={icons[look]} />
+                {words(`schedule.look.${look}`)}
+              </span>
+            </Link>
+          </li>
+        ))}
+        <li>
+          <Link
+            href={`/l/${lab.short}/quality`}
+            className={styles.count}
+            data-tone={waiting === 0 ? 'calm' : 'waiting'}
+          >
+            <span className={styles.number}>{waiting}</span>
+            <span className="row" style={{ gap: 'var(--gap-2)' }}>
+              <Icon name="half" />
+              {words('schedule.look.waiting')}
+            </span>
+          </Link>
+        </li>
+      </ul>
+    </nav>
+  )
+}

@@ -1,0 +1,140 @@
+import type { ScheduleRow } from '@curebook/contract/schedule'
+import { describe, expect, test } from 'vitest'
+import { clashesWith, loadOf } from './person-load.ts'
+import { csvName, csvOf } from './schedule-csv.ts'
+import {
+  changesBetween,
+  countsOf,
+  filteredRows,
+  isClosedDay,
+  judgedAt,
+  needReason,
+  noFilters,
+} from './schedule-view.ts'
+
+const clock = { now: '2026-03-05T10:00:00Z', zone: 'Europe/London' }
+const ada = { membershipId: 'ada', name: 'Ada Quill', initials: 'AQ' }
+const row = (testId: string, text: Partial<ScheduleRow> = {}): ScheduleRow => ({
+  testId,
+  itemId: testId,
+  code: testId,
+  label: testId,
+  designId: 'd1',
+  designName: 'Design',
+  projectName: 'Project',
+  methodKey: 'abrasion',
+  methodName: 'Abrasion',
+  stepKey: 'abrade',
+  stepTitle: 'Abrade',
+  opensAt: '2026-03-05T09:00:00Z',
+  closesAt: '2026-03-05T11:00:00Z',
+  urgency: 'open',
+  assignee: ada,
+  started: false,
+  ...text,
+})
+const rows = [
+  row('late', { closesAt: '2026-03-05T09:30:00Z', urgency: 'late' }),
+  row('today', { assignee: null }),
+  row('tomorrow', { closesAt: '2026-03-06T11:00:00Z' }),
+  row('free', { opensAt: null, closesAt: null, urgency: 'any-time', methodKey: 'batch', designId: 'd2' }),
+]
+const idsOf = (list: readonly ScheduleRow[]) => list.map(({ testId }) => testId)
+
+describe('the schedule of a manager (ux M1, M9)', () => {
+  test('each number is that of exactly the rows behind its link', () => {
+    const counts = countsOf(rows, clock)
+    expect(counts).toEqual({ late: 1, 'due-today': 1, unassigned: 1 })
+    for (const [show, count] of Object.entries(counts))
+      expect(filteredRows(rows, { ...noFilters, show }, clock)).toHaveLength(count)
+  })
+  test('filters narrow each other, and nobody is a person to filter by', () => {
+    expect(idsOf(filteredRows(rows, { ...noFilters, person: 'nobody' }, clock))).toEqual(['today'])
+    expect(idsOf(filteredRows(rows, { ...noFilters, person: 'ada', method: 'abrasion' }, clock))).toEqual([
+      'late',
+      'tomorrow',
+    ])
+    expect(idsOf(filteredRows(rows, { ...noFilters, design: 'd2', show: 'late' }, clock))).toEqual([])
+  })
+  test('a window that closes while one looks turns late without a word from the server', () => {
+    const later = judgedAt(rows, '2026-03-05T11:00:01Z')
+    expect(later.find(({ testId }) => testId === 'today')?.urgency).toBe('late')
+    expect(later.find(({ testId }) => testId === 'free')).toBe(rows[3])
+  })
+  test('due today is today in the laboratory’s zone', () => {
+    const late = [row('x', { closesAt: '2026-03-06T02:00:00Z' })]
+    expect(countsOf(late, { ...clock, zone: 'America/Bogota' })['due-today']).toBe(1)
+    expect(countsOf(late, clock)['due-today']).toBe(0)
+  })
+})
+
+describe('changes of others wait for the reader (ux M11)', () => {
+  test('rows that came, went or changed are counted; the passing of time is none', () => {
+    const [late, today, tomorrow, free] = rows as [ScheduleRow, ScheduleRow, ScheduleRow, ScheduleRow]
+    expect(changesBetween(rows, [late, { ...today, urgency: 'closing' }, tomorrow, free])).toBe(0)
+    expect(changesBetween(rows, [late, { ...today, assignee: ada }, tomorrow, row('new')])).toBe(3)
+  })
+})
+
+describe('closed days (ux M14)', () => {
+  test('a Sunday and a holiday are closed', () => {
+    const closed = { weekdays: [6, 7], dates: ['2026-04-03'] }
+    expect(isClosedDay('2026-03-08', closed)).toBe(true)
+    expect(isClosedDay('2026-04-03', closed)).toBe(true)
+    expect(isClosedDay('2026-03-09', closed)).toBe(false)
+  })
+})
+
+describe('giving tests to a person (ux M2, M5, M6)', () => {
+  test('a reason is asked only for begun tests that somebody else has', () => {
+    const asked = needReason(
+      [row('a', { started: true }), row('b'), row('c', { started: true, assignee: null })],
+      'ben',
+    )
+    expect(idsOf(asked)).toEqual(['a'])
+    expect(needReason([row('a', { started: true })], 'ada')).toEqual([])
+  })
+  test('a load is windows and hours of today, and overlaps of two steps are named', () => {
+    const mine = [
+      row('a'),
+      row('b'),
+      row('c', { stepKey: 'weigh', opensAt: '2026-03-05T10:30:00Z', closesAt: '2026-03-05T12:00:00Z' }),
+      row('d', { stepKey: 'cast', opensAt: '2026-03-05T14:00:00Z', closesAt: '2026-03-05T15:00:00Z' }),
+      row('e', { closesAt: null }),
+    ]
+    const load = loadOf(mine, clock)
+    expect(load.tests).toBe(5)
+    expect(load.rounds.map(({ stepKey, tests }) => [stepKey, tests])).toEqual([
+      ['abrade', 2],
+      ['weigh', 1],
+      ['cast', 1],
+    ])
+    expect(load.openMs).toBe(4 * 3_600_000)
+    expect(load.overlapping.map(({ stepKey }) => stepKey)).toEqual(['abrade', 'weigh'])
+  })
+  test('overlaps with what a person has are seen before it is confirmed', () => {
+    const theirs = [row('a', { stepKey: 'weigh' })]
+    expect(clashesWith([row('x'), row('y')], theirs, clock.now)).toHaveLength(1)
+    expect(clashesWith([row('x', { stepKey: 'weigh' })], theirs, clock.now)).toEqual([])
+  })
+})
+
+describe('the schedule as a file (ux M12)', () => {
+  test('its name has laboratory, view and date', () => {
+    expect(csvName('tern-hollow', ['late', 'Ada Quill'], '2026-03-05')).toBe(
+      'tern-hollow-schedule-late-ada-quill-2026-03-05.csv',
+    )
+  })
+  test('cells are quoted, formulas disarmed, and the separator follows the decimal sign', () => {
+    expect(
+      csvOf(
+        ['Code', 'Step'],
+        [
+          ['7KD2', '=1+1'],
+          ['7KE4', 'say "go"'],
+        ],
+        ',',
+      ),
+    ).toBe('\ufeff"Code";"Step"\r\n"7KD2";"\'=1+1"\r\n"7KE4";"say ""go"""\r\n')
+  })
+})

@@ -1,0 +1,25 @@
+'use client'
+
+import type { Assign, BulkOutcome, Schedule } from '@curebook/contract/schedule'
+import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
+import { getJson, labPath, postJson } from '#lib/api-client.ts'
+import { refreshTopics } from '#lib/live-topics.ts'
+
+export const scheduleQueries = {
+  all: (lab: string) =>
+    queryOptions({
+      queryKey: [lab, 'schedule'],
+      queryFn: ({ signal }) => getJson<Schedule>(labPath(lab, 'schedule'), { signal }),
+      meta: { topics: ['schedule', 'bench', 'deviations', 'people'] },
+    }),
+}
+
+/** @param key of one confirmation: sent again after a lost answer, it is the same act */
+export function useAssign(lab: string) {
+  const client = useQueryClient()
+  return useMutation({
+    mutationFn: ({ body, key }: { body: Assign; key: string }) =>
+      postJson<BulkOutcome>(labPath(lab, 'assignments'), body, { idempotencyKey: key }),
+    onSuccess: () => refreshTopics(client, ['schedule', 'bench', 'test']),
+  })
+}
