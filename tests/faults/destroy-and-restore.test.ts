@@ -18,7 +18,10 @@ beforeAll(async () => {
 afterAll(() => rm(dataFolder, { recursive: true, force: true }))
 
 const command = (name: string, file: string) =>
-  run(process.execPath, ['--import', 'tsx', `packages/database/src/cli/${name}.ts`, file], { cwd: projectRoot, env: { ...process.env, CUREBOOK_DATA: dataFolder } })
+  run(process.execPath, ['--import', 'tsx', `packages/database/src/cli/${name}.ts`, file], {
+    cwd: projectRoot,
+    env: { ...process.env, CUREBOOK_DATA: dataFolder },
+  })
 
 test('after the database was destroyed, a backup made while people worked brings everything back', async () => {
   const file = path.join(dataFolder, 'yesterday.backup')
@@ -35,6 +38,9 @@ test('after the database was destroyed, a backup made while people worked brings
 
   const second = await startProduct({ dataFolder })
   expect(await laboratoriesOf(second)).toEqual(['tern-hollow'])
-  await expect(command('restore', file)).rejects.toMatchObject({ code: 1, stderr: expect.stringContaining('The database is not empty') })
+  await expect(command('restore', file)).rejects.toMatchObject({
+    code: 1,
+    stderr: expect.stringContaining('The database is not empty'),
+  })
   expect(await second.stop()).toBe(0)
 })

@@ -14,20 +14,23 @@ afterAll(async () => {
   for (const folder of [underRoot, ordinary]) await rm(folder, { recursive: true, force: true })
 })
 
-test.runIf(isRoot)('root starts from a clone under /root, which the database’s user cannot enter, and finds the data again', async () => {
-  const dataFolder = path.join(underRoot, '.curebook')
-  await copyProject(underRoot)
-  const first = await startProduct({ folder: underRoot, dataFolder })
-  await makeFirstLaboratory(first)
-  expect(await first.stop()).toBe(0)
+test.runIf(isRoot)(
+  'root starts from a clone under /root, which the database’s user cannot enter, and finds the data again',
+  async () => {
+    const dataFolder = path.join(underRoot, '.curebook')
+    await copyProject(underRoot)
+    const first = await startProduct({ folder: underRoot, dataFolder })
+    await makeFirstLaboratory(first)
+    expect(await first.stop()).toBe(0)
 
-  const cluster = (await readFile(path.join(dataFolder, 'pg18.folder'), 'utf8')).trim()
-  expect(cluster).toMatch(/^\/var\/lib\/curebook\//)
-  const second = await startProduct({ folder: underRoot, dataFolder })
-  expect(await laboratoriesOf(second)).toEqual(['tern-hollow'])
-  expect(await second.stop()).toBe(0)
-  await rm(path.dirname(cluster), { recursive: true, force: true })
-})
+    const cluster = (await readFile(path.join(dataFolder, 'pg18.folder'), 'utf8')).trim()
+    expect(cluster).toMatch(/^\/var\/lib\/curebook\//)
+    const second = await startProduct({ folder: underRoot, dataFolder })
+    expect(await laboratoriesOf(second)).toEqual(['tern-hollow'])
+    expect(await second.stop()).toBe(0)
+    await rm(path.dirname(cluster), { recursive: true, force: true })
+  },
+)
 
 test.runIf(isRoot)('an ordinary user starts from a clone of their own and finds the data again', async () => {
   const dataFolder = path.join(ordinary, '.curebook')
@@ -36,7 +39,12 @@ test.runIf(isRoot)('an ordinary user starts from a clone of their own and finds 
   try {
     const [uid, gid] = ['-u', '-g'].map((flag) => Number(execFileSync('id', [flag, user], { encoding: 'utf8' })))
     // The packages stay as they were installed: linked files belong to both copies.
-    execFileSync('/bin/sh', ['-c', 'chown "$1" "$0" && find "$0" -path "$0/node_modules" -prune -o -exec chown -h "$1" {} +', ordinary, `${uid}:${gid}`])
+    execFileSync('/bin/sh', [
+      '-c',
+      'chown "$1" "$0" && find "$0" -path "$0/node_modules" -prune -o -exec chown -h "$1" {} +',
+      ordinary,
+      `${uid}:${gid}`,
+    ])
     const first = await startProduct({ folder: ordinary, dataFolder, uid, gid })
     await makeFirstLaboratory(first)
     expect(await first.stop()).toBe(0)

@@ -4,7 +4,13 @@ import { inject } from 'vitest'
 import { loginUrls, withDatabase } from '../../packages/database/src/logins.ts'
 import type { TestCluster } from './test-cluster.ts'
 
-export type ClonedDatabase = { ownerUrl: string; appUrl: string; identityUrl: string; sealerUrl: string; drop(): Promise<void> }
+export type ClonedDatabase = {
+  ownerUrl: string
+  appUrl: string
+  identityUrl: string
+  sealerUrl: string
+  drop(): Promise<void>
+}
 
 /** A database of one's own, cloned from the migrated template. One a test file. */
 export const cloneDatabase = (): Promise<ClonedDatabase> => cloneOf(inject('cluster'))

@@ -28,12 +28,33 @@ export type ProductOptions = {
 }
 
 /** Begins `npm start` without npm and without waiting. */
-export async function beginProduct({ folder = projectRoot, dataFolder, args = ['--empty'], env = {}, uid, gid }: ProductOptions): Promise<Product> {
+export async function beginProduct({
+  folder = projectRoot,
+  dataFolder,
+  args = ['--empty'],
+  env = {},
+  uid,
+  gid,
+}: ProductOptions): Promise<Product> {
   const port = env.PORT ?? String(await freePort())
-  const environment = { PATH: process.env.PATH, HOME: dataFolder, CUREBOOK_DATA: dataFolder, WEB: 'off', PORT: port, ...env } as unknown as NodeJS.ProcessEnv
-  const starter = spawn(process.execPath, ['packages/start/src/start.js', ...args], { cwd: folder, env: environment, uid, gid, stdio: ['ignore', 'pipe', 'pipe'] })
+  const environment = {
+    PATH: process.env.PATH,
+    HOME: dataFolder,
+    CUREBOOK_DATA: dataFolder,
+    WEB: 'off',
+    PORT: port,
+    ...env,
+  } as unknown as NodeJS.ProcessEnv
+  const starter = spawn(process.execPath, ['packages/start/src/start.js', ...args], {
+    cwd: folder,
+    env: environment,
+    uid,
+    gid,
+    stdio: ['ignore', 'pipe', 'pipe'],
+  })
   let printed = ''
-  for (const stream of [starter.stdout, starter.stderr]) stream.setEncoding('utf8').on('data', (text: string) => (printed += text))
+  for (const stream of [starter.stdout, starter.stderr])
+    stream.setEncoding('utf8').on('data', (text: string) => (printed += text))
   // The server keeps the pipes open when its starter is killed: what counts is the starter's own end.
   const ended = new Promise<number | null>((resolve) => {
     starter.on('exit', (code) => setTimeout(() => resolve(code), 50))
@@ -94,8 +115,17 @@ const manager = { email: 'manager@ternhollow.example', password: 'nine rooks abo
 export async function makeFirstLaboratory(product: Product): Promise<void> {
   let code: string | undefined
   while ((code = /one-time code: (\S+)/.exec(product.output())?.[1]) === undefined) await pause(50)
-  const laboratory = { id: '01900000-0000-7000-8000-000000000001', shortName: 'tern-hollow', name: 'Tern Hollow Surfacing Laboratory', zone: 'Europe/London' }
-  const response = await post(product, '/api/first-run', { code, laboratory, manager: { name: 'Ada Quill', initials: 'AQ', ...manager } })
+  const laboratory = {
+    id: '01900000-0000-7000-8000-000000000001',
+    shortName: 'tern-hollow',
+    name: 'Tern Hollow Surfacing Laboratory',
+    zone: 'Europe/London',
+  }
+  const response = await post(product, '/api/first-run', {
+    code,
+    laboratory,
+    manager: { name: 'Ada Quill', initials: 'AQ', ...manager },
+  })
   if (response.status !== 201) throw new Error(`The first run was refused: ${await response.text()}`)
 }
 
@@ -107,4 +137,8 @@ export async function laboratoriesOf(product: Product): Promise<string[]> {
 }
 
 const post = (product: Product, path: string, body: object) =>
-  fetch(`${product.url}${path}`, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) })
+  fetch(`${product.url}${path}`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify(body),
+  })

@@ -13,7 +13,7 @@ const run = promisify(execFile)
 export async function copyProject(target: string): Promise<void> {
   await rm(target, { recursive: true, force: true })
   await mkdir(target, { recursive: true })
-  const left = ['node_modules', '.git', '.curebook', '.next*'].map((name) => `--exclude=${name}`).join(' ')
+  const left = ['./node_modules', './.git', './.curebook', '.next*'].map((name) => `--exclude=${name}`).join(' ')
   await run('/bin/sh', ['-c', `tar -C "$0" ${left} -cf - . | tar -C "$1" -xf -`, projectRoot, target])
   const packages = path.join(projectRoot, 'node_modules')
   await run('cp', ['-al', packages, target]).catch(async () => {

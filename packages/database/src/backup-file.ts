@@ -7,7 +7,13 @@ import { StartError } from './start-error.ts'
 // A backup is one gzip file of frames: a decimal length, a line feed, that many bytes. The first frame is the header, then each
 // table has a head, its rows in pieces, and an empty frame; the last frame is the trailer. Heads and trailer are JSON.
 
-export type BackupHeader = { format: 'curebook-backup'; version: 1; madeAt: string; migrations: { name: string; checksum: string }[]; sequences: { name: string; value: string; called: boolean }[] }
+export type BackupHeader = {
+  format: 'curebook-backup'
+  version: 1
+  madeAt: string
+  migrations: { name: string; checksum: string }[]
+  sequences: { name: string; value: string; called: boolean }[]
+}
 export type TableHead = { table: string; columns: string[] }
 export type TableSum = { table: string; rows: number; sha256: string }
 export type BackupTrailer = { tables: TableSum[] }
@@ -27,7 +33,9 @@ export function writeBackupFile(file: string): BackupWriter {
   // Awaited at the end; a failure before that shows in the next frame.
   written.catch(() => undefined)
   const write = (bytes: Buffer | string) =>
-    gzip.write(bytes) ? Promise.resolve() : Promise.race([new Promise<void>((resolve) => gzip.once('drain', resolve)), written])
+    gzip.write(bytes)
+      ? Promise.resolve()
+      : Promise.race([new Promise<void>((resolve) => gzip.once('drain', resolve)), written])
   const frame = async (bytes: Buffer) => {
     await write(`${bytes.length}\n`)
     await write(bytes)

@@ -14,7 +14,11 @@ export async function readTables(client: pg.Client): Promise<TableHead[]> {
 }
 
 /** Reads a table's rows in the order of its key, so that equal contents give equal bytes, and sums them up. */
-export async function copyTable(client: pg.Client, { table, columns }: TableHead, take?: (chunk: Buffer) => Promise<void>): Promise<TableSum> {
+export async function copyTable(
+  client: pg.Client,
+  { table, columns }: TableHead,
+  take?: (chunk: Buffer) => Promise<void>,
+): Promise<TableSum> {
   const names = columns.map((column) => client.escapeIdentifier(column)).join(', ')
   const hash = createHash('sha256')
   let rows = 0

@@ -81,7 +81,9 @@ test('a cut file, a file of something else, and a changed row are refused with n
 test('a backup of a database with a migration unknown here is refused', async () => {
   const newer = await clone()
   const owner = await connect(newer.ownerUrl)
-  await owner.query(`insert into _prisma_migrations (id, checksum, finished_at, migration_name) values ('x', 'y', now(), '29990101000000_later')`)
+  await owner.query(
+    `insert into _prisma_migrations (id, checksum, finished_at, migration_name) values ('x', 'y', now(), '29990101000000_later')`,
+  )
   await owner.end()
   await backup(newer.ownerUrl, path.join(folder, 'newer'), new Date())
   const target = await clone()

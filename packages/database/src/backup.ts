@@ -10,13 +10,23 @@ import { textSettings } from './text-settings.ts'
  * Throws when the file cannot be written; then there is none.
  */
 export async function backup(ownerUrl: string, file: string, now: Date): Promise<TableSum[]> {
-  const client = new pg.Client({ connectionString: ownerUrl, application_name: 'curebook backup', options: textSettings })
+  const client = new pg.Client({
+    connectionString: ownerUrl,
+    application_name: 'curebook backup',
+    options: textSettings,
+  })
   await client.connect()
   const writer = writeBackupFile(file)
   try {
     await client.query('begin isolation level repeatable read, read only')
     const migrations = [...(await readApplied(client))].map(([name, checksum]) => ({ name, checksum }))
-    const header: BackupHeader = { format: 'curebook-backup', version: 1, madeAt: now.toISOString(), migrations, sequences: await readSequences(client) }
+    const header: BackupHeader = {
+      format: 'curebook-backup',
+      version: 1,
+      madeAt: now.toISOString(),
+      migrations,
+      sequences: await readSequences(client),
+    }
     await writer.json(header)
     const tables: TableSum[] = []
     for (const head of await readTables(client)) {
@@ -42,7 +52,9 @@ async function readSequences(client: pg.Client): Promise<BackupHeader['sequences
   )
   const sequences: BackupHeader['sequences'] = []
   for (const { name } of rows) {
-    const state = await client.query<{ value: string; called: boolean }>(`select last_value::text as value, is_called as called from public.${name}`)
+    const state = await client.query<{ value: string; called: boolean }>(
+      `select last_value::text as value, is_called as called from public.${name}`,
+    )
     sequences.push({ name, ...state.rows[0]! })
   }
   return sequences

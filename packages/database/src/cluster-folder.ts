@@ -22,14 +22,20 @@ export async function clusterFolder(dataFolder: string, runAs: RunAs): Promise<s
   const inside = path.join(dataFolder, `pg${majorVersion}`)
   await makeFolder(inside, runAs)
   if (await canUse(inside, runAs)) return inside
-  if (runAs.uid === undefined) throw new StartError(`The folder ${inside} cannot be written. Give its owner's user the right, or name another folder in CUREBOOK_DATA.`)
+  if (runAs.uid === undefined)
+    throw new StartError(
+      `The folder ${inside} cannot be written. Give its owner's user the right, or name another folder in CUREBOOK_DATA.`,
+    )
 
   const name = `${path.basename(path.dirname(dataFolder))}-${createHash('sha256').update(path.resolve(dataFolder)).digest('hex').slice(0, 12)}`
   const outside = path.join(systemFolder, name, `pg${majorVersion}`)
   await makeFolder(outside, runAs)
   await chmod(systemFolder, 0o755)
   await chmod(path.dirname(outside), 0o755)
-  if (!(await canUse(outside, runAs))) throw new StartError(`The folder ${outside} cannot be used by the database's user. Name another folder in CUREBOOK_DATA.`)
+  if (!(await canUse(outside, runAs)))
+    throw new StartError(
+      `The folder ${outside} cannot be used by the database's user. Name another folder in CUREBOOK_DATA.`,
+    )
   await writeFile(remembered, `${outside}\n`)
   return outside
 }
@@ -40,7 +46,9 @@ async function makeFolder(folder: string, { uid, gid }: RunAs): Promise<void> {
     await chmod(folder, 0o700)
     if (uid !== undefined && gid !== undefined) await chown(folder, uid, gid)
   } catch (error) {
-    throw new StartError(`The folder ${folder} cannot be made: ${(error as Error).message}. Name another folder in CUREBOOK_DATA.`)
+    throw new StartError(
+      `The folder ${folder} cannot be made: ${(error as Error).message}. Name another folder in CUREBOOK_DATA.`,
+    )
   }
 }
 
@@ -49,7 +57,8 @@ async function refuseOtherMajor(dataFolder: string): Promise<void> {
   const others = names.filter((name) => /^pg\d+$/.test(name) && name !== `pg${majorVersion}`)
   for (const name of others) {
     const made = await readFile(path.join(dataFolder, name, 'PG_VERSION'), 'utf8').catch(() => undefined)
-    if (made !== undefined && !names.includes(`pg${majorVersion}`)) throw otherMajor(path.join(dataFolder, name), made.trim())
+    if (made !== undefined && !names.includes(`pg${majorVersion}`))
+      throw otherMajor(path.join(dataFolder, name), made.trim())
   }
 }
 

@@ -7,7 +7,12 @@ type Connection = {
   sendCopyFromChunk(chunk: Buffer): void
   endCopyFrom(): void
   sendCopyFail(message: string): void
-  stream: { writableNeedDrain: boolean; once(event: 'drain', listener: () => void): void; pause(): void; resume(): void }
+  stream: {
+    writableNeedDrain: boolean
+    once(event: 'drain', listener: () => void): void
+    pause(): void
+    resume(): void
+  }
 }
 
 /** Runs `copy … to stdout` and hands over each piece in turn; the server waits while one is being dealt with. */
@@ -37,7 +42,8 @@ export function copyIn(client: pg.Client, sql: string, source: AsyncIterable<Buf
 async function feed(connection: Connection, source: AsyncIterable<Buffer>): Promise<void> {
   for await (const chunk of source) {
     connection.sendCopyFromChunk(chunk)
-    if (connection.stream.writableNeedDrain) await new Promise<void>((resolve) => connection.stream.once('drain', resolve))
+    if (connection.stream.writableNeedDrain)
+      await new Promise<void>((resolve) => connection.stream.once('drain', resolve))
   }
 }
 

@@ -19,7 +19,13 @@ export async function discardUnfinishedDemo(ownerUrl: string): Promise<boolean> 
     )
     if (rows[0]!.found !== mark) return false
     const name = await databaseName(client)
-    await client.query(`drop schema public cascade; drop schema if exists graphile_worker cascade; create schema public; comment on database ${name} is null`)
+    // A loader whose starter was killed may still be writing.
+    await client.query(
+      'select pg_terminate_backend(pid) from pg_stat_activity where datname = current_database() and pid <> pg_backend_pid()',
+    )
+    await client.query(
+      `drop schema public cascade; drop schema if exists graphile_worker cascade; create schema public; comment on database ${name} is null`,
+    )
     return true
   })
 }

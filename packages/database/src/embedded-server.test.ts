@@ -21,7 +21,10 @@ beforeEach(async () => {
 afterEach(async () => {
   for (const server of servers) {
     await server.stop()
-    await rm(server.cluster.startsWith(folder) ? server.cluster : path.dirname(server.cluster), { recursive: true, force: true })
+    await rm(server.cluster.startsWith(folder) ? server.cluster : path.dirname(server.cluster), {
+      recursive: true,
+      force: true,
+    })
   }
   servers = []
   await rm(folder, { recursive: true, force: true })
@@ -45,7 +48,10 @@ async function ask(url: string, sql: string): Promise<Record<string, unknown>[]>
 
 test('the cluster speaks UTF-8, listens on this machine alone and keeps no trust', async () => {
   const { ownerUrl } = await start()
-  const [row] = await ask(ownerUrl, `select current_setting('server_encoding') as encoding, current_setting('listen_addresses') as listens, datcollate as collation from pg_database where datname = current_database()`)
+  const [row] = await ask(
+    ownerUrl,
+    `select current_setting('server_encoding') as encoding, current_setting('listen_addresses') as listens, datcollate as collation from pg_database where datname = current_database()`,
+  )
   expect(row).toEqual({ encoding: 'UTF8', listens: '127.0.0.1', collation: 'C' })
   await expect(ask(ownerUrl.replace(/:[^:@]+@/, ':wrong@'), 'select 1')).rejects.toMatchObject({ code: '28P01' })
 })
@@ -72,7 +78,10 @@ test('after kill -9 of the server a stale pid file does not stand in the way, an
 test('a pid file whose number went to another program is taken away', async () => {
   const first = await start()
   await first.stop()
-  await writeFile(path.join(first.cluster, 'postmaster.pid'), `${process.pid}\n${first.cluster}\n1\n${first.port}\n\n127.0.0.1\n\nready\n`)
+  await writeFile(
+    path.join(first.cluster, 'postmaster.pid'),
+    `${process.pid}\n${first.cluster}\n1\n${first.port}\n\n127.0.0.1\n\nready\n`,
+  )
   expect((await start()).reused).toBe(false)
 })
 
@@ -106,18 +115,23 @@ test('a cluster whose making was cut off is made anew', async () => {
 
 test('secrets that do not belong to the data are named', async () => {
   await start()
-  await expect(startEmbeddedServer({ dataFolder: folder, password: 'another one', settings })).rejects.toThrow(/secrets\.json/)
+  await expect(startEmbeddedServer({ dataFolder: folder, password: 'another one', settings })).rejects.toThrow(
+    /secrets\.json/,
+  )
 })
 
-test.runIf(process.getuid?.() === 0)('root in a folder that no other user can enter keeps the cluster under /var/lib/curebook', async () => {
-  await chmod(folder, 0o700)
-  const first = await start()
-  expect(first.cluster).toMatch(/^\/var\/lib\/curebook\//)
-  await ask(first.ownerUrl, 'create table kept as select 1 as number')
-  await first.stop()
-  const second = await start()
-  expect(await ask(second.ownerUrl, 'select number from kept')).toEqual([{ number: 1 }])
-})
+test.runIf(process.getuid?.() === 0)(
+  'root in a folder that no other user can enter keeps the cluster under /var/lib/curebook',
+  async () => {
+    await chmod(folder, 0o700)
+    const first = await start()
+    expect(first.cluster).toMatch(/^\/var\/lib\/curebook\//)
+    await ask(first.ownerUrl, 'create table kept as select 1 as number')
+    await first.stop()
+    const second = await start()
+    expect(await ask(second.ownerUrl, 'select number from kept')).toEqual([{ number: 1 }])
+  },
+)
 
 async function gone(pid: number): Promise<void> {
   for (;;) {

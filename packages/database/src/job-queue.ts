@@ -12,7 +12,10 @@ export async function ensureJobQueue(client: pg.Client, ownerUrl: string): Promi
     `select c.relname as name from pg_class c where c.relnamespace = 'graphile_worker'::regnamespace and c.relkind = 'r' and c.relrowsecurity
       and not exists (select from pg_policy p where p.polrelid = c.oid)`,
   )
-  const policies = rows.map(({ name }) => `create policy worker on graphile_worker.${name} for all to ${loginNames.app} using (true) with check (true);`)
+  const policies = rows.map(
+    ({ name }) =>
+      `create policy worker on graphile_worker.${name} for all to ${loginNames.app} using (true) with check (true);`,
+  )
   await client.query(`
     do $$ begin
       if not exists (select from pg_roles where rolname = '${loginNames.app}') then create role ${loginNames.app} nologin; end if;

@@ -65,7 +65,9 @@ async function accepts(url: string): Promise<boolean> {
   const client = new pg.Client({ connectionString: url })
   try {
     await client.connect()
-    const { rows } = await client.query<{ fine: boolean }>('select not (rolsuper or rolbypassrls) as fine from pg_roles where rolname = current_user')
+    const { rows } = await client.query<{ fine: boolean }>(
+      'select not (rolsuper or rolbypassrls) as fine from pg_roles where rolname = current_user',
+    )
     return rows[0]!.fine
   } catch {
     return false

@@ -20,7 +20,11 @@ export type MigrateOptions = {
  */
 export async function migrate(ownerUrl: string, { migrations, onStep }: MigrateOptions = {}): Promise<string[]> {
   const all = migrations ?? (await readMigrations())
-  const client = new pg.Client({ connectionString: ownerUrl, options: '-c TimeZone=UTC', application_name: 'curebook migrate' })
+  const client = new pg.Client({
+    connectionString: ownerUrl,
+    options: '-c TimeZone=UTC',
+    application_name: 'curebook migrate',
+  })
   await client.connect()
   try {
     await client.query(`select pg_advisory_lock(${lock})`)
@@ -46,7 +50,9 @@ export async function readApplied(client: pg.Client): Promise<Map<string, string
   )
   const unfinished = rows.find((row) => row.finished_at === null)
   if (unfinished) {
-    throw new StartError(`The migration ${unfinished.migration_name} was begun on this database and not finished. Restore a backup, or finish it by hand and mark its row in _prisma_migrations.`)
+    throw new StartError(
+      `The migration ${unfinished.migration_name} was begun on this database and not finished. Restore a backup, or finish it by hand and mark its row in _prisma_migrations.`,
+    )
   }
   return new Map(rows.map((row) => [row.migration_name, row.checksum]))
 }
@@ -54,8 +60,14 @@ export async function readApplied(client: pg.Client): Promise<Map<string, string
 function refuseStrangers(all: Migration[], applied: Map<string, string>): void {
   const known = new Map(all.map(({ name, checksum }) => [name, checksum]))
   for (const [name, checksum] of applied) {
-    if (!known.has(name)) throw new StartError(`The database was made by a newer version of Curebook: it has the migration ${name}, which this version does not know. Nothing was touched.`)
-    if (known.get(name) !== checksum) throw new StartError(`The migration ${name} is not the file that was applied to this database. Put the file back as it was; a change of the database is a new migration.`)
+    if (!known.has(name))
+      throw new StartError(
+        `The database was made by a newer version of Curebook: it has the migration ${name}, which this version does not know. Nothing was touched.`,
+      )
+    if (known.get(name) !== checksum)
+      throw new StartError(
+        `The migration ${name} is not the file that was applied to this database. Put the file back as it was; a change of the database is a new migration.`,
+      )
   }
 }
 

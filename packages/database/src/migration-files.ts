@@ -24,5 +24,7 @@ export async function readMigrations(folder = migrationsFolder): Promise<Migrati
 
 /** One hash over all migrations: two databases with the same are made alike. */
 export function digestOfMigrations(migrations: Migration[]): string {
-  return createHash('sha256').update(migrations.map(({ name, checksum }) => `${name} ${checksum}\n`).join('')).digest('hex')
+  return createHash('sha256')
+    .update(migrations.map(({ name, checksum }) => `${name} ${checksum}\n`).join(''))
+    .digest('hex')
 }

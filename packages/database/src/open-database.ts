@@ -32,10 +32,26 @@ export type OpenDatabaseOptions = {
  * Opens the server's connections and tries each login once. Throws StartError with the address, without its password, when
  * one cannot be reached.
  */
-export async function openDatabase({ appUrl, identityUrl, sealerUrl, poolSize = 20, onError }: OpenDatabaseOptions): Promise<Database> {
-  const pool = openPool(appUrl, { max: poolSize, pipeline: true, application_name: 'curebook', options: sessionOptions('30s') })
+export async function openDatabase({
+  appUrl,
+  identityUrl,
+  sealerUrl,
+  poolSize = 20,
+  onError,
+}: OpenDatabaseOptions): Promise<Database> {
+  const pool = openPool(appUrl, {
+    max: poolSize,
+    pipeline: true,
+    application_name: 'curebook',
+    options: sessionOptions('30s'),
+  })
   const exportPool = openPool(appUrl, { max: 2, application_name: 'curebook export', options: sessionOptions('10min') })
-  const identityPool = openPool(identityUrl, { max: 8, pipeline: true, application_name: 'curebook identity', options: sessionOptions('30s') })
+  const identityPool = openPool(identityUrl, {
+    max: 8,
+    pipeline: true,
+    application_name: 'curebook identity',
+    options: sessionOptions('30s'),
+  })
   const pools = [pool, exportPool, identityPool]
   for (const each of pools) each.on('error', (error) => (onError ?? logError)(error))
   const prisma = new PrismaClient({ adapter: new PrismaPg(pool) })
@@ -57,15 +73,24 @@ export async function openDatabase({ appUrl, identityUrl, sealerUrl, poolSize = 
 }
 
 /** Times in UTC whatever the database says; a lost transaction lets go of its locks. */
-const sessionOptions = (statementTimeout: string) => `-c TimeZone=UTC -c statement_timeout=${statementTimeout} -c idle_in_transaction_session_timeout=60s`
+const sessionOptions = (statementTimeout: string) =>
+  `-c TimeZone=UTC -c statement_timeout=${statementTimeout} -c idle_in_transaction_session_timeout=60s`
 
 function openPool(connectionString: string, config: pg.PoolConfig): pg.Pool {
-  return new pg.Pool({ connectionString, connectionTimeoutMillis: 10_000, idleTimeoutMillis: 60_000, keepAlive: true, ...config })
+  return new pg.Pool({
+    connectionString,
+    connectionTimeoutMillis: 10_000,
+    idleTimeoutMillis: 60_000,
+    keepAlive: true,
+    ...config,
+  })
 }
 
 async function reach(pool: pg.Pool, url: string): Promise<void> {
   await pool.query('select 1').catch((error: Error) => {
-    throw new StartError(`The database ${withoutPassword(url)} cannot be reached: ${error.message || String((error as { code?: string }).code)}`)
+    throw new StartError(
+      `The database ${withoutPassword(url)} cannot be reached: ${error.message || String((error as { code?: string }).code)}`,
+    )
   })
 }
 

@@ -1,6 +1,13 @@
 import { createHash } from 'node:crypto'
 import pg from 'pg'
-import { readBackupFile, type BackupHeader, type BackupReader, type BackupTrailer, type TableHead, type TableSum } from './backup-file.ts'
+import {
+  readBackupFile,
+  type BackupHeader,
+  type BackupReader,
+  type BackupTrailer,
+  type TableHead,
+  type TableSum,
+} from './backup-file.ts'
 import { copyTable, readTables } from './backup-tables.ts'
 import { copyIn } from './copy-stream.ts'
 import { migrate } from './migrate.ts'
@@ -19,7 +26,8 @@ export async function restore(ownerUrl: string, file: string): Promise<{ header:
     const header = await reader.json<BackupHeader>().catch((error: unknown) => {
       throw error instanceof SyntaxError ? new StartError(`The file ${file} is not a backup of Curebook.`) : error
     })
-    if (header.format !== 'curebook-backup' || header.version !== 1) throw new StartError(`The file ${file} is not a backup that this version reads.`)
+    if (header.format !== 'curebook-backup' || header.version !== 1)
+      throw new StartError(`The file ${file} is not a backup that this version reads.`)
     await migrate(ownerUrl, { migrations: migrationsOf(header, await readMigrations()) })
     const tables = await load(ownerUrl, reader, header, file)
     await migrate(ownerUrl)
@@ -33,14 +41,22 @@ export async function restore(ownerUrl: string, file: string): Promise<{ header:
 function migrationsOf({ migrations }: BackupHeader, known: Migration[]): Migration[] {
   return migrations.map(({ name, checksum }) => {
     const found = known.find((each) => each.name === name)
-    if (!found) throw new StartError(`The backup was made by a newer version of Curebook: it has the migration ${name}, which this version does not know.`)
-    if (found.checksum !== checksum) throw new StartError(`The migration ${name} is not the file that the backup was made with.`)
+    if (!found)
+      throw new StartError(
+        `The backup was made by a newer version of Curebook: it has the migration ${name}, which this version does not know.`,
+      )
+    if (found.checksum !== checksum)
+      throw new StartError(`The migration ${name} is not the file that the backup was made with.`)
     return found
   })
 }
 
 async function load(ownerUrl: string, reader: BackupReader, header: BackupHeader, file: string): Promise<TableSum[]> {
-  const client = new pg.Client({ connectionString: ownerUrl, application_name: 'curebook restore', options: textSettings })
+  const client = new pg.Client({
+    connectionString: ownerUrl,
+    application_name: 'curebook restore',
+    options: textSettings,
+  })
   await client.connect()
   try {
     await client.query('begin')
@@ -49,7 +65,8 @@ async function load(ownerUrl: string, reader: BackupReader, header: BackupHeader
     const foreignKeys = await liftGuards(client, tables)
     for (let left = tables.length; left > 0; left -= 1) await loadTable(client, reader)
     await lowerGuards(client, tables, foreignKeys)
-    for (const { name, value, called } of header.sequences) await client.query('select setval($1::regclass, $2, $3)', [`public.${name}`, value, called])
+    for (const { name, value, called } of header.sequences)
+      await client.query('select setval($1::regclass, $2, $3)', [`public.${name}`, value, called])
     const sums = await compare(client, tables, await reader.json<BackupTrailer>(), file)
     await client.query('commit')
     await client.query('analyze')
@@ -65,7 +82,10 @@ async function load(ownerUrl: string, reader: BackupReader, header: BackupHeader
 async function refuseFilled(client: pg.Client, tables: TableHead[]): Promise<void> {
   for (const { table } of tables) {
     const { rowCount } = await client.query(`select from public.${client.escapeIdentifier(table)} limit 1`)
-    if (rowCount) throw new StartError(`The database is not empty: “${table}” has rows. A backup is restored into an empty database; nothing was touched.`)
+    if (rowCount)
+      throw new StartError(
+        `The database is not empty: “${table}” has rows. A backup is restored into an empty database; nothing was touched.`,
+      )
   }
 }
 
@@ -77,14 +97,17 @@ async function liftGuards(client: pg.Client, tables: TableHead[]): Promise<Forei
     select conrelid::regclass::text as table, quote_ident(conname) as name, pg_get_constraintdef(oid) as definition
     from pg_constraint where contype = 'f' and connamespace = 'public'::regnamespace`)
   for (const { table, name } of rows) await client.query(`alter table ${table} drop constraint ${name}`)
-  for (const { table } of tables) await client.query(`alter table public.${client.escapeIdentifier(table)} disable trigger user`)
+  for (const { table } of tables)
+    await client.query(`alter table public.${client.escapeIdentifier(table)} disable trigger user`)
   return rows
 }
 
 /** Puts them back; every foreign key is checked over all rows. */
 async function lowerGuards(client: pg.Client, tables: TableHead[], foreignKeys: ForeignKey[]): Promise<void> {
-  for (const { table, name, definition } of foreignKeys) await client.query(`alter table ${table} add constraint ${name} ${definition}`)
-  for (const { table } of tables) await client.query(`alter table public.${client.escapeIdentifier(table)} enable trigger user`)
+  for (const { table, name, definition } of foreignKeys)
+    await client.query(`alter table ${table} add constraint ${name} ${definition}`)
+  for (const { table } of tables)
+    await client.query(`alter table public.${client.escapeIdentifier(table)} enable trigger user`)
 }
 
 async function loadTable(client: pg.Client, reader: BackupReader): Promise<void> {
@@ -97,13 +120,20 @@ async function* framesUntilEmpty(reader: BackupReader): AsyncIterable<Buffer> {
   for (let frame = await reader.frame(); frame.length > 0; frame = await reader.frame()) yield frame
 }
 
-async function compare(client: pg.Client, tables: TableHead[], { tables: wanted }: BackupTrailer, file: string): Promise<TableSum[]> {
+async function compare(
+  client: pg.Client,
+  tables: TableHead[],
+  { tables: wanted }: BackupTrailer,
+  file: string,
+): Promise<TableSum[]> {
   const sums: TableSum[] = []
   for (const head of tables) {
     const sum = await copyTable(client, head)
     const there = wanted.find(({ table }) => table === head.table)
     if (there?.rows !== sum.rows || there.sha256 !== sum.sha256) {
-      throw new StartError(`The table “${head.table}” does not come out of ${file} as it went in: ${there?.rows ?? 0} rows were written and ${sum.rows} read, or their digests differ. Nothing was kept.`)
+      throw new StartError(
+        `The table “${head.table}” does not come out of ${file} as it went in: ${there?.rows ?? 0} rows were written and ${sum.rows} read, or their digests differ. Nothing was kept.`,
+      )
     }
     sums.push(sum)
   }
@@ -112,5 +142,7 @@ async function compare(client: pg.Client, tables: TableHead[], { tables: wanted 
 
 /** One digest over all tables, to print beside a backup and compare after restoring. */
 export function digestOfTables(tables: TableSum[]): string {
-  return createHash('sha256').update(tables.map(({ table, rows, sha256 }) => `${table} ${rows} ${sha256}\n`).join('')).digest('hex')
+  return createHash('sha256')
+    .update(tables.map(({ table, rows, sha256 }) => `${table} ${rows} ${sha256}\n`).join(''))
+    .digest('hex')
 }

@@ -19,5 +19,7 @@ test('a column that only the database has shows as what to take away', async () 
   const owner = await connect(database.ownerUrl)
   await owner.query('alter table place add column forgotten text')
   await owner.end()
-  expect(await diffToSchema(database.ownerUrl, await readSchema())).toMatch(/ALTER TABLE "place" DROP COLUMN "forgotten"/)
+  expect(await diffToSchema(database.ownerUrl, await readSchema())).toMatch(
+    /ALTER TABLE "place" DROP COLUMN "forgotten"/,
+  )
 })

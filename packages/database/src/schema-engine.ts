@@ -1,7 +1,13 @@
 import { readFile, readdir } from 'node:fs/promises'
 import { createRequire } from 'node:module'
 import path from 'node:path'
-import { bindMigrationAwareSqlAdapterFactory, ColumnTypeEnum, type SqlMigrationAwareDriverAdapterFactory, type SqlQuery, type SqlQueryable } from '@prisma/driver-adapter-utils'
+import {
+  bindMigrationAwareSqlAdapterFactory,
+  ColumnTypeEnum,
+  type SqlMigrationAwareDriverAdapterFactory,
+  type SqlQuery,
+  type SqlQueryable,
+} from '@prisma/driver-adapter-utils'
 import { PrismaPg } from '@prisma/adapter-pg'
 import * as engineModule from '@prisma/schema-engine-wasm/schema_engine_bg'
 import pg from 'pg'
@@ -12,7 +18,12 @@ export type SchemaFile = { path: string; content: string }
 
 export async function readSchema(folder = schemaFolder): Promise<SchemaFile[]> {
   const names = (await readdir(folder)).filter((name) => name.endsWith('.prisma')).sort()
-  return Promise.all(names.map(async (name) => ({ path: path.join(folder, name), content: await readFile(path.join(folder, name), 'utf8') })))
+  return Promise.all(
+    names.map(async (name) => ({
+      path: path.join(folder, name),
+      content: await readFile(path.join(folder, name), 'utf8'),
+    })),
+  )
 }
 
 /**
@@ -24,7 +35,11 @@ export async function diffToSchema(ownerUrl: string, schema: SchemaFile[]): Prom
   const pool = new pg.Pool({ connectionString: ownerUrl, max: 2 })
   try {
     const adapter = bindMigrationAwareSqlAdapterFactory(withOneCharacter(new PrismaPg(pool)))
-    const engine = await engineModule.SchemaEngine.new({ datamodels: schema.map(({ path: file, content }) => [file, content]) }, () => undefined, adapter)
+    const engine = await engineModule.SchemaEngine.new(
+      { datamodels: schema.map(({ path: file, content }) => [file, content]) },
+      () => undefined,
+      adapter,
+    )
     const { stdout } = (await engine.diff({
       from: { tag: 'schemaDatasource', files: schema, configDir: schemaFolder },
       to: { tag: 'schemaDatamodel', files: schema },
@@ -55,7 +70,7 @@ async function loadEngine(): Promise<void> {
   const { WebAssembly: wasm } = globalThis as unknown as { WebAssembly: Wasm }
   const instance = new wasm.Instance(new wasm.Module(await readFile(file)), { './schema_engine_bg.js': engineModule })
   engineModule.__wbg_set_wasm(instance.exports)
-  ;instance.exports.__wbindgen_start?.()
+  instance.exports.__wbindgen_start?.()
   loaded = true
 }
 

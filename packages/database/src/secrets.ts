@@ -18,7 +18,8 @@ export async function readOrMakeSecrets(dataFolder: string): Promise<Secrets> {
   try {
     text = await readFile(file, 'utf8')
   } catch (error) {
-    if ((error as { code?: string }).code !== 'ENOENT') throw new StartError(`The secrets in ${file} cannot be read: ${(error as Error).message}`)
+    if ((error as { code?: string }).code !== 'ENOENT')
+      throw new StartError(`The secrets in ${file} cannot be read: ${(error as Error).message}`)
   }
   if (text !== undefined) return parsed(text, file)
   const secrets = Object.fromEntries(names.map((name) => [name, randomBytes(24).toString('base64url')])) as Secrets
@@ -42,9 +43,12 @@ export async function loginPasswords(dataFolder: string): Promise<{ app: string;
 function parsed(text: string, file: string): Secrets {
   try {
     const secrets = JSON.parse(text) as Partial<Secrets>
-    if (names.every((name) => typeof secrets[name] === 'string' && secrets[name].length >= 16)) return secrets as Secrets
+    if (names.every((name) => typeof secrets[name] === 'string' && secrets[name].length >= 16))
+      return secrets as Secrets
   } catch {
     // The sentence below says the same.
   }
-  throw new StartError(`The file ${file} does not hold the secrets of this installation. Put back the one that belongs to this data.`)
+  throw new StartError(
+    `The file ${file} does not hold the secrets of this installation. Put back the one that belongs to this data.`,
+  )
 }

@@ -25,7 +25,8 @@ export async function serverBinaries(runAs: RunAs): Promise<ServerBinaries> {
   const inPlace = binariesIn(native)
   const trouble = await troubleWith(inPlace, runAs)
   if (trouble === undefined) return inPlace
-  if (runAs.uid === undefined) throw new StartError(`The embedded database server does not run on this machine: ${trouble}`)
+  if (runAs.uid === undefined)
+    throw new StartError(`The embedded database server does not run on this machine: ${trouble}`)
   const copied = binariesIn(path.join(await copyToSystem(root), 'native'))
   const still = await troubleWith(copied, runAs)
   if (still === undefined) return copied
@@ -59,9 +60,11 @@ async function linkLibraries(root: string): Promise<void> {
     const link = path.join(root, target)
     const there = await lstat(link).catch(() => undefined)
     if (there === undefined) {
-      await symlink(path.relative(path.dirname(link), path.join(root, source)), link).catch((error: { code?: string }) => {
-        if (error.code !== 'EEXIST') throw error
-      })
+      await symlink(path.relative(path.dirname(link), path.join(root, source)), link).catch(
+        (error: { code?: string }) => {
+          if (error.code !== 'EEXIST') throw error
+        },
+      )
     }
   }
 }

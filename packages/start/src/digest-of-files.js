@@ -12,7 +12,11 @@ const left = new Set(['node_modules', '.next', 'generated', '.curebook'])
 export function digestOfFiles(paths) {
   const hash = createHash('sha256')
   for (const path of paths) {
-    for (const file of filesUnder(join(root, path))) hash.update(`${relative(root, file)}\0`).update(readFileSync(file)).update('\0')
+    for (const file of filesUnder(join(root, path)))
+      hash
+        .update(`${relative(root, file)}\0`)
+        .update(readFileSync(file))
+        .update('\0')
   }
   return hash.digest('hex')
 }
@@ -21,6 +25,8 @@ export function digestOfFiles(paths) {
 function filesUnder(path) {
   if (!statSync(path, { throwIfNoEntry: false })) return []
   if (!statSync(path).isDirectory()) return [path]
-  const names = readdirSync(path).filter((name) => !left.has(name) && !/\.test\.tsx?$|\.tsbuildinfo$|^next-env\.d\.ts$/.test(name))
+  const names = readdirSync(path).filter(
+    (name) => !left.has(name) && !/\.test\.tsx?$|\.tsbuildinfo$|^next-env\.d\.ts$/.test(name),
+  )
   return names.sort().flatMap((name) => filesUnder(join(path, name)))
 }

@@ -11,7 +11,9 @@ export async function installPackages() {
   const args = [command, '--include=dev', '--include=optional', '--no-audit', '--no-fund', '--loglevel=error']
   const npm = process.env.npm_execpath
   const [program, first] = npm ? [process.execPath, [npm]] : ['npm', []]
-  await runCommand(program, [...first, ...args], { failure: 'The packages could not be installed. Is the npm registry reachable from here?' })
+  await runCommand(program, [...first, ...args], {
+    failure: 'The packages could not be installed. Is the npm registry reachable from here?',
+  })
   return ''
 }
 
@@ -21,9 +23,11 @@ function isInstalled() {
   const there = packagesOf(join(root, 'node_modules', '.package-lock.json'))
   if (!wanted || !there) return false
   return Object.entries(wanted).every(([path, { version, optional, link }]) => {
-    if (!path.startsWith('node_modules/') || link) return true
+    if (!path.includes('node_modules/') || link) return true
     // Optional packages are those of other machines, too.
-    return there[path] ? there[path].version === version : optional === true
+    if (!there[path]) return optional === true
+    // A workspace keeps a few of its own, which a copied tree easily lacks.
+    return there[path].version === version && (path.startsWith('node_modules/') || existsSync(join(root, path)))
   })
 }
 

@@ -17,13 +17,17 @@ export function refuseFullDisk() {
 function needRoom(folder, needed) {
   const { bavail, bsize } = statfsSync(folder)
   const free = Math.floor((bavail * bsize) / megabyte)
-  if (free < needed) throw new StartFailure(`The disk that holds ${folder} has ${free} MB free, and ${needed} MB are needed. Make room, or keep the data elsewhere (CUREBOOK_DATA).`)
+  if (free < needed)
+    throw new StartFailure(
+      `The disk that holds ${folder} has ${free} MB free, and ${needed} MB are needed. Make room, or keep the data elsewhere (CUREBOOK_DATA).`,
+    )
 }
 
 /** Where the server will listen, from HOST and PORT. */
 export function wantedAddress() {
   const port = process.env.PORT ? Number(process.env.PORT) : 3000
-  if (!Number.isInteger(port) || port < 0 || port > 65535) throw new StartFailure(`PORT is “${process.env.PORT}”; it has to be a number from 1 to 65535.`)
+  if (!Number.isInteger(port) || port < 0 || port > 65535)
+    throw new StartFailure(`PORT is “${process.env.PORT}”; it has to be a number from 1 to 65535.`)
   return { host: process.env.HOST || '127.0.0.1', port }
 }
 
@@ -34,7 +38,9 @@ export async function refuseTakenPort({ host, port }) {
     probe.once('error', (/** @type {{ code?: string }} */ error) => resolve(error.code))
     probe.listen({ host, port }, () => probe.close(() => resolve(undefined)))
   })
-  if (code === 'EADDRINUSE') throw new StartFailure(`Port ${port} is taken by another program. Choose another: PORT=${port + 1} npm start`)
-  if (code === 'EACCES') throw new StartFailure(`This user may not listen on port ${port}. Choose one above 1023: PORT=3000 npm start`)
+  if (code === 'EADDRINUSE')
+    throw new StartFailure(`Port ${port} is taken by another program. Choose another: PORT=${port + 1} npm start`)
+  if (code === 'EACCES')
+    throw new StartFailure(`This user may not listen on port ${port}. Choose one above 1023: PORT=3000 npm start`)
   if (code) throw new StartFailure(`The server cannot listen on ${host}, port ${port} (${code}). Check HOST and PORT.`)
 }

@@ -18,12 +18,15 @@ export async function prepareDatabase({ quiet = false } = {}) {
   const onLine = (/** @type {string} */ line) => {
     const message = JSON.parse(line)
     if (message.step) end = quiet ? undefined : beginStep(message.step)
-    else if (message.done !== undefined) end?.(message.done), (end = undefined)
+    else if (message.done !== undefined) (end?.(message.done), (end = undefined))
     else if (message.failed) failed = message
     else ready = message.ready
   }
   try {
-    await runCommand(process.execPath, typescript('packages/database/src/cli/prepare.ts'), { onLine, failure: 'The database could not be prepared.' })
+    await runCommand(process.execPath, typescript('packages/database/src/cli/prepare.ts'), {
+      onLine,
+      failure: 'The database could not be prepared.',
+    })
   } catch (error) {
     end?.('failed')
     throw failed ? (failed.plain ? new StartFailure(failed.failed) : new Error(failed.failed)) : error

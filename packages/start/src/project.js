@@ -15,7 +15,9 @@ export function inDataFolder(...names) {
   try {
     mkdirSync(folder, { recursive: true })
   } catch (error) {
-    throw new StartFailure(`The folder ${folder} cannot be made: ${/** @type {Error} */ (error).message}. Name another folder in CUREBOOK_DATA.`)
+    throw new StartFailure(
+      `The folder ${folder} cannot be made: ${/** @type {Error} */ (error).message}. Name another folder in CUREBOOK_DATA.`,
+    )
   }
   return folder
 }

@@ -55,4 +55,9 @@ export function runCommand(program, args, { failure, env, cwd = root, onLine, la
 }
 
 /** Node's arguments that run a script of the product's TypeScript. */
-export const typescript = (/** @type {string} */ script, /** @type {string[]} */ ...args) => ['--import', 'tsx', script, ...args]
+export const typescript = (/** @type {string} */ script, /** @type {string[]} */ ...args) => [
+  '--import',
+  'tsx',
+  script,
+  ...args,
+]

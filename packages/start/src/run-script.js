@@ -15,7 +15,11 @@ let database
 try {
   await generateClient()
   database = await prepareDatabase({ quiet: true })
-  const child = spawn(process.execPath, typescript(script, ...args), { cwd: root, env: { ...process.env, ...serverEnvironment(database) }, stdio: 'inherit' })
+  const child = spawn(process.execPath, typescript(script, ...args), {
+    cwd: root,
+    env: { ...process.env, ...serverEnvironment(database) },
+    stdio: 'inherit',
+  })
   follow(child)
   process.exitCode = await new Promise((resolve) => child.on('close', (code) => resolve(code ?? 1)))
 } catch (error) {

@@ -16,7 +16,9 @@ const file = () => join(inDataFolder(), 'running.json')
 export async function takeDataFolder() {
   const earlier = read()
   if (earlier && earlier.starter !== process.pid && isAlive(earlier.starter, 'start.js')) {
-    throw new StartFailure(`Curebook runs from this data folder already (process ${earlier.starter}). End it first, or name another folder in CUREBOOK_DATA.`)
+    throw new StartFailure(
+      `Curebook runs from this data folder already (process ${earlier.starter}). End it first, or name another folder in CUREBOOK_DATA.`,
+    )
   }
   const server = earlier?.server
   if (server && isAlive(server, 'server.ts')) {

@@ -11,7 +11,12 @@ import { note } from './running.js'
  * @param {NodeJS.ProcessEnv} env @param {{ host: string, port: number }} address @param {() => Promise<void> | void} onReady
  */
 export async function serve(env, address, onReady) {
-  const server = spawn(process.execPath, typescript('apps/api/src/server.ts'), { cwd: root, env: { ...process.env, ...env }, stdio: 'inherit', detached: true })
+  const server = spawn(process.execPath, typescript('apps/api/src/server.ts'), {
+    cwd: root,
+    env: { ...process.env, ...env },
+    stdio: 'inherit',
+    detached: true,
+  })
   note({ starter: process.pid, server: server.pid })
   follow(server)
   const ended = new Promise((resolve) => {
@@ -28,7 +33,11 @@ export async function serve(env, address, onReady) {
   }
   const { code, signal } = await ended
   if (code === 0 || wasInterrupted()) return
-  throw new StartFailure(signal ? `The server was ended from outside (${signal}). Start again; nothing that was saved is lost.` : 'The server ended; its last words are above.')
+  throw new StartFailure(
+    signal
+      ? `The server was ended from outside (${signal}). Start again; nothing that was saved is lost.`
+      : 'The server ended; its last words are above.',
+  )
 }
 
 /** @param {{ host: string, port: number }} address */

@@ -33,9 +33,10 @@ export async function start(args) {
     const database = await prepareDatabase()
     cluster = database.cluster
     const env = serverEnvironment(database)
-    const loaded = database.laboratories === 0 && !empty && (await step('Loading the demo laboratory', () => loadDemo(env))) === ''
+    const loads = database.laboratories === 0 && !empty
+    if (loads) await step('Loading the demo laboratory', () => loadDemo(env))
     if (process.env.WEB !== 'off') await step('Building the pages', buildPages)
-    await serve(env, address, () => (database.demo || loaded ? showSignIns() : undefined))
+    await serve(env, address, () => (database.demo || loads ? showSignIns() : undefined))
   } catch (error) {
     reportFailure(error)
   } finally {
@@ -49,6 +50,8 @@ function read(args) {
   try {
     return parseArgs({ args, options: { empty: { type: 'boolean', default: false } } }).values
   } catch {
-    throw new StartFailure(`“${args.join(' ')}” is not understood. The one choice is: npm start -- --empty (begin without the demo laboratory).`)
+    throw new StartFailure(
+      `“${args.join(' ')}” is not understood. The one choice is: npm start -- --empty (begin without the demo laboratory).`,
+    )
   }
 }

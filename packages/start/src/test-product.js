@@ -20,7 +20,18 @@ const checks = [
   ['Checking types', () => runNode([typescriptCompiler, '--noEmit', '-p', 'tsconfig.json'])],
   ['Checking types of the pages', () => runNode([typescriptCompiler, '--noEmit', '-p', 'apps/web/tsconfig.json'])],
   ['Checking style', () => runNode([bin('eslint', 'bin', 'eslint.js'), '.'])],
-  ['Checking imports', () => runNode([bin('dependency-cruiser', 'bin', 'dependency-cruise.mjs'), '--config', 'packages/config/dependency-cruiser.cjs', 'apps', 'packages', 'tests'])],
+  [
+    'Checking imports',
+    () =>
+      runNode([
+        bin('dependency-cruiser', 'bin', 'dependency-cruise.mjs'),
+        '--config',
+        'packages/config/dependency-cruiser.cjs',
+        'apps',
+        'packages',
+        'tests',
+      ]),
+  ],
 ]
 
 /**
@@ -71,8 +82,19 @@ const runNode = (args) => runCommand(process.execPath, args, { failure: '', last
 /** @param {string[]} args @returns {Promise<{ passed: number, failed: number, skipped: number }>} */
 async function runTests(args) {
   const file = join(inDataFolder('test'), `results-${process.pid}.json`)
-  const command = [bin('vitest', 'vitest.mjs'), 'run', '--reporter=default', '--reporter=json', `--outputFile.json=${file}`, ...args]
-  const child = spawn(process.execPath, command, { cwd: root, stdio: 'inherit', env: { ...process.env, NODE_ENV: 'test', NEXT_TELEMETRY_DISABLED: '1' } })
+  const command = [
+    bin('vitest', 'vitest.mjs'),
+    'run',
+    '--reporter=default',
+    '--reporter=json',
+    `--outputFile.json=${file}`,
+    ...args,
+  ]
+  const child = spawn(process.execPath, command, {
+    cwd: root,
+    stdio: 'inherit',
+    env: { ...process.env, NODE_ENV: 'test', NEXT_TELEMETRY_DISABLED: '1' },
+  })
   follow(child)
   const code = await new Promise((resolve) => child.on('close', resolve))
   if (wasInterrupted()) throw new StartFailure('The tests were ended from outside.')
@@ -80,7 +102,14 @@ async function runTests(args) {
   const results = JSON.parse(readFileSync(file, 'utf8'))
   rmSync(file, { force: true })
   // A file that could not be loaded has no test in it that could fail.
-  const broken = results.testResults.filter((/** @type {{ status: string, assertionResults: unknown[] }} */ each) => each.status === 'failed' && each.assertionResults.length === 0).length
+  const broken = results.testResults.filter(
+    (/** @type {{ status: string, assertionResults: unknown[] }} */ each) =>
+      each.status === 'failed' && each.assertionResults.length === 0,
+  ).length
   const failed = results.numFailedTests + broken
-  return { passed: results.numPassedTests, failed: code !== 0 && failed === 0 ? 1 : failed, skipped: results.numPendingTests + results.numTodoTests }
+  return {
+    passed: results.numPassedTests,
+    failed: code !== 0 && failed === 0 ? 1 : failed,
+    skipped: results.numPendingTests + results.numTodoTests,
+  }
 }

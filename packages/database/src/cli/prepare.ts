@@ -36,15 +36,32 @@ async function prepare(): Promise<Ready> {
   const discarded = await discardUnfinishedDemo(owner.ownerUrl)
   const applied = await migrate(owner.ownerUrl)
   const laboratories = await countLaboratories(owner.ownerUrl)
-  tell({ done: [discarded ? 'a demo that was cut off was taken away' : '', applied.length === 0 ? 'nothing to do' : `${applied.length} migrations`].filter(Boolean).join(', ') })
-  return { urls, authSecret: process.env.AUTH_SECRET || secrets.authSecret, laboratories, demo: await holdsDemo(owner.ownerUrl), cluster: owner.embedded?.cluster ?? null, reused: owner.embedded?.reused ?? false }
+  tell({
+    done: [
+      discarded ? 'a demo that was cut off was taken away' : '',
+      applied.length === 0 ? 'nothing to do' : `${applied.length} migrations`,
+    ]
+      .filter(Boolean)
+      .join(', '),
+  })
+  return {
+    urls,
+    authSecret: process.env.AUTH_SECRET || secrets.authSecret,
+    laboratories,
+    demo: await holdsDemo(owner.ownerUrl),
+    cluster: owner.embedded?.cluster ?? null,
+    reused: owner.embedded?.reused ?? false,
+  }
 }
 
 /** Logins made by hand on one's own server; all three or none. */
 function givenLogins(): Ready['urls'] | undefined {
   const { DATABASE_URL_APP: app, DATABASE_URL_IDENTITY: identity, DATABASE_URL_SEALER: sealer } = process.env
   if (app && identity && sealer) return { app, identity, sealer }
-  if (app || identity || sealer) throw new StartError('DATABASE_URL_APP, DATABASE_URL_IDENTITY and DATABASE_URL_SEALER belong together: set all three, or none and the logins are made for you.')
+  if (app || identity || sealer)
+    throw new StartError(
+      'DATABASE_URL_APP, DATABASE_URL_IDENTITY and DATABASE_URL_SEALER belong together: set all three, or none and the logins are made for you.',
+    )
   return undefined
 }
 

@@ -16,7 +16,9 @@ await runCommand(async () => {
     if (!process.env.DATABASE_URL_APP) await ensureLogins(owner.ownerUrl, await loginPasswords(owner.dataFolder))
     const { header, tables } = await restore(owner.ownerUrl, file)
     const rows = tables.reduce((sum, table) => sum + table.rows, 0)
-    process.stdout.write(`Restored the backup of ${header.madeAt}: ${tables.length} tables, ${rows} rows, digest ${digestOfTables(tables)}\n`)
+    process.stdout.write(
+      `Restored the backup of ${header.madeAt}: ${tables.length} tables, ${rows} rows, digest ${digestOfTables(tables)}\n`,
+    )
   } finally {
     await owner.close()
   }

@@ -19,7 +19,8 @@ await runCommand(async () => {
 })
 
 async function writeMigration(verb: string, sql: string): Promise<string> {
-  if (!/^[a-z][a-z0-9_]*$/.test(verb)) throw new StartError('Name the migration by a verb phrase in small letters: add_sample_photo.')
+  if (!/^[a-z][a-z0-9_]*$/.test(verb))
+    throw new StartError('Name the migration by a verb phrase in small letters: add_sample_photo.')
   const time = new Date().toISOString().slice(0, 19).replaceAll(/\D/g, '')
   const folder = path.join(migrationsFolder, `${time}_${verb}`)
   if (await stat(folder).catch(() => undefined)) throw new StartError(`${folder} is there already.`)
