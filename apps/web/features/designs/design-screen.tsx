@@ -12,21 +12,27 @@ import { useWords } from '#lib/words.ts'
 import { DesignHeader } from './design-header.tsx'
 import { designQueries } from './designs.queries.ts'
 
-const whileLoading = { loading: () => <PartLoading /> }
 // Each part comes when its tab is opened: a technician looking up a specimen pays for no review.
-const Overview = dynamic(() => import('./overview-tab.tsx').then(({ OverviewTab }) => OverviewTab), whileLoading)
-const Series = dynamic(() => import('./series-tab.tsx').then(({ SeriesTab }) => SeriesTab), whileLoading)
-const Specimens = dynamic(() => import('./specimens-tab.tsx').then(({ SpecimensTab }) => SpecimensTab), whileLoading)
-const Range = dynamic(() => import('#features/range/range-tab.tsx').then(({ RangeTab }) => RangeTab), whileLoading)
+const Overview = dynamic(() => import('./overview-tab.tsx').then(({ OverviewTab }) => OverviewTab), {
+  loading: PartLoading,
+})
+const Series = dynamic(() => import('./series-tab.tsx').then(({ SeriesTab }) => SeriesTab), { loading: PartLoading })
+const Specimens = dynamic(() => import('./specimens-tab.tsx').then(({ SpecimensTab }) => SpecimensTab), {
+  loading: PartLoading,
+})
+const Range = dynamic(() => import('#features/range/range-tab.tsx').then(({ RangeTab }) => RangeTab), {
+  loading: PartLoading,
+})
 const Recommendation = dynamic(
   () => import('#features/range/recommendation-tab.tsx').then(({ RecommendationTab }) => RecommendationTab),
-  whileLoading,
+  { loading: PartLoading },
 )
-const Review = dynamic(() => import('#features/review/review-tab.tsx').then(({ ReviewTab }) => ReviewTab), whileLoading)
-const Reports = dynamic(
-  () => import('#features/reports/reports-tab.tsx').then(({ ReportsTab }) => ReportsTab),
-  whileLoading,
-)
+const Review = dynamic(() => import('#features/review/review-tab.tsx').then(({ ReviewTab }) => ReviewTab), {
+  loading: PartLoading,
+})
+const Reports = dynamic(() => import('#features/reports/reports-tab.tsx').then(({ ReportsTab }) => ReportsTab), {
+  loading: PartLoading,
+})
 
 const parts = [
   { key: 'overview', needs: 'design:read', Part: Overview },
