@@ -11,7 +11,9 @@ export default function GlobalError() {
           <title>{words['lastResort.title']}</title>
           <h1>{words['lastResort.title']}</h1>
           <p>{words['lastResort.text']}</p>
-          <a href="">{words['lastResort.again']}</a>
+          <button type="button" onClick={() => location.reload()}>
+            {words['lastResort.again']}
+          </button>
         </main>
       </body>
     </html>

@@ -148,12 +148,7 @@ function Rows<Row>({
           <tr key={id} className={chosen ? styles.chosen : undefined}>
             {selection !== undefined && (
               <td className={styles.pick}>
-                <label
-                  onMouseDown={(event) => {
-                    // Shift with a press would mark text instead of rows.
-                    if (event.shiftKey) event.preventDefault()
-                  }}
-                >
+                <label>
                   <input
                     type="checkbox"
                     aria-label={selection.nameOf(id)}

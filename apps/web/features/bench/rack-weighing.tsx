@@ -2,7 +2,7 @@
 
 import type { Rack, TestView } from '@curebook/contract/bench'
 import type { ReadingDeclaration, StepDeclaration } from '@curebook/trade/procedure/declaration'
-import { useState } from 'react'
+import { useCallback, useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { SaveState } from '#components/save-state.tsx'
 import { SpecimenMark, type SpecimenForm } from '#components/specimen-mark.tsx'
@@ -23,6 +23,7 @@ import { savingOfEntries } from './reading-entry.ts'
 import { useInstrument } from './remembered-instrument.ts'
 import { StepFacts } from './step-facts.tsx'
 import { AsTyped, RunningDifference } from './target-line.tsx'
+import { useEscape } from './use-escape.ts'
 import { useEventTime } from './use-event-time.ts'
 import { useRack, type WeighedRow } from './use-rack.ts'
 import styles from './bench.module.css'
@@ -48,6 +49,7 @@ export function RackWeighing({
   const { rows, readings, isDone, expectedAfter } = useRack(rack, step.key, declaration)
   const [onBalance, setOnBalance] = useState<string>()
   const [last, setLast] = useState<string>()
+  useEscape(onBalance !== undefined, useCallback(() => setOnBalance(undefined), []))
   const [error, setError] = useState<string>()
   const fitting = instrumentsOfReading(declaration, view.instruments)
   const { instrument, choose } = useInstrument(declaration.instrument ?? 'none', fitting)
@@ -110,12 +112,7 @@ export function RackWeighing({
             {saving}
           </div>
         ) : (
-          <div
-            className="stack"
-            onKeyDown={(event) => {
-              if (event.key === 'Escape') setOnBalance(undefined)
-            }}
-          >
+          <div className="stack">
             <Specimen row={row} form={view.item.form as SpecimenForm} />
             {standing !== undefined ? (
               <CorrectionForm
