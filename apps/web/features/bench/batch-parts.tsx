@@ -121,22 +121,24 @@ function NextBatch({ view, readings }: { view: TestView; readings: Readings }) {
   const queue = useQuery(benchQueries.queue(lab.id))
   const place = useRef<HTMLDivElement>(null)
   const next = nextLike(queue.data?.tasks ?? [], { testId: view.id, methodKey: view.method.key })
+  const done = view.currentStep === null
+  // Offered once my work is fetched anew: the batch before this one may still stand in what was fetched earlier.
+  const fresh = !queue.isFetching
   const go = () => {
-    if (next !== undefined) router.push(testPlace(lab.short, next.testId))
+    if (next !== undefined && fresh) router.push(testPlace(lab.short, next.testId))
   }
   useShortcut('n', words('bench.batch.nextKey'), go)
-  const done = view.currentStep === null
   useEffect(() => {
-    if (done && (document.activeElement === null || document.activeElement === document.body))
+    if (done && fresh && (document.activeElement === null || document.activeElement === document.body))
       place.current?.querySelector('button')?.focus()
-  }, [done])
+  }, [done, fresh])
   const own = readings.entries.filter(({ testId }) => testId === view.id)
   return (
     <div className="row" ref={place}>
       {next === undefined ? (
         <span>{words('bench.batch.noNext')}</span>
       ) : (
-        <Button size="bench" tone={done ? 'main' : 'plain'} onClick={go}>
+        <Button size="bench" tone={done ? 'main' : 'plain'} busy={!fresh} onClick={go}>
           {words('bench.batch.next', { label: next.label, code: next.code })}
         </Button>
       )}
