@@ -91,19 +91,6 @@ function ReportTable({ rows, empty }: { rows: readonly Report[]; empty: React.Re
         </>
       ),
     },
-    { key: 'revision', head: words('reports.revision'), number: true, cell: ({ revision }) => revision },
-    {
-      key: 'issued',
-      head: words('reports.issuedHead'),
-      sort: ({ issuedAt }) => issuedAt,
-      cell: ({ issuedAt }) => <TimeText at={issuedAt} look="short" />,
-    },
-    { key: 'approvedBy', head: words('reports.approvedBy'), cell: ({ approvedBy }) => approvedBy },
-    {
-      key: 'digest',
-      head: words('reports.digest'),
-      cell: ({ digest }) => <span className={styles.digest}>{digest}</span>,
-    },
     {
       key: 'files',
       head: words('reports.files'),
@@ -122,6 +109,19 @@ function ReportTable({ rows, empty }: { rows: readonly Report[]; empty: React.Re
           ))}
         </span>
       ),
+    },
+    { key: 'revision', head: words('reports.revision'), number: true, cell: ({ revision }) => revision },
+    {
+      key: 'issued',
+      head: words('reports.issuedHead'),
+      sort: ({ issuedAt }) => issuedAt,
+      cell: ({ issuedAt }) => <TimeText at={issuedAt} look="short" />,
+    },
+    { key: 'approvedBy', head: words('reports.approvedBy'), cell: ({ approvedBy }) => approvedBy },
+    {
+      key: 'digest',
+      head: words('reports.digest'),
+      cell: ({ digest }) => <span className={styles.digest}>{digest}</span>,
     },
   ]
   return (
