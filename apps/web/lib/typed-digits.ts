@@ -1,9 +1,14 @@
-import { isUnit } from '@curebook/trade/quantity/unit-table'
+import { isUnit, units } from '@curebook/trade/quantity/unit-table'
 import { readTypedNumber } from '@curebook/trade/quantity/typed-number'
 
 /** A unit that numbers can be read in; undefined for words like "points", which are only shown beside. */
 export function readableUnit(unit: string): string | undefined {
   return isUnit(unit) ? unit : undefined
+}
+
+/** A unit for a label, in words: "grams per square metre"; what is no unit of the trade stays as it is. */
+export function unitInWords(unit: string): string {
+  return isUnit(unit) ? units[unit].words : unit
 }
 
 /**

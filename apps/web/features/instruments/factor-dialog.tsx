@@ -14,7 +14,7 @@ import { inFieldSentences } from '#lib/field-sentences.ts'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { newId } from '#lib/new-id.ts'
-import { typedDigits } from '#lib/typed-digits.ts'
+import { typedDigits, unitInWords } from '#lib/typed-digits.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
 import { useAddFactor } from './instruments.queries.ts'
@@ -75,7 +75,7 @@ export function FactorDialog({
         )}
         <MeasureField
           name="typed"
-          label={words('instruments.factorField', { unit })}
+          label={words('instruments.factorField', { unit: unitInWords(unit) })}
           hint={words('instruments.factorHint')}
           quantity={words('instruments.factorShort')}
           unit={unit}

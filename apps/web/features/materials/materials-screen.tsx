@@ -94,7 +94,12 @@ function Groups({ items, kind, onAll }: { items: readonly Material[]; kind: Kind
 function SampleTable({ kind, rows, empty }: { kind: Kind; rows: readonly Material[]; empty: React.ReactNode }) {
   const words = useWords()
   const columns: readonly Column<Material>[] = [
-    { key: 'code', head: words('materials.code'), sort: ({ code }) => code, cell: ({ code }) => code },
+    {
+      key: 'code',
+      head: words('materials.code'),
+      sort: ({ code }) => code,
+      cell: ({ code }) => <span className="nowrap">{code}</span>,
+    },
     { key: 'name', head: words('materials.name'), sort: ({ name }) => name, cell: ({ name }) => name },
     {
       key: 'source',

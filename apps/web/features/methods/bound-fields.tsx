@@ -6,7 +6,7 @@ import { MeasureField } from '#components/measure-field.tsx'
 import { Select } from '#components/select.tsx'
 import { TextField } from '#components/text-field.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
-import { readableUnit } from '#lib/typed-digits.ts'
+import { readableUnit, unitInWords } from '#lib/typed-digits.ts'
 import { useWords } from '#lib/words.ts'
 import { boundPath, certainties } from './edition-form.ts'
 import type { Bound, Parameter } from './editions.ts'
@@ -36,7 +36,9 @@ export function BoundFields({
         <div className="stack">
           <MeasureField
             name={boundPath(index, 'value')}
-            label={named === undefined ? words('methods.newCount') : words('methods.newValue', { unit: named })}
+            label={
+              named === undefined ? words('methods.newCount') : words('methods.newValue', { unit: unitInWords(named) })
+            }
             quantity={words('methods.theValue')}
             unit={named === undefined ? undefined : readableUnit(named)}
             mayBeNegative={unit === '°C'}

@@ -16,7 +16,9 @@ const say = (key: string, values: Readonly<Record<string, string | number>> = {}
 const format = {
   digits: (digits: string) => displayDigits(digits),
   quantity: (digits: string, unit?: string) =>
-    unit === undefined || unit === 'count' ? displayDigits(digits) : displayQuantity(digits, unit).replace('\u00a0', ' '),
+    unit === undefined || unit === 'count'
+      ? displayDigits(digits)
+      : displayQuantity(digits, unit).replace('\u00a0', ' '),
 }
 const parameters = wetTrackAbrasion1h.editions[0]?.parameters ?? {}
 const edition = (id: string, text: Partial<Edition>): Edition =>

@@ -66,7 +66,12 @@ function ProjectTable({ rows, make }: { rows: readonly Project[]; make: React.Re
         </Link>
       ),
     },
-    { key: 'code', head: words('projects.code'), sort: ({ code }) => code, cell: ({ code }) => code },
+    {
+      key: 'code',
+      head: words('projects.code'),
+      sort: ({ code }) => code,
+      cell: ({ code }) => <span className="nowrap">{code}</span>,
+    },
     {
       key: 'client',
       head: words('projects.client'),

@@ -14,13 +14,14 @@ import { useWords } from '#lib/words.ts'
 import { isClosedDay } from './schedule-view.ts'
 import type { ColumnKey } from './table-look.ts'
 import { WindowText } from './window-text.tsx'
+import styles from './schedule.module.css'
 
 export type ScheduleColumn = Column<ScheduleRow> & {
   readonly key: 'test' | ColumnKey
   readonly head: string
   readonly sort: (row: ScheduleRow) => SortKey
-  /** The cell as text, for a file. */
-  readonly text: (row: ScheduleRow) => string
+  /** The cell as text, for a file; what stands under each other on screen is a column each there. */
+  readonly file: readonly { readonly head: string; readonly text: (row: ScheduleRow) => string }[]
 }
 
 /** The columns of the schedule: on screen and in a file the same. `onGive` puts a button beside each person. */
@@ -49,7 +50,10 @@ export function useScheduleColumns(
       key: 'test',
       head: words('schedule.test'),
       sort: ({ label }) => label,
-      text: ({ code, label }) => words('schedule.testName', { label, code }),
+      file: [
+        { head: words('schedule.place'), text: ({ label }) => label },
+        { head: words('schedule.code'), text: ({ code }) => code },
+      ],
       cell: ({ testId, code, label }) => (
         <Link href={`/l/${lab.short}/bench/tests/${testId}`} prefetch={false} className="nowrap">
           {words('schedule.testName', { label, code })}
@@ -60,7 +64,7 @@ export function useScheduleColumns(
       key: 'urgency',
       head: words('schedule.urgency'),
       sort: ({ urgency }) => urgencyOrder.indexOf(urgency),
-      text: ({ urgency }) => words(`schedule.urgency.${urgency}`),
+      file: [{ head: words('schedule.urgency'), text: ({ urgency }) => words(`schedule.urgency.${urgency}`) }],
       cell: ({ urgency }) => (
         <StatusMark status={urgency === 'open' ? 'due' : urgency}>{words(`schedule.urgency.${urgency}`)}</StatusMark>
       ),
@@ -69,47 +73,55 @@ export function useScheduleColumns(
       key: 'window',
       head: words('schedule.window'),
       sort: ({ opensAt, closesAt }) => closesAt ?? opensAt,
-      text: windowText,
+      file: [{ head: words('schedule.window'), text: windowText }],
       cell: (row) => <WindowText row={row} closed={isOnClosedDay(row)} />,
     },
     {
       key: 'step',
       head: words('schedule.step'),
       sort: ({ stepTitle }) => stepTitle,
-      text: ({ stepTitle }) => stepTitle,
-      cell: ({ stepTitle }) => stepTitle,
-    },
-    {
-      key: 'method',
-      head: words('schedule.method'),
-      sort: ({ methodName }) => methodName,
-      text: ({ methodName }) => methodName,
-      cell: ({ methodName }) => methodName,
+      file: [
+        { head: words('schedule.step'), text: ({ stepTitle }) => stepTitle },
+        { head: words('schedule.method'), text: ({ methodName }) => methodName },
+      ],
+      cell: ({ stepTitle, methodName }) => (
+        <div className={styles.wide}>
+          {stepTitle}
+          <span className="quiet">{methodName}</span>
+        </div>
+      ),
     },
     {
       key: 'design',
       head: words('schedule.design'),
       sort: ({ designName }) => designName,
-      text: ({ designName, projectName }) => words('schedule.designOf', { design: designName, project: projectName }),
+      file: [
+        { head: words('schedule.design'), text: ({ designName }) => designName },
+        { head: words('schedule.project'), text: ({ projectName }) => projectName },
+      ],
       cell: ({ designId, designName, projectName }) => (
-        <>
+        <div className={styles.wide}>
           <Link href={`/l/${lab.short}/designs/${designId}`} prefetch={false}>
             {designName}
           </Link>
-          <span className="quiet" style={{ display: 'block' }}>
-            {projectName}
-          </span>
-        </>
+          <span className="quiet">{projectName}</span>
+        </div>
       ),
     },
     {
       key: 'person',
       head: words('schedule.person'),
       sort: ({ assignee }) => assignee?.name,
-      text: personName,
+      file: [
+        { head: words('schedule.person'), text: personName },
+        { head: words('schedule.begun'), text: ({ started }) => words(`schedule.started.${started}`) },
+      ],
       cell: (row) => (
-        <span className="row row-between" style={{ gap: 'var(--gap-2)', flexWrap: 'nowrap' }}>
-          <span className={row.assignee === null ? 'quiet' : undefined}>{personName(row)}</span>
+        <div className={styles.person}>
+          <span>
+            <span className={row.assignee === null ? 'quiet' : undefined}>{personName(row)}</span>
+            {row.started && <span className="quiet">{words('schedule.started.true')}</span>}
+          </span>
           {onGive !== undefined && (
             <Button
               size="small"
@@ -119,15 +131,8 @@ export function useScheduleColumns(
               {words('schedule.give')}
             </Button>
           )}
-        </span>
+        </div>
       ),
-    },
-    {
-      key: 'started',
-      head: words('schedule.started'),
-      sort: ({ started }) => Number(started),
-      text: ({ started }) => words(`schedule.started.${started}`),
-      cell: ({ started }) => words(`schedule.started.${started}`),
     },
   ]
   return columns.filter(({ key }) => key === 'test' || shown.includes(key))

@@ -58,9 +58,15 @@ function Board({ fresh }: { fresh: Schedule }) {
   const give = lab.may('assignment:create') ? setGiving : undefined
   return (
     <div className="stack stack-wide">
-      <ScheduleCounts counts={countsOf(rows, clock)} waiting={held.shown.counts.waitingDecision} show={filters.show} />
-      <div className="stack">
+      <div>
+        <ScheduleCounts
+          counts={countsOf(rows, clock)}
+          waiting={held.shown.counts.waitingDecision}
+          show={filters.show}
+        />
         <ScheduleChanges count={held.changes} onShow={held.show} />
+      </div>
+      <div className="stack">
         <ScheduleFilters rows={rows} people={held.shown.people} filters={filters} set={set} clear={clear} />
         <ScheduleTable
           rows={visible}

@@ -116,9 +116,10 @@ function SaveFile({
   function save() {
     const keyOf = columns.find(({ key }) => key === wanted?.key)?.sort
     const ordered = wanted === undefined || keyOf === undefined ? rows : sortRows(rows, keyOf, wanted.direction)
+    const cells = columns.flatMap(({ file }) => file)
     const text = csvOf(
-      columns.map(({ head }) => head),
-      ordered.map((row) => columns.map((column) => column.text(row))),
+      cells.map(({ head }) => head),
+      ordered.map((row) => cells.map(({ text }) => text(row))),
       decimalSign,
     )
     const address = URL.createObjectURL(new Blob([text], { type: 'text/csv;charset=utf-8' }))

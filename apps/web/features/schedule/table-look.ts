@@ -3,7 +3,7 @@
 import { useRemembered } from './remembered-view.ts'
 
 /** Columns that can be left out; the test itself always stands first. */
-export const columnKeys = ['urgency', 'window', 'step', 'method', 'design', 'person', 'started'] as const
+export const columnKeys = ['urgency', 'window', 'step', 'design', 'person'] as const
 export type ColumnKey = (typeof columnKeys)[number]
 
 export type TableLook = ReturnType<typeof useTableLook>

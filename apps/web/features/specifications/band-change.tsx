@@ -23,25 +23,25 @@ export function BandChange({
   const words = useWords()
   const name = words('specifications.band')
   return (
-    <section className={`${styles.change} panel`} aria-label={name}>
+    <section className={`${styles.change} panel`} data-open={changed} aria-label={name}>
       <div className="stack stack-tight">
         <h3>{name}</h3>
         <div>
           <span className="quiet">{words('specifications.builtIn')}</span> <BandText band={band} />
         </div>
-        <div>
-          <Button
-            size="small"
-            aria-label={words(changed ? 'specifications.keepOf' : 'specifications.changeOf', { name })}
-            aria-expanded={changed}
-            onClick={onToggle}
-          >
-            {words(changed ? 'specifications.keepIt' : 'specifications.changeIt')}
-          </Button>
-        </div>
+      </div>
+      <div className={styles.act}>
+        <Button
+          size="small"
+          aria-label={words(changed ? 'specifications.keepOf' : 'specifications.changeOf', { name })}
+          aria-expanded={changed}
+          onClick={onToggle}
+        >
+          {words(changed ? 'specifications.keepIt' : 'specifications.changeIt')}
+        </Button>
       </div>
       {changed && (
-        <div className="stack">
+        <div className={`${styles.fields} stack`}>
           <MeasureField
             name="residualBand.from"
             label={words('specifications.bandFrom')}

@@ -3,6 +3,7 @@
 import type { Specification } from '@curebook/contract/specifications'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
+import { SourceText } from './source-text.tsx'
 
 type Band = Specification['residualBand']
 
@@ -14,10 +15,7 @@ export function BandText({ band }: { band: Band }) {
     <>
       <span className="reading">{span(band)}</span> {band.unit}
       <span className="quiet small" style={{ display: 'block' }}>
-        {words('specifications.sourceMark', {
-          source: band.source,
-          mark: words(`specifications.certainty.${band.certainty.replaceAll(' ', '-')}`),
-        })}
+        <SourceText source={band.source} certainty={band.certainty} />
         {band.changedFrom !== null && (
           <>
             {'. '}

@@ -8,9 +8,10 @@ import { MeasureField } from '#components/measure-field.tsx'
 import { Select } from '#components/select.tsx'
 import { TextField } from '#components/text-field.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
-import { readableUnit } from '#lib/typed-digits.ts'
+import { readableUnit, unitInWords } from '#lib/typed-digits.ts'
 import { useWords } from '#lib/words.ts'
 import { changePath, unitsOf } from './adoption-form.ts'
+import { SourceText } from './source-text.tsx'
 import styles from './specifications.module.css'
 
 /** One built-in limit with its source and mark, and beside it what the contract asks for instead. `index` is −1 while unchanged. */
@@ -32,7 +33,12 @@ export function LimitChange({
       ? words('specifications.noLimit')
       : words(`specifications.sense.${limit.sense}`, { value: format.quantity(limit.value, limit.unit) })
   return (
-    <section className={`${styles.change} panel`} aria-label={limit.label} data-field={changePath(index)}>
+    <section
+      className={`${styles.change} panel`}
+      data-open={index >= 0}
+      aria-label={limit.label}
+      data-field={index < 0 ? undefined : changePath(index)}
+    >
       <div className="stack stack-tight">
         <h3>{limit.label}</h3>
         <p>
@@ -40,21 +46,18 @@ export function LimitChange({
           {limit.condition !== null && <>, {limit.condition}</>}
         </p>
         <p className="quiet small">
-          {words('specifications.sourceMark', {
-            source: limit.source,
-            mark: words(`specifications.certainty.${limit.certainty.replaceAll(' ', '-')}`),
-          })}
+          <SourceText source={limit.source} certainty={limit.certainty} />
         </p>
-        <div>
-          <Button
-            size="small"
-            aria-label={words(index < 0 ? 'specifications.changeOf' : 'specifications.keepOf', { name: limit.label })}
-            aria-expanded={index >= 0}
-            onClick={onToggle}
-          >
-            {words(index < 0 ? 'specifications.changeIt' : 'specifications.keepIt')}
-          </Button>
-        </div>
+      </div>
+      <div className={styles.act}>
+        <Button
+          size="small"
+          aria-label={words(index < 0 ? 'specifications.changeOf' : 'specifications.keepOf', { name: limit.label })}
+          aria-expanded={index >= 0}
+          onClick={onToggle}
+        >
+          {words(index < 0 ? 'specifications.changeIt' : 'specifications.keepIt')}
+        </Button>
       </div>
       {index >= 0 && <Fields limit={limit} index={index} errors={errors} />}
     </section>
@@ -68,12 +71,12 @@ function Fields({ limit, index, errors }: { limit: Limit; index: number; errors:
   const units = unitsOf(limit.unit)
   const problem = errors[changePath(index)] ?? errors[[changePath(index), 'limitKey'].join('.')]
   return (
-    <div className="stack">
+    <div className={`${styles.fields} stack`}>
       {problem !== undefined && <p role="alert">{problem}</p>}
       {!none && (
         <MeasureField
           name={changePath(index, 'value')}
-          label={words(`specifications.newLimit.${limit.sense}`, { name: limit.label, unit })}
+          label={words(`specifications.newLimit.${limit.sense}`, { name: limit.label, unit: unitInWords(unit) })}
           quantity={words('specifications.limit')}
           unit={readableUnit(unit)}
           error={errors[changePath(index, 'value')]}

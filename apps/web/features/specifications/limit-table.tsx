@@ -5,6 +5,7 @@ import { DataTable, type Column } from '#components/data-table.tsx'
 import { StatusMark } from '#components/status-mark.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
+import styles from './specifications.module.css'
 
 /** Limits as held: value in the unit of record, the US figure beside, source and mark; a changed one with what it was. */
 export function LimitTable({
@@ -51,14 +52,14 @@ export function LimitTable({
       key: 'source',
       head: words('specifications.source'),
       cell: ({ source, alsoPublished }) => (
-        <>
+        <div className={styles.source}>
           {source}
           {alsoPublished.map((also) => (
             <span key={also.source} className="quiet" style={{ display: 'block' }}>
               {words('specifications.also', { value: quantity(also.value, also.unit), source: also.source })}
             </span>
           ))}
-        </>
+        </div>
       ),
     },
     {

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
-import { casesOf, type CaseRow } from './cases.ts'
+import { casesByMethod, type CaseRow } from './cases.ts'
 
-const row = (title: string, unit: string, agrees = true): CaseRow => ({
-  method: 'abrasion',
+const row = (method: string, title: string, unit: string, agrees = true): CaseRow => ({
+  method,
   title,
   source: 'made for the purpose',
   inputs: [{ name: 'W1', value: '812.4 g' }],
@@ -14,10 +14,17 @@ const row = (title: string, unit: string, agrees = true): CaseRow => ({
   computation: 1,
 })
 
-test('outcomes of one case stand together, and a case that differs stands first', () => {
-  const cases = casesOf([row('plain', 'loss, g'), row('plain', 'loss, g/m²'), row('odd', 'loss, g', false)])
-  expect(cases.map(({ title, rows, agrees }) => [title, rows.length, agrees])).toEqual([
-    ['odd', 1, false],
-    ['plain', 2, true],
+test('outcomes of one case stand together by method, and a case in which one differs stands first', () => {
+  const methods = casesByMethod([
+    row('abrasion', 'plain', 'loss, g'),
+    row('batch', 'mix', 'content'),
+    row('abrasion', 'odd', 'loss, g'),
+    row('abrasion', 'plain', 'loss, g/m²'),
+    row('abrasion', 'odd', 'loss, g/m²', false),
   ])
+  expect(methods.map(({ method, rows }) => [method, rows.map(({ title, first }) => `${title} ${first}`)])).toEqual([
+    ['abrasion', ['odd true', 'odd false', 'plain true', 'plain false']],
+    ['batch', ['mix true']],
+  ])
+  expect(new Set(methods.flatMap(({ rows }) => rows.map(({ id }) => id))).size).toBe(5)
 })

@@ -11,8 +11,8 @@ import { StatusMark } from '#components/status-mark.tsx'
 import { TimeText } from '#components/time-text.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
-import { CasePart } from './case-part.tsx'
-import { casesOf } from './cases.ts'
+import { CaseTable } from './case-table.tsx'
+import { casesByMethod } from './cases.ts'
 import { validationQueries } from './validation.queries.ts'
 
 /** The reference cases, computed on this installation: what went in, what was expected, what came out. */
@@ -46,7 +46,7 @@ export function ValidationScreen() {
 function Outcome({ validation }: { validation: Validation }) {
   const words = useWords()
   const lab = useLaboratory()
-  const cases = useMemo(() => casesOf(validation.rows), [validation.rows])
+  const methods = useMemo(() => casesByMethod(validation.rows), [validation.rows])
   const { agreeing, differing } = validation
   return (
     <div className="stack">
@@ -77,8 +77,8 @@ function Outcome({ validation }: { validation: Validation }) {
           </div>
         </dl>
       </div>
-      {cases.map((one) => (
-        <CasePart key={one.key} item={one} />
+      {methods.map((cases) => (
+        <CaseTable key={cases.method} cases={cases} />
       ))}
     </div>
   )

@@ -1,27 +1,50 @@
 'use client'
 
-import { useId } from 'react'
 import { DataTable, type Column } from '#components/data-table.tsx'
 import { StatusMark } from '#components/status-mark.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
-import type { Case, CaseRow } from './cases.ts'
+import type { MethodCases, OutcomeRow } from './cases.ts'
 import styles from './validation.module.css'
 
-/** One reference case: its inputs, and each outcome expected and obtained. */
-export function CasePart({ item }: { item: Case }) {
+/** The reference cases of one method: inputs, and each outcome expected and obtained. */
+export function CaseTable({ cases: { method, rows } }: { cases: MethodCases }) {
   const words = useWords()
   const format = useLaboratoryFormat()
-  const id = useId()
   // Words such as "refused: gain" and digits alike: only a plain number takes the laboratory's decimal sign.
   const shown = (text: string) => (/^[+-]?\d+(\.\d+)?$/.test(text) ? format.digits(text) : text)
-  const columns: readonly Column<CaseRow>[] = [
+  const columns: readonly Column<OutcomeRow>[] = [
+    {
+      key: 'case',
+      head: words('validation.case'),
+      cell: ({ title, source, first }) => (
+        <div className={styles.case}>
+          {title}
+          {first && <span className={styles.source}>{source}</span>}
+        </div>
+      ),
+    },
+    {
+      key: 'inputs',
+      head: words('validation.inputs'),
+      cell: ({ inputs, first }) =>
+        first && (
+          <ul className={`${styles.inputs} plain-list`}>
+            {inputs.map(({ name, value }, index) => (
+              // The same name may stand twice: two weighings of one thing.
+              <li key={`${index} ${name}`}>
+                {name} <span className="reading nowrap">{value}</span>
+              </li>
+            ))}
+          </ul>
+        ),
+    },
     { key: 'outcome', head: words('validation.outcome'), cell: ({ unit }) => unit },
     { key: 'expected', head: words('validation.expected'), number: true, cell: ({ expected }) => shown(expected) },
     {
       key: 'obtained',
       head: words('validation.obtained'),
-      cell: ({ obtained }) => <span className={`${styles.digits} reading`}>{shown(obtained)}</span>,
+      cell: ({ obtained }) => <div className={`${styles.digits} reading`}>{shown(obtained)}</div>,
     },
     {
       key: 'tolerance',
@@ -42,28 +65,12 @@ export function CasePart({ item }: { item: Case }) {
     },
   ]
   return (
-    <section className="stack stack-tight keep" aria-labelledby={id}>
-      <h2 id={id}>{item.title}</h2>
-      <p className="quiet small">{words('validation.caseOf', { method: item.method, source: item.source })}</p>
-      <details className={styles.inputs} open>
-        <summary>{words('validation.inputs', { count: item.inputs.length })}</summary>
-        <ul className="plain-list">
-          {item.inputs.map(({ name, value }, index) => (
-            // The same name may stand twice: two weighings of one thing.
-            <li key={`${index} ${name}`}>
-              <span className="quiet">{name}</span> <span className="reading nowrap">{value}</span>
-            </li>
-          ))}
-        </ul>
-      </details>
-      <DataTable
-        caption={words('validation.outcomesOf', { title: item.title })}
-        captionHidden
-        columns={columns}
-        rows={item.rows}
-        idOf={({ unit }) => unit}
-        empty={null}
-      />
-    </section>
+    <DataTable
+      caption={words('validation.casesOf', { method })}
+      columns={columns}
+      rows={rows}
+      idOf={({ id }) => id}
+      empty={null}
+    />
   )
 }
