@@ -1,0 +1,89 @@
+import { newId } from '../../apps/api/src/platform/uuid.ts'
+import type { TestApp } from '../support/app.ts'
+import { makeLaboratory, type TestLaboratory } from '../support/factories/laboratory.ts'
+import { acknowledgeAll, makeTestedDesign, oneDisc, recommend, sign } from '../support/factories/tested-design.ts'
+
+/** The ids that addresses name, by the parameter's name. */
+export type Subjects = Readonly<
+  Record<
+    | 'lab'
+    | 'client'
+    | 'project'
+    | 'design'
+    | 'revision'
+    | 'aggregate'
+    | 'emulsion'
+    | 'specification'
+    | 'test'
+    | 'reading'
+    | 'result'
+    | 'deviation'
+    | 'instrument'
+    | 'edition'
+    | 'report'
+    | 'person'
+    | 'invitation',
+    string
+  >
+> & { readonly method: string; readonly code: string }
+export type FilledLaboratory = { lab: TestLaboratory; subjects: Subjects }
+
+/** A laboratory with one of everything that an address can name: an approved design of the first client, its report issued. */
+export async function filledLaboratory(testApp: TestApp): Promise<FilledLaboratory> {
+  const { services } = testApp
+  const lab = await makeLaboratory(testApp)
+  const { engineer, manager, technician } = lab.people
+  const { design, specimens, machineId } = await makeTestedDesign(testApp, lab, {
+    weighings: oneDisc,
+    soakMinutes: () => 79,
+  })
+  const [deviation] = (await services.deviations.list(engineer.actor, { open: true, designId: null })).items
+  await services.deviations.decide(engineer.actor, deviation!.id, {
+    id: newId(),
+    kind: 'accept',
+    reason: 'A longer soak can only raise the loss',
+    spareTestId: null,
+  })
+  await recommend(testApp, lab, design.id)
+  await acknowledgeAll(testApp, lab, design.id)
+  await sign(testApp, lab, design.id, 'check')
+  await sign(testApp, lab, design.id, 'approve')
+  const report = await services.reports.issue(engineer.actor, {
+    id: newId(),
+    designId: design.id,
+    revisionId: design.revisionId,
+  })
+  const invitationId = newId()
+  await services.invitations.invite(manager.actor, {
+    id: invitationId,
+    email: `invited.${invitationId.slice(-8)}@ternhollow.example`,
+    name: 'Invited Person',
+    roles: ['technician'],
+    clientId: null,
+  })
+  const { readings, results, edition } = await services.bench.view.one(technician.actor, specimens[0]!.testId)
+  return {
+    lab,
+    subjects: {
+      lab: lab.labId,
+      client: lab.clientId,
+      project: design.projectId,
+      design: design.id,
+      revision: design.revisionId,
+      aggregate: design.materials.aggregate.id,
+      emulsion: design.materials.emulsion.id,
+      specification: design.specification.id,
+      test: specimens[0]!.testId,
+      reading: readings[0]!.id,
+      result: results[0]!.id,
+      deviation: deviation!.id,
+      instrument: machineId,
+      edition: edition.id,
+      report: report.value.id,
+      person: lab.people.technician2.actor.membershipId,
+      invitation: invitationId,
+      method: 'wet-track-abrasion-1h',
+      code: specimens[0]!.code,
+    },
+  }
+}
