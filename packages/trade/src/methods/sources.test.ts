@@ -1,5 +1,4 @@
 import { describe, expect, test } from 'vitest'
-import type { EditionParameter } from '../procedure/declaration.ts'
 import { builtInSpecifications } from '../specification/built-in.ts'
 import { builtInMethods } from './catalogue.ts'
 import { practiceSource } from './edition-parameter.ts'
@@ -55,7 +54,7 @@ describe.each(builtInMethods.map((method) => [method.key, method] as const))('%s
 })
 
 test('every factor of a machine class stands in the edition, with its source', () => {
-  const [{ parameters }] = wetTrackAbrasion1h.editions as [{ parameters: Record<string, EditionParameter> }]
+  const { parameters } = wetTrackAbrasion1h.editions[0]!
   for (const { key, runSecondsParameter, factorParameters } of areaFactorClasses)
     for (const parameter of [runSecondsParameter, ...Object.values(factorParameters)])
       expectSource(parameters[parameter]!, `${key}, ${parameter}`)
