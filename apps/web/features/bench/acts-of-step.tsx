@@ -48,15 +48,20 @@ export function ActsOfStep({
   const time = useEventTime()
   const confirm = useConfirmActs(lab.id)
   const own = tasks.filter(({ testId }) => mine.has(testId))
-  const [chosen, setChosen] = useState<ReadonlySet<string>>(() =>
-    dueNow(own.length > 0 ? own : tasks, Date.parse(serverNow)),
-  )
+  const due = () => dueNow(own.length > 0 ? own : tasks, Date.parse(serverNow))
+  const [chosen, setChosen] = useState<ReadonlySet<string>>(due)
   const [outcomes, setOutcomes] = useState<readonly Outcome[]>([])
   const [codeError, setCodeError] = useState<string>()
   const [missing, setMissing] = useState<'instrument' | 'choice'>()
-  const [last] = useState(tasks[0])
+  // What was fetched earlier may know of none of them yet; the first that are known are chosen, later ones wait to be.
+  const [seen, setSeen] = useState(tasks[0])
+  if (seen === undefined && tasks[0] !== undefined) {
+    setSeen(tasks[0])
+    setChosen(due())
+  }
+  const last = tasks[0] ?? seen
   const ids = useRef(new Map<string, string>())
-  const first = useQuery(benchQueries.test(lab.id, (tasks[0] ?? last)?.testId ?? ''))
+  const first = useQuery(benchQueries.test(lab.id, last?.testId ?? ''))
   const step = (first.data?.method.steps as readonly StepDeclaration[] | undefined)?.find(({ key }) => key === stepKey)
   const { fitting, needed } =
     step === undefined ? { fitting: [], needed: false } : instrumentsOfStep(step, first.data?.instruments ?? [])
@@ -67,7 +72,7 @@ export function ActsOfStep({
 
   if (last === undefined)
     return <EmptyState title={words('bench.acts.none')}>{words('bench.acts.noneMore')}</EmptyState>
-  const actLabel = (tasks[0] ?? last).actLabel
+  const { actLabel } = last
   const count = words('bench.count', { n: ready.length, form: last.form })
 
   function scan(typed: string) {
