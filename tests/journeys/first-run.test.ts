@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { signIn, startJourney, type Journey, type Person } from '../support/journey.ts'
+import { accept, invite } from '../support/journey-people.ts'
 import { setupCode } from '../support/journey-product.ts'
 
 const password = 'eleven wet herons in a canoe'
@@ -21,16 +22,21 @@ test('the first page makes the laboratory and its manager, and everybody else co
 
   await enterClient(manager, 'Marrowdale County Roads')
   const links = [
-    await invite(manager, { name: 'Ada Lindqvist', email: `technician@${domain}`, role: 'Technician' }),
-    await invite(manager, { name: 'Bram Osei', email: `technician2@${domain}`, role: 'Technician' }),
-    await invite(manager, { name: 'Elin Marsh', email: `engineer@${domain}`, role: 'Engineer' }),
-    await invite(manager, { name: 'Ines Calder', email: `client@${domain}`, role: 'Client' }),
+    await invite(manager.page, { name: 'Ada Lindqvist', email: `technician@${domain}`, role: 'Technician' }),
+    await invite(manager.page, { name: 'Bram Osei', email: `technician2@${domain}`, role: 'Technician' }),
+    await invite(manager.page, { name: 'Elin Marsh', email: `engineer@${domain}`, role: 'Engineer' }),
+    await invite(manager.page, {
+      name: 'Ines Calder',
+      email: `client@${domain}`,
+      role: 'Client',
+      client: 'Marrowdale County Roads',
+    }),
   ]
   const firstScreens = [/\/bench$/, /\/bench$/, /\/designs$/, /\/projects$/]
   const emails = ['technician', 'technician2', 'engineer', 'client'].map((name) => `${name}@${domain}`)
   for (const [index, link] of links.entries()) {
     const person = await journey.arrive()
-    await accept(person, link)
+    await accept(person.page, link, password)
     await signIn(person, emails[index]!, password)
     await person.page.waitForURL(firstScreens[index]!)
     await person.page.getByRole('heading', { level: 1 }).waitFor()
@@ -87,29 +93,4 @@ async function enterClient({ page }: Person, name: string) {
   await dialog.getByLabel('Client’s name').fill(name)
   await dialog.getByRole('button', { name: 'Enter the client' }).click()
   await dialog.waitFor({ state: 'detached' })
-}
-
-/** Invites one person and returns the link that is shown this once. */
-async function invite({ page }: Person, { name, email, role }: { name: string; email: string; role: string }) {
-  if (!page.url().endsWith('/people')) await page.getByRole('link', { name: 'People' }).click()
-  await page.getByRole('button', { name: 'Invite a person' }).first().click()
-  const dialog = page.getByRole('dialog', { name: 'Invite a person' })
-  await dialog.getByLabel('Name').fill(name)
-  await dialog.getByLabel('E-mail address').fill(email)
-  await dialog.getByRole('checkbox', { name: role }).check()
-  if (role === 'Client')
-    await dialog.getByLabel('Client', { exact: true }).selectOption({ label: 'Marrowdale County Roads' })
-  await dialog.getByRole('button', { name: 'Make the invitation' }).click()
-  const link = await dialog.getByLabel('Link for the invited person').inputValue()
-  await dialog.getByRole('button', { name: 'I have the link' }).click()
-  await dialog.waitFor({ state: 'detached' })
-  return link
-}
-
-async function accept({ page }: Person, link: string) {
-  await page.goto(link)
-  await page.getByRole('heading', { name: 'Join Tern Hollow Surfacing Laboratory' }).waitFor()
-  await page.getByLabel('Password', { exact: true }).fill(password)
-  await page.getByRole('button', { name: 'Make my account and join' }).click()
-  await page.waitForURL(/\/sign-in$/)
 }

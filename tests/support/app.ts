@@ -6,7 +6,7 @@ import { buildApp } from '../../apps/api/src/app.ts'
 import type { Config } from '../../apps/api/src/config.ts'
 import { createControlledClock } from '../../apps/api/src/platform/clock.ts'
 import { createServices } from '../../apps/api/src/services.ts'
-import { cloneDatabase } from './database.ts'
+import { cloneDatabase, type ClonedDatabase } from './database.ts'
 
 export const testSecret = 'a secret that only the tests know, long enough'
 
@@ -18,13 +18,15 @@ export type TestAppOptions = {
   setupCode?: string
   /** Whether entries are sealed all the time, as in the running product; otherwise only when something asks for it. */
   sealing?: boolean
+  /** A database at hand, outside a test file. */
+  clone?: ClonedDatabase
 }
 
 export type TestApp = Awaited<ReturnType<typeof startTestApp>>
 
 /** The whole server on a database of its own, listening on a free port of this machine. One a file. */
 export async function startTestApp(options: TestAppOptions = {}) {
-  const clone = await cloneDatabase()
+  const clone = options.clone ?? (await cloneDatabase())
   const clock = createControlledClock(options.now ?? '2026-03-02T07:00:00Z')
   const { appUrl, identityUrl, sealerUrl } = clone
   const config: Config = {

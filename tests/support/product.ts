@@ -27,6 +27,21 @@ export type ProductOptions = {
   gid?: number
 }
 
+const begun: Product[] = []
+
+/** Ends what the products of a test file left running, also after a test that failed halfway. */
+export async function endProducts(): Promise<void> {
+  for (const product of begun.splice(0)) {
+    const pids = [await product.serverPid().catch(() => 0), await product.clusterPid().catch(() => 0)]
+    if (product.starter.exitCode === null && product.starter.signalCode === null) await product.stop()
+    for (const pid of pids) {
+      if (pid === 0 || !(await isAlive(pid))) continue
+      process.kill(pid, 'SIGINT')
+      await untilGone(pid)
+    }
+  }
+}
+
 /** Begins `npm start` without npm and without waiting. */
 export async function beginProduct({
   folder = projectRoot,
@@ -60,7 +75,7 @@ export async function beginProduct({
     starter.on('exit', (code) => setTimeout(() => resolve(code), 50))
   })
   const noted = async (file: string) => readFile(file, 'utf8')
-  return {
+  const product: Product = {
     url: `http://127.0.0.1:${port}`,
     starter,
     output: () => printed,
@@ -75,6 +90,8 @@ export async function beginProduct({
     },
     ended,
   }
+  begun.push(product)
+  return product
 }
 
 /** Starts the product and waits until it can serve. Throws with what was printed when it ends before. */

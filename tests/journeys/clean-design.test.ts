@@ -1,0 +1,253 @@
+import type { RangeView } from '@curebook/contract/range'
+import { readFile } from 'node:fs/promises'
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { signIn, startJourney, type Journey, type Person } from '../support/journey.ts'
+import { issueReport, openReport, recommend, settlePoints, sign } from '../support/journey-approval.ts'
+import {
+  adhesion,
+  at,
+  design,
+  instruments,
+  labels,
+  machines,
+  oneHour,
+  readingsAskedFor,
+  rowsOf,
+  samples,
+  sixDay,
+  soakOrder,
+} from '../support/journey-design.ts'
+import {
+  adoptSpecification,
+  assignAll,
+  enterFactor,
+  enterInstrument,
+  enterProject,
+  enterValue,
+  makeDesign,
+  openScreen,
+  planSeries,
+  readSpecimens,
+  receiveSample,
+  type PlannedSpecimen,
+} from '../support/journey-desk.ts'
+import { makeJourneyLaboratory, type JourneyLaboratory } from '../support/journey-laboratory.ts'
+import { accept, invite } from '../support/journey-people.ts'
+import { createBenchStory, type BenchStory } from '../support/journey-story.ts'
+import { readPdf } from '../support/pdf-text.ts'
+
+/** The clean design as weighed, done by four people through the screens, on its days and at its times. */
+
+let journey: Journey
+let lab: JourneyLaboratory
+let manager: Person, engineer: Person, technician: Person, client: Person
+let specimens: PlannedSpecimen[]
+let bench: BenchStory
+
+beforeAll(async () => {
+  journey = await startJourney({ at: at(1, '08:30') })
+  lab = await makeJourneyLaboratory(journey.product, { at: at(1, '08:00') })
+  manager = await journey.arrive()
+  await signIn(manager, lab.emails.manager, lab.password)
+})
+afterAll(() => journey?.close())
+
+test('the manager enters project, specification, samples and instruments, and lets the client in', async () => {
+  const { page } = manager
+  await enterProject(page, { client: design.clientName, name: 'Marrowdale overlay', kind: 'Full design' })
+  await adoptSpecification(page, {
+    builtIn: design.specification.builtIn,
+    type: design.specification.aggregateType,
+    traffic: design.specification.traffic,
+    name: 'Guideline values as adopted',
+  })
+  for (const sample of samples) await receiveSample(page, '2026-03-02', sample)
+  for (const instrument of instruments) await enterInstrument(page, instrument)
+  for (const { factors, ...machine } of machines) {
+    await enterInstrument(page, machine)
+    for (const factor of factors) await enterFactor(page, { ...machine, ...factor })
+  }
+  const link = await invite(page, {
+    name: 'Ines Calder',
+    email: 'client@ternhollow.example',
+    role: 'Client',
+    client: design.clientName,
+  })
+  client = await journey.arrive({ viewport: { width: 390, height: 844 } })
+  await accept(client.page, link, lab.password)
+})
+
+test('the engineer makes the design, enters residue and moisture, and plans the series', async () => {
+  await journey.clockTo(at(2, '16:30'))
+  engineer = await journey.arrive()
+  await signIn(engineer, lab.emails.engineer, lab.password)
+  const { page } = engineer
+  await makeDesign(page, {
+    project: 'Marrowdale overlay',
+    name: design.name,
+    specification: 'Guideline values as adopted',
+    samples: Object.fromEntries(samples.map(({ field, name }) => [field, name])),
+    fraction: design.fractionUsed.disc,
+    scalped: design.scalpedPercent,
+  })
+  const { residuePercent, moisturePercent } = design
+  const [residueFrom, moistureFrom] = ['Own test, mean of three beakers', 'Own test: bags dried to constant mass']
+  await enterValue(page, 'residue', { value: residuePercent, source: residueFrom, on: '2026-03-02' })
+  await enterValue(page, 'moisture', { value: moisturePercent, source: moistureFrom, on: '2026-03-03' })
+  await planSeries(page, design.contents, { [oneHour]: 3, [sixDay]: 3, [adhesion]: 3 })
+
+  specimens = await readSpecimens(page, 45)
+  expect(new Set(specimens.map(({ code }) => code)).size).toBe(45)
+  await openScreen(page, 'Methods')
+  technician = await journey.arrive({ viewport: { width: 1024, height: 768 }, hasTouch: true })
+  await signIn(technician, lab.emails.technician, lab.password)
+  bench = createBenchStory({ journey, technician, shortName: lab.shortName, specimens })
+})
+
+test('1-hour discs: assigned in bulk, weighed in batch by batch, cast and cured', async () => {
+  await journey.clockTo(at(3, '08:30'))
+  await assignAll(manager.page, { test: oneHour, to: 'Ada Lindqvist', count: 15 })
+  await bench.castDiscs(oneHour, 3, { first: '09:00', every: 9 })
+})
+
+test('1-hour discs: weighed cold, soaked one by one, abraded within their windows, into the oven', async () => {
+  await bench.outOfTheOven(oneHour, 'Cure in the oven', 4, { out: '08:35', cooled: '09:36' })
+  await bench.weigh(oneHour, 'Weigh after cure (W1)', { key: 'w1', day: 4, time: '09:40' })
+  await bench.inTurn(
+    oneHour,
+    4,
+    { step: 'Soak in the bath', act: 'In the bath', first: '10:20' },
+    { step: 'Abrade', act: 'Run started', first: '11:22' },
+    { every: 15, order: soakOrder },
+  )
+  await bench.intoTheOven(oneHour, 'Dry back', 4, '15:05')
+})
+
+test('6-day discs: cast and cured the same way', async () => {
+  await journey.clockTo(at(4, '15:08'))
+  await assignAll(manager.page, { test: sixDay, to: 'Ada Lindqvist', count: 15 })
+  await bench.castDiscs(sixDay, 4, { first: '15:10', every: 6 })
+})
+
+test('1-hour discs: weighed after dry back, in the order of the runs', async () => {
+  await bench.outOfTheOven(oneHour, 'Dry back', 5, { out: '08:00', cooled: '08:58' })
+  await bench.weigh(oneHour, 'Weigh after dry back (W2)', { key: 'w2', day: 5, time: '09:00', order: soakOrder })
+})
+
+test('6-day discs: weighed cold and put into the bath one by one', async () => {
+  await bench.outOfTheOven(sixDay, 'Cure in the oven', 5, { out: '09:20', cooled: '10:02' })
+  await bench.weigh(sixDay, 'Weigh after cure (W1)', { key: 'w1', day: 5, time: '10:05' })
+  const soak = { step: 'Soak in the bath', day: 5, first: '10:30', every: 15, order: labels } as const
+  await bench.oneByOne(sixDay, 'In the bath', soak)
+})
+
+test('strips: cast, one of them not, and cured', async () => {
+  await journey.clockTo(at(8, '13:00'))
+  await assignAll(manager.page, { test: adhesion, to: 'Ada Lindqvist', count: 15 })
+  await bench.voidSpecimen(bench.codeOf(adhesion, '12-1'), 'Not cast: no plate was left.')
+  await bench.castStrips(adhesion, 8, { first: '13:20', every: 8 })
+  await bench.intoTheOven(adhesion, 'Cure in the oven', 8, '15:45')
+})
+
+test('strips: conditioned one after another, washed and dried', async () => {
+  await bench.outOfTheOven(adhesion, 'Cure in the oven', 9, { out: '07:30', cooled: '08:30' })
+  await bench.inTurn(
+    adhesion,
+    9,
+    { step: 'Run the conditioning cycles', act: 'Wheel started', first: '08:35' },
+    { step: 'Run the conditioning cycles', act: 'Wheel stopped', first: '08:58' },
+    { every: 29, order: rowsOf(adhesion).map(({ label }) => label) },
+  )
+  await bench.intoTheOven(adhesion, 'Wash and dry', 9, '16:05')
+})
+
+test('strips: weighed before sanding, sanded one by one and weighed at once', async () => {
+  await bench.outOfTheOven(adhesion, 'Wash and dry', 10, { out: '08:00', cooled: '08:56' })
+  await bench.weigh(adhesion, 'Weigh before sanding (W1)', { key: 'w1', day: 10, time: '09:00' })
+  await bench.sandAndWeigh(adhesion, 10, { first: '09:40', every: 11 })
+})
+
+test('6-day discs: abraded within two hours of their 144th, dried back and weighed', async () => {
+  const runs = { step: 'Abrade', day: 11, first: '10:35', every: 15, order: labels } as const
+  await bench.oneByOne(sixDay, 'Run started', runs)
+  await bench.intoTheOven(sixDay, 'Dry back', 11, '14:15')
+  await bench.outOfTheOven(sixDay, 'Dry back', 12, { out: '09:00', cooled: '10:02' })
+  await bench.weigh(sixDay, 'Weigh after dry back (W2)', { key: 'w2', day: 12, time: '10:05' })
+})
+
+test('as many readings were typed as the declarations ask for, none of them past the screens', () => {
+  const posted = journey.asked.filter(({ method, path }) => method === 'POST' && path.endsWith('/readings'))
+  expect(bench.readingsTyped()).toBe(readingsAskedFor())
+  expect(posted.map(({ status }) => status)).toEqual(Array(readingsAskedFor()).fill(201))
+})
+
+test('the engineer reads the range as independent arithmetic finds it', async () => {
+  await journey.clockTo(at(12, '14:00'))
+  const { page } = engineer
+  await openDesign(page)
+  const answer = page.waitForResponse((response) => new URL(response.url()).pathname.endsWith('/range'))
+  await page.getByRole('link', { name: 'Results and range' }).click()
+  const range = (await (await answer).json()) as RangeView
+  expect(range.minimum).toMatchObject({ kind: 'crossing', residualPercent: expect.stringMatching(/^6\.905/) })
+  expect(range.maximum).toMatchObject({ kind: 'crossing', residualPercent: expect.stringMatching(/^8\.280/) })
+  expect(await page.getByRole('region', { name: 'Minimum' }).innerText()).toContain('6.905')
+  expect(await page.getByRole('region', { name: 'Maximum' }).innerText()).toContain('8.280')
+  const strips = range.curves.find(({ property }) => property === 'sand-adhesion')!
+  expect(strips.means.map(({ n }) => n)).toEqual([3, 3, 2, 3, 3])
+  expect(await page.getByRole('table', { name: 'Panel' }).innerText()).toContain('Not tested')
+})
+
+test('the engineer recommends and settles every point, the manager checks, the engineer approves', async () => {
+  await recommend(engineer.page, recommendation)
+  expect(await settlePoints(engineer.page, 'Seen, in order')).toMatch(/^Nothing blocks, none waits/)
+
+  await journey.clockTo(at(15, '09:00'))
+  const { password } = lab
+  await openDesign(manager.page)
+  await manager.page.getByRole('link', { name: 'Review', exact: true }).click()
+  await sign(manager.page, { act: 'Check revision 1', confirm: 'Sign: revision 1 is checked', password })
+  await journey.clockTo(at(15, '09:30'))
+  await sign(engineer.page, { act: 'Approve revision 1', confirm: 'Sign: revision 1 is approved', password })
+})
+
+test('the report is issued, and the client finds the range in it', async () => {
+  await issueReport(engineer.page)
+  await signIn(client, 'client@ternhollow.example', lab.password)
+  await client.page.getByText('44 of 44 tests done').waitFor()
+  const { text, emptyGlyphs } = readPdf(await readFile(await openReport(client.page)))
+  expect(emptyGlyphs).toBe(0)
+  expect(text).toContain('6.905')
+  expect(text).toContain('8.280')
+  expect(text).toContain(design.clientName)
+})
+
+test('the API answered nothing but what pages asked for, and no page had a fault', () => {
+  const served = journey.product.served.filter(({ path }) => path.startsWith('/api/'))
+  const asked = timesOf(journey.asked)
+  expect([...timesOf(served)].filter(([line, times]) => times > (asked.get(line) ?? 0))).toEqual([])
+  expect(journey.faults).toEqual([])
+})
+
+const recommendation = {
+  'Recommended emulsion content, in per cent of dry aggregate': '12.0',
+  'Tolerance, in per cent residual binder to either side': '0.5',
+  'Added water from, in per cent of dry aggregate': '9',
+  'Added water to, in per cent of dry aggregate': '11',
+  'Mineral filler from, in per cent of dry aggregate': '0.5',
+  'Mineral filler to, in per cent of dry aggregate': '1.5',
+  'Set-control additive from, in per cent of dry aggregate': '0.1',
+  'Set-control additive to, in per cent of dry aggregate': '0.4',
+  'Reason for this content': '7.0 to 8.0 lies inside 6.9 to 8.3, below the midpoint for heavy traffic.',
+}
+
+async function openDesign(page: Page) {
+  await openScreen(page, 'Designs')
+  await page.getByRole('link', { name: design.name }).click()
+}
+
+function timesOf(requests: readonly { method: string; path: string }[]): Map<string, number> {
+  const times = new Map<string, number>()
+  for (const { method, path } of requests) times.set(`${method} ${path}`, (times.get(`${method} ${path}`) ?? 0) + 1)
+  return times
+}

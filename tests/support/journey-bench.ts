@@ -1,0 +1,128 @@
+import type { Page } from 'playwright-core'
+
+export type TypedReading = { readonly code: string; readonly label: string; readonly typed: string }
+
+/** Waits until the field with this label has the focus; the label begins with the reading's name. */
+async function focusOn(page: Page, label: string): Promise<void> {
+  await page.waitForFunction((wanted) => {
+    const field = document.activeElement as HTMLInputElement | null
+    return field?.labels?.[0]?.textContent?.startsWith(wanted) ?? false
+  }, label)
+}
+
+/** Waits until a button whose words begin so has the focus, and presses Enter. */
+async function enterOn(page: Page, button: string): Promise<void> {
+  await page.waitForFunction((wanted) => {
+    const field = document.activeElement
+    return field?.tagName === 'BUTTON' && (field.textContent?.trim().startsWith(wanted) ?? false)
+  }, button)
+  await page.keyboard.press('Enter')
+}
+
+/** Types one reading into the field that has the focus and stores it with Enter; what is asked about is kept with Enter. */
+export async function typeReading(page: Page, label: string, typed: string): Promise<void> {
+  await focusOn(page, label)
+  await page.keyboard.type(typed)
+  await page.keyboard.press('Enter')
+  const next = await page.waitForFunction((before) => {
+    const field = document.activeElement as HTMLInputElement | null
+    if (field?.tagName === 'BUTTON' && field.closest('[role=alert]') !== null) return 'asked'
+    return field?.labels?.[0]?.textContent?.startsWith(before) ? false : 'stored'
+  }, label)
+  if ((await next.jsonValue()) === 'asked') await page.keyboard.press('Enter')
+}
+
+/** The task row of my work that names all of these words. */
+export async function openTask(page: Page, ...words: readonly string[]): Promise<void> {
+  if (!new URL(page.url()).pathname.endsWith('/bench'))
+    await page.getByRole('navigation', { name: 'Screens' }).getByRole('link', { name: 'Bench' }).click()
+  let row = page.getByRole('main').getByRole('listitem').getByRole('link')
+  for (const word of words) row = row.filter({ hasText: word })
+  await row.first().click()
+  await page
+    .getByRole('heading', { level: 1 })
+    .filter({ hasNotText: /^Bench$/ })
+    .waitFor()
+}
+
+const components = {
+  aggregate: 'Aggregate, as it is (moist or dry) of',
+  filler: 'Mineral filler of',
+  additive: 'Set-control additive of',
+  water: 'Added water of',
+  emulsion: 'Emulsion of',
+} as const
+export type Batch = Readonly<Record<keyof typeof components, string>>
+
+/**
+ * Weighs batches by keyboard alone, from the first one open on the page: five components, the emulsion goes in, Enter goes
+ * on to the next. Returns what was typed.
+ */
+export async function weighBatches(
+  page: Page,
+  count: number,
+  { of, before }: { of: (batch: { code: string; label: string }) => Batch; before: (index: number) => Promise<void> },
+): Promise<TypedReading[]> {
+  const typed: TypedReading[] = []
+  let previous = ''
+  for (let index = 0; index < count; index += 1) {
+    await before(index)
+    const batch = await batchOnPage(page, previous)
+    previous = batch.name
+    const weights = of(batch)
+    for (const [component, label] of Object.entries(components)) {
+      const weight = weights[component as keyof Batch]
+      await typeReading(page, `${label} ${batch.name}`, weight)
+      typed.push({ ...batch, label, typed: weight })
+    }
+    await enterOn(page, 'Confirm “Emulsion in”')
+    if (index < count - 1) await enterOn(page, 'Next batch')
+  }
+  await page
+    .getByText(/All steps are done|No other batch waits for you|Next batch/)
+    .first()
+    .waitFor()
+  return typed
+}
+
+async function batchOnPage(page: Page, previous: string): Promise<{ name: string; code: string; label: string }> {
+  const name = await (
+    await page.waitForFunction((before) => {
+      const words = document.querySelector('h1')?.textContent?.trim() ?? ''
+      const found = /\d+-\d+ \([^)]+\)/.exec(words)?.[0]
+      return found === undefined || found === before ? false : found
+    }, previous)
+  ).jsonValue()
+  const [, label = '', code = ''] = /^(\S+) \(([0-9A-Z]+)/.exec(String(name)) ?? []
+  return { name: String(name), label, code }
+}
+
+/** Weighs a rack by keyboard alone, in the order given: code, Enter, weight, Enter. */
+export async function weighRack(
+  page: Page,
+  weights: readonly { readonly code: string; readonly typed: string }[],
+  before: (index: number) => Promise<void> = () => Promise.resolve(),
+): Promise<void> {
+  for (const [index, { code, typed }] of weights.entries()) {
+    await before(index)
+    await focusOn(page, 'Code of the specimen on the balance')
+    await page.keyboard.type(code)
+    await page.keyboard.press('Enter')
+    await typeReading(page, 'Mass', typed)
+  }
+  await focusOn(page, 'Code of the specimen on the balance')
+}
+
+/** Confirms an act for the specimens with these codes in one press, and waits until every one of them is said to be confirmed. */
+export async function confirmActs(page: Page, act: string, codes: readonly string[]): Promise<void> {
+  const clear = page.getByRole('button', { name: 'Clear', exact: true })
+  for (const code of codes) await page.getByRole('row').filter({ hasText: code }).first().waitFor()
+  if (await clear.isVisible()) await clear.click()
+  const field = page.getByLabel('Add specimens by code')
+  await field.fill(codes.join(' '))
+  await field.press('Enter')
+  await page.getByRole('button', { name: new RegExp(`^Confirm “${act}” for ${codes.length} `) }).click()
+  const outcomes = page.getByRole('region', { name: 'What came of it' }).or(page.getByLabel('What came of it'))
+  for (const code of codes)
+    await outcomes.getByRole('listitem').filter({ hasText: code }).filter({ hasText: 'Confirmed' }).first().waitFor()
+}
