@@ -33,6 +33,15 @@ export function BoundFields({
   return (
     <FieldSet legend={label}>
       <div className={styles.beside}>
+        <aside className="stack" aria-label={words('methods.besideOf', { label })}>
+          {builtIn !== undefined && <Held title={words('methods.builtIn')} parameter={builtIn} />}
+          {bound.builtIn !== undefined && <Held title={words('methods.nowHeld')} parameter={bound} />}
+          <div>
+            <Button size="small" onClick={onTakeOff} aria-label={words('methods.leaveOf', { label })}>
+              {words('methods.leave')}
+            </Button>
+          </div>
+        </aside>
         <div className="stack">
           <MeasureField
             name={boundPath(index, 'value')}
@@ -62,15 +71,6 @@ export function BoundFields({
             error={errors[boundPath(index, 'certainty')]}
           />
         </div>
-        <aside className="stack" aria-label={words('methods.besideOf', { label })}>
-          {builtIn !== undefined && <Held title={words('methods.builtIn')} parameter={builtIn} />}
-          {bound.builtIn !== undefined && <Held title={words('methods.nowHeld')} parameter={bound} />}
-          <div>
-            <Button size="small" onClick={onTakeOff} aria-label={words('methods.leaveOf', { label })}>
-              {words('methods.leave')}
-            </Button>
-          </div>
-        </aside>
       </div>
     </FieldSet>
   )

@@ -54,7 +54,13 @@ export function EditProjectDialog({ project: opened, onClose }: { project: Proje
           onOverwrite={() => update.mutate({ body: typed, version: stored.version }, { onSuccess: done })}
         />
       )}
-      <form className="stack" noValidate onSubmit={onSubmit} aria-busy={update.isPending} hidden={stored !== undefined}>
+      <form
+        className="stack"
+        noValidate
+        onSubmit={onSubmit}
+        aria-busy={update.isPending}
+        style={{ display: stored === undefined ? undefined : 'none' }}
+      >
         <FormErrors errors={errors} />
         <TextField
           name="name"

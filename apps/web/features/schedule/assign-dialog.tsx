@@ -87,6 +87,7 @@ export function AssignDialog({
           onChange={(event) => {
             setChoice(event.target.value)
             setKey(newId())
+            setMissing({})
           }}
           options={[
             ...people.map((person) => ({
@@ -109,6 +110,7 @@ export function AssignDialog({
             onChange={(event) => {
               setReason(event.target.value)
               setKey(newId())
+              setMissing({})
             }}
             autoComplete="off"
             error={errors.reason}

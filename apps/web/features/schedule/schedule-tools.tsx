@@ -42,7 +42,7 @@ export function ScheduleTools({
             <Checkbox
               key={key}
               name={`column-${key}`}
-              label={words(`schedule.${key}`)}
+              label={words('schedule.columnNamed', { name: words(`schedule.${key}`) })}
               checked={look.shown.includes(key)}
               onChange={() => look.toggle(key)}
             />
