@@ -63,6 +63,7 @@ async function correctW2(lab: TestLaboratory, testId: string, typed: string) {
   })
 }
 
+
 describe('what has to be seen before signing', () => {
   it('lists voids, undecided deviations, corrections, few replicates and what was not tested; each waits for a word', async () => {
     const lab = await makeLaboratory(testApp)
@@ -248,116 +249,6 @@ describe('checking and approving', () => {
   })
 })
 
-describe('what is approved', () => {
-  it('does not change: edits, plans, entered results, words and recommendations are refused, by the database too', async () => {
-    const lab = await makeLaboratory(testApp)
-    const { design, review } = await makeApprovedDesign(testApp, lab, { weighings: oneDisc })
-    const engineer = lab.people.engineer.actor
-    const { designs, recommendations, laboratory } = testApp.services
-    const { version, residue } = await designs.read(engineer, design.id)
-    const refused = { code: 'wrong-state' }
-
-    await expect(designs.update(engineer, design.id, { name: 'Another name' }, version)).rejects.toMatchObject(refused)
-    await expect(
-      designs.plan(
-        engineer,
-        design.id,
-        { contents: [], methods: [{ methodKey: 'wet-track-abrasion-1h', replicates: 3, spares: [] }] },
-        newId(),
-      ),
-    ).rejects.toMatchObject(refused)
-    await expect(
-      designs.enterResult(engineer, design.id, {
-        id: newId(),
-        key: 'residue',
-        typed: '63.0',
-        unit: '%',
-        source: 'Own test',
-        observedOn: '2026-03-02',
-        supersedes: { id: residue!.id, reason: 'Again' },
-      }),
-    ).rejects.toMatchObject(refused)
-    await expect(
-      recommendations.recommend(
-        engineer,
-        design.id,
-        aRecommendation({ supersedes: { id: review.recommendation!.id, reason: 'Other' } }),
-      ),
-    ).rejects.toMatchObject(refused)
-    await lab
-      .as('engineer')
-      .post(lab.path(`/designs/${design.id}/acknowledgements`))
-      .send({ id: newId(), pointKey: review.points[0]!.key, word: 'Again' })
-      .expect(409)
-    await lab
-      .as('engineer')
-      .post(lab.path(`/designs/${design.id}/send-back`))
-      .send({ id: newId(), reason: 'Too late', points: ['recommendation'] })
-      .expect(409)
-
-    const inDatabase = (text: string) =>
-      laboratory.inLaboratorySql(engineer, (sql) => sql.query(text, [lab.labId, design.revisionId]))
-    for (const text of [
-      `update design_revision set state = 'in-work' where lab_id = $1 and id = $2`,
-      `update design_revision set note = 'x' where lab_id = $1 and id = $2`,
-      `update mix set water_percent = 1 where lab_id = $1 and design_revision_id = $2`,
-      `delete from mix where lab_id = $1 and design_revision_id = $2`,
-    ])
-      await expect(inDatabase(text)).rejects.toMatchObject({ code: expect.stringMatching(/^(CB004|42501)$/) })
-  })
-
-  it('tells of corrections and voids made afterwards, and keeps what was signed', async () => {
-    const lab = await makeLaboratory(testApp)
-    const { design, specimens, review } = await makeApprovedDesign(testApp, lab, { weighings: twoDiscs })
-    await correctW2(lab, specimens[0]!.testId, '749.0')
-    await testApp.services.bench.ending.void(lab.people.technician.actor, specimens[1]!.testId, {
-      id: newId(),
-      reason: 'Felt tore',
-      time: timeNow(testApp),
-    })
-    const after = await read(lab, design.id)
-    expect(after.changedSinceApproval).toEqual([
-      `12-1 (${specimens[0]!.code}): 750.0 corrected to 749.0, digits transposed`,
-      `12-2 (${specimens[1]!.code}): void, Felt tore`,
-    ])
-    expect(after.signatures).toEqual(review.signatures)
-  })
-
-  it('is followed by a revision that starts from it, reads the earlier tests and can change again', async () => {
-    const lab = await makeLaboratory(testApp)
-    const { design, specimens, machineId } = await makeApprovedDesign(testApp, lab, { weighings: oneDisc })
-    const engineer = lab.people.engineer.actor
-    const made = await lab
-      .as('engineer')
-      .post(lab.path(`/designs/${design.id}/revisions`))
-      .send({ id: newId(), reason: 'One more disc asked for' })
-      .expect(201)
-    expect(made.body).toMatchObject({ revision: 2, state: 'in-work' })
-    await testApp.services.designs.plan(
-      engineer,
-      design.id,
-      {
-        contents: [{ emulsionPercent: '12', waterPercent: '10', fillerPercent: '1', additivePercent: '0.2' }],
-        methods: [{ methodKey: 'wet-track-abrasion-1h', replicates: 1, spares: [] }],
-      },
-      newId(),
-    )
-    const { items } = await testApp.services.designs.specimens(engineer, design.id)
-    expect(items).toHaveLength(2)
-    const added = items.filter(({ testId }) => testId !== specimens[0]!.testId)
-    await weighBatches(testApp, lab, added)
-    await runToTheEnd(testApp, lab, added, { instrumentId: machineId, weighed: () => ['762.0', '751.0'] })
-
-    const now = await testApp.services.range.read(engineer, design.id)
-    expect(now.curves.find(({ key }) => key === 'abrasion-loss-1-hour')!.means).toMatchObject([{ n: 2 }])
-    const before = await testApp.services.range.read(engineer, design.id, 1)
-    expect(before.curves.find(({ key }) => key === 'abrasion-loss-1-hour')!.means).toMatchObject([{ n: 1 }])
-    const { state, recommendation, signatures } = await read(lab, design.id)
-    expect({ state, recommendation, signatures }).toEqual({ state: 'in-work', recommendation: null, signatures: [] })
-    expect((await testApp.services.review.read(engineer, design.id, 1)).state).toBe('approved')
-  })
-})
-
 describe('sending back', () => {
   it('names points with a reason, opens the revision again, and a further recommendation brings it back', async () => {
     const lab = await makeLaboratory(testApp)
@@ -463,15 +354,5 @@ describe('two at once, on connections of their own', () => {
     expect([200, 412, 422]).toContain(approval.status)
     expect(after.changedSinceApproval).toHaveLength(approval.status === 200 ? 1 : 0)
     expect(pointsOf(after, 'correction')).toHaveLength(1)
-  })
-})
-
-describe('what a design is made of', () => {
-  it('is left alone by samples that come later', async () => {
-    const lab = await makeLaboratory(testApp)
-    const { design } = await makeApprovedDesign(testApp, lab, { weighings: oneDisc })
-    const { digest } = await read(lab, design.id)
-    await makeMaterial(testApp, lab, 'aggregate', { name: 'Another aggregate' })
-    expect((await read(lab, design.id)).digest).toBe(digest)
   })
 })
