@@ -5,7 +5,7 @@ import path from 'node:path'
 import { promisify } from 'node:util'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { projectRoot } from '../../packages/database/src/migration-files.ts'
-import { laboratoriesOf, makeFirstLaboratory, startProduct } from '../support/product.ts'
+import { endProducts, laboratoriesOf, makeFirstLaboratory, startProduct } from '../support/product.ts'
 
 const run = promisify(execFile)
 let dataFolder: string
@@ -15,7 +15,10 @@ beforeAll(async () => {
   await chmod(dataFolder, 0o755)
 })
 
-afterAll(() => rm(dataFolder, { recursive: true, force: true }))
+afterAll(async () => {
+  await endProducts()
+  await rm(dataFolder, { recursive: true, force: true })
+})
 
 const command = (name: string, file: string) =>
   run(process.execPath, ['--import', 'tsx', `packages/database/src/cli/${name}.ts`, file], {

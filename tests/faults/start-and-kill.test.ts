@@ -2,7 +2,14 @@ import { chmod, mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { isAlive, laboratoriesOf, makeFirstLaboratory, startProduct, untilGone } from '../support/product.ts'
+import {
+  endProducts,
+  isAlive,
+  laboratoriesOf,
+  makeFirstLaboratory,
+  startProduct,
+  untilGone,
+} from '../support/product.ts'
 
 let dataFolder: string
 
@@ -11,7 +18,10 @@ beforeAll(async () => {
   await chmod(dataFolder, 0o755)
 })
 
-afterAll(() => rm(dataFolder, { recursive: true, force: true }))
+afterAll(async () => {
+  await endProducts()
+  await rm(dataFolder, { recursive: true, force: true })
+})
 
 test('data outlives kill -9 of the starter, of the server and of the database, and an orderly end leaves nothing running', async () => {
   const first = await startProduct({ dataFolder })

@@ -1,8 +1,8 @@
 import { execFileSync } from 'node:child_process'
-import { readFile, rm } from 'node:fs/promises'
+import { readFile, readdir, rm } from 'node:fs/promises'
 import path from 'node:path'
 import { afterAll, expect, test } from 'vitest'
-import { laboratoriesOf, makeFirstLaboratory, startProduct } from '../support/product.ts'
+import { endProducts, laboratoriesOf, makeFirstLaboratory, startProduct } from '../support/product.ts'
 import { copyProject } from '../support/project-copy.ts'
 
 const isRoot = process.getuid?.() === 0
@@ -11,7 +11,12 @@ const ordinary = `/tmp/curebook-test-${process.pid}`
 const user = `curebook-test-${process.pid % 1000}`
 
 afterAll(async () => {
-  for (const folder of [underRoot, ordinary]) await rm(folder, { recursive: true, force: true })
+  await endProducts()
+  const system = await readdir('/var/lib/curebook').catch((): string[] => [])
+  const outside = system
+    .filter((name) => name.startsWith(`${path.basename(underRoot)}-`))
+    .map((name) => `/var/lib/curebook/${name}`)
+  for (const folder of [underRoot, ordinary, ...outside]) await rm(folder, { recursive: true, force: true })
 })
 
 test.runIf(isRoot)(
@@ -28,7 +33,6 @@ test.runIf(isRoot)(
     const second = await startProduct({ folder: underRoot, dataFolder })
     expect(await laboratoriesOf(second)).toEqual(['tern-hollow'])
     expect(await second.stop()).toBe(0)
-    await rm(path.dirname(cluster), { recursive: true, force: true })
   },
 )
 

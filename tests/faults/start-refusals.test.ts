@@ -4,7 +4,7 @@ import { createServer, type Server } from 'node:net'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { beginProduct, startProduct } from '../support/product.ts'
+import { beginProduct, endProducts, startProduct } from '../support/product.ts'
 
 let dataFolder: string
 
@@ -13,7 +13,10 @@ beforeAll(async () => {
   await chmod(dataFolder, 0o755)
 })
 
-afterAll(() => rm(dataFolder, { recursive: true, force: true }))
+afterAll(async () => {
+  await endProducts()
+  await rm(dataFolder, { recursive: true, force: true })
+})
 
 async function refusal(options: { env?: Record<string, string>; args?: string[]; dataFolder?: string }) {
   const product = await beginProduct({ dataFolder, ...options })

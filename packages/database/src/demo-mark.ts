@@ -1,4 +1,5 @@
 import pg from 'pg'
+import { dropTables } from './drop-tables.ts'
 
 /** Stands on the database (COMMENT ON DATABASE) while the demo is being loaded into it, and only then. */
 const mark = 'Curebook: the demo is being loaded'
@@ -18,14 +19,12 @@ export async function discardUnfinishedDemo(ownerUrl: string): Promise<boolean> 
       `select shobj_description(oid, 'pg_database') as found from pg_database where datname = current_database()`,
     )
     if (rows[0]!.found !== mark) return false
-    const name = await databaseName(client)
     // A loader whose starter was killed may still be writing.
     await client.query(
       'select pg_terminate_backend(pid) from pg_stat_activity where datname = current_database() and pid <> pg_backend_pid()',
     )
-    await client.query(
-      `drop schema public cascade; drop schema if exists graphile_worker cascade; create schema public; comment on database ${name} is null`,
-    )
+    await dropTables(client)
+    await client.query(`comment on database ${await databaseName(client)} is null`)
     return true
   })
 }

@@ -4,9 +4,12 @@ import { createServer, type Server } from 'node:net'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import pg from 'pg'
-import { afterAll, afterEach, beforeEach, expect, test } from 'vitest'
+import { afterAll, afterEach, beforeEach, expect, test, vi } from 'vitest'
 import { startEmbeddedServer, type EmbeddedServer } from './embedded-server.ts'
 import { readPostmaster } from './postmaster.ts'
+
+// Whole clusters and databases are made here; a busy machine takes its time.
+vi.setConfig({ testTimeout: 180_000, hookTimeout: 180_000 })
 
 const password = 'only for these tests'
 const settings = { fsync: 'off' }

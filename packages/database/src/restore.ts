@@ -10,7 +10,8 @@ import {
 } from './backup-file.ts'
 import { copyTable, readTables } from './backup-tables.ts'
 import { copyIn } from './copy-stream.ts'
-import { migrate } from './migrate.ts'
+import { dropTables } from './drop-tables.ts'
+import { migrate, readApplied } from './migrate.ts'
 import { readMigrations, type Migration } from './migration-files.ts'
 import { StartError } from './start-error.ts'
 import { textSettings } from './text-settings.ts'
@@ -28,7 +29,9 @@ export async function restore(ownerUrl: string, file: string): Promise<{ header:
     })
     if (header.format !== 'curebook-backup' || header.version !== 1)
       throw new StartError(`The file ${file} is not a backup that this version reads.`)
-    await migrate(ownerUrl, { migrations: migrationsOf(header, await readMigrations()) })
+    const migrations = migrationsOf(header, await readMigrations())
+    await takeOffLaterTables(ownerUrl, migrations)
+    await migrate(ownerUrl, { migrations })
     const tables = await load(ownerUrl, reader, header, file)
     await migrate(ownerUrl)
     return { header, tables }
@@ -49,6 +52,24 @@ function migrationsOf({ migrations }: BackupHeader, known: Migration[]): Migrati
       throw new StartError(`The migration ${name} is not the file that the backup was made with.`)
     return found
   })
+}
+
+/** An empty database that was migrated further than the backup's begins anew, from the tables of the backup's time. */
+async function takeOffLaterTables(ownerUrl: string, migrations: Migration[]): Promise<void> {
+  const client = new pg.Client({ connectionString: ownerUrl, application_name: 'curebook restore' })
+  await client.connect()
+  try {
+    const { rows } = await client.query<{ made: boolean }>(
+      `select to_regclass('public._prisma_migrations') is not null as made`,
+    )
+    if (!rows[0]!.made) return
+    await refuseFilled(client, await readTables(client))
+    const applied = await readApplied(client)
+    if (migrations.every(({ name }) => applied.delete(name)) && applied.size === 0) return
+    await dropTables(client)
+  } finally {
+    await client.end()
+  }
 }
 
 async function load(ownerUrl: string, reader: BackupReader, header: BackupHeader, file: string): Promise<TableSum[]> {
