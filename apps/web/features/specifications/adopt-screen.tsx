@@ -44,6 +44,7 @@ export function AdoptScreen() {
 
 function Chosen({ items }: { items: readonly BuiltInSpecification[] }) {
   const choice = useVariantChoice(items)
+  const [name, setName] = useState('')
   if (choice === undefined) return null
   return (
     <div className="stack">
@@ -52,12 +53,22 @@ function Chosen({ items }: { items: readonly BuiltInSpecification[] }) {
       <AdoptForm
         key={`${choice.builtIn.key} ${choice.variant.aggregateType} ${choice.variant.traffic}`}
         choice={choice}
+        name={name}
+        onName={setName}
       />
     </div>
   )
 }
 
-function AdoptForm({ choice: { builtIn, variant } }: { choice: VariantChosen }) {
+function AdoptForm({
+  choice: { builtIn, variant },
+  name,
+  onName,
+}: {
+  choice: VariantChosen
+  name: string
+  onName: (name: string) => void
+}) {
   const words = useWords()
   const lab = useLaboratory()
   const router = useRouter()
@@ -90,6 +101,8 @@ function AdoptForm({ choice: { builtIn, variant } }: { choice: VariantChosen }) 
           name="name"
           label={words('specifications.name')}
           hint={words('specifications.nameHint')}
+          value={name}
+          onChange={(event) => onName(event.target.value)}
           autoComplete="off"
           error={errors.name}
         />

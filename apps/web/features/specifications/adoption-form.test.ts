@@ -1,6 +1,6 @@
-import type { Limit } from '@curebook/contract/specifications'
+import type { BuiltInSpecification, Limit } from '@curebook/contract/specifications'
 import { describe, expect, test } from 'vitest'
-import { readAdoption, unitsOf } from './adoption-form.ts'
+import { namedVariant, readAdoption, unitsOf } from './adoption-form.ts'
 
 const limit = (key: string, unit: string) => ({ key, unit }) as Limit
 const given = {
@@ -56,5 +56,22 @@ describe('the form that adopts guideline values', () => {
   test('another unit is offered only for limits that are printed in two', () => {
     expect(unitsOf('g/m²')).toEqual(['g/m²', 'g/ft²'])
     expect(unitsOf('s')).toEqual(['s'])
+  })
+})
+
+describe('the guideline values that an address names', () => {
+  const traffics = ['heavy', 'light'] as const
+  const aggregateTypes = ['Type II', 'Type III']
+  const variants = aggregateTypes.flatMap((aggregateType) => traffics.map((traffic) => ({ aggregateType, traffic })))
+  const builtIn = { aggregateTypes, traffics, variants } as unknown as BuiltInSpecification
+  test('one part may be named alone, the other stays the first that is held', () => {
+    expect(namedVariant(builtIn, { type: '', traffic: 'light' })).toEqual({
+      aggregateType: 'Type II',
+      traffic: 'light',
+    })
+    expect(namedVariant(builtIn, { type: 'Type III', traffic: 'none' })).toEqual({
+      aggregateType: 'Type III',
+      traffic: 'heavy',
+    })
   })
 })

@@ -3,9 +3,14 @@ import { typedDigits } from '#lib/typed-digits.ts'
 
 export type Variant = BuiltInSpecification['variants'][number]
 
-/** The values of a guideline for one aggregate type and traffic class. */
-export function variantOf(builtIn: BuiltInSpecification, aggregateType: string, traffic: string): Variant | undefined {
-  return builtIn.variants.find((variant) => variant.aggregateType === aggregateType && variant.traffic === traffic)
+/** What an address names of a guideline; each part that it does not name, or that is not held, is the first one held. */
+export function namedVariant(
+  builtIn: BuiltInSpecification,
+  named: { readonly type: string; readonly traffic: string },
+): Variant | undefined {
+  const type = builtIn.aggregateTypes.find((one) => one === named.type) ?? builtIn.aggregateTypes[0]
+  const traffic = builtIn.traffics.find((one) => one === named.traffic) ?? builtIn.traffics[0]
+  return builtIn.variants.find((variant) => variant.aggregateType === type && variant.traffic === traffic)
 }
 
 /** The unit in which a contract may print the same limit instead: results are then computed in it, never converted. */

@@ -2,7 +2,7 @@
 
 import type { BuiltInSpecification } from '@curebook/contract/specifications'
 import { useSearchParam } from '#lib/search-param.ts'
-import { variantOf } from './adoption-form.ts'
+import { namedVariant } from './adoption-form.ts'
 
 export type VariantChosen = NonNullable<ReturnType<typeof useVariantChoice>>
 
@@ -13,9 +13,6 @@ export function useVariantChoice(items: readonly BuiltInSpecification[]) {
   const [traffic, setTraffic] = useSearchParam('traffic')
   const builtIn = items.find(({ key }) => key === from) ?? items[0]
   if (builtIn === undefined) return undefined
-  const variant =
-    variantOf(builtIn, type, traffic) ??
-    builtIn.variants.find(({ aggregateType }) => aggregateType === type) ??
-    builtIn.variants[0]
+  const variant = namedVariant(builtIn, { type, traffic })
   return variant === undefined ? undefined : { builtIn, variant, setFrom, setType, setTraffic }
 }
