@@ -4,6 +4,7 @@ import type { Instrument } from '@curebook/contract/instruments'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { RadioGroup } from '#components/choices.tsx'
+import { DayField } from '#components/day-field.tsx'
 import { Dialog } from '#components/dialog.tsx'
 import { FormErrors } from '#components/form-errors.tsx'
 import { SaveState } from '#components/save-state.tsx'
@@ -49,8 +50,8 @@ export function CalibrationDialog({ instrument, onClose }: { instrument: Instrum
     <Dialog title={words('instruments.calibrationOf', { code })} onClose={onClose}>
       <form className="stack" noValidate onSubmit={onSubmit} aria-busy={add.isPending}>
         <FormErrors errors={errors} />
-        <TextField name="doneOn" type="date" label={words('instruments.doneOn')} error={errors.doneOn} />
-        <TextField name="validUntil" type="date" label={words('instruments.validUntil')} error={errors.validUntil} />
+        <DayField name="doneOn" label={words('instruments.doneOn')} error={errors.doneOn} />
+        <DayField name="validUntil" label={words('instruments.validUntil')} error={errors.validUntil} />
         <TextField
           name="certificate"
           label={words('instruments.certificate')}

@@ -3,6 +3,7 @@
 import type { Instrument, InstrumentFactor } from '@curebook/contract/instruments'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
+import { DayField } from '#components/day-field.tsx'
 import { Dialog } from '#components/dialog.tsx'
 import { FormErrors } from '#components/form-errors.tsx'
 import { MeasureField } from '#components/measure-field.tsx'
@@ -97,7 +98,7 @@ export function FactorDialog({
           autoComplete="off"
           error={errors.edition}
         />
-        <TextField name="effectiveFrom" type="date" label={words('instruments.since')} error={errors.effectiveFrom} />
+        <DayField name="effectiveFrom" label={words('instruments.since')} error={errors.effectiveFrom} />
         {replaces !== undefined && (
           <TextField
             name="supersedes.reason"

@@ -5,6 +5,7 @@ import { useState } from 'react'
 import { Breadcrumb } from '#components/breadcrumb.tsx'
 import { Button } from '#components/button.tsx'
 import { RadioGroup } from '#components/choices.tsx'
+import { DayField } from '#components/day-field.tsx'
 import { FormErrors } from '#components/form-errors.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
 import { SaveState } from '#components/save-state.tsx'
@@ -90,7 +91,7 @@ export function NewMaterialScreen() {
           autoComplete="off"
           error={errors.lot}
         />
-        <TextField name="receivedOn" type="date" label={words('materials.receivedOn')} error={errors.receivedOn} />
+        <DayField name="receivedOn" label={words('materials.receivedOn')} error={errors.receivedOn} />
         <TextArea
           name="note"
           label={words('materials.note')}

@@ -6,6 +6,7 @@ import { useRouter } from 'next/navigation'
 import { useState } from 'react'
 import { Breadcrumb } from '#components/breadcrumb.tsx'
 import { Button } from '#components/button.tsx'
+import { DayField } from '#components/day-field.tsx'
 import { FormErrors } from '#components/form-errors.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
@@ -113,9 +114,8 @@ function ChangeForm({
           options={bounds.filter(({ key }) => !keys.includes(key)).map(({ key, label }) => ({ value: key, label }))}
           error={errors.changes}
         />
-        <TextField
+        <DayField
           name="effectiveFrom"
-          type="date"
           label={words('methods.from')}
           hint={words('methods.fromHint')}
           error={errors.effectiveFrom}
