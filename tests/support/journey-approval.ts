@@ -15,10 +15,11 @@ export async function settlePoints(page: Page, word: string): Promise<string> {
   const counted = points.getByRole('status').first()
   await counted.waitFor()
   for (let left = await points.locator('form').count(); left > 0; left -= 1) {
-    const form = points.locator('form').first()
-    await form.getByRole('textbox').fill(word)
-    await form.getByRole('button').click()
-    await page.waitForFunction((count) => document.querySelectorAll('[data-point] form').length < count, left)
+    const point = points.locator('[data-point]:has(form)').first()
+    const key = await point.getAttribute('data-point')
+    await point.getByRole('textbox').fill(word)
+    await point.getByRole('button').click()
+    await points.locator(`[data-point="${key}"] form`).waitFor({ state: 'detached' })
   }
   return counted.innerText()
 }

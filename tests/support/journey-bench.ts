@@ -1,35 +1,34 @@
-import type { Page } from 'playwright-core'
+import type { Locator, Page } from 'playwright-core'
 
 export type TypedReading = { readonly code: string; readonly label: string; readonly typed: string }
 
-/** Waits until the field with this label has the focus; the label begins with the reading's name. */
-async function focusOn(page: Page, label: string): Promise<void> {
-  await page.waitForFunction((wanted) => {
-    const field = document.activeElement as HTMLInputElement | null
-    return field?.labels?.[0]?.textContent?.startsWith(wanted) ?? false
-  }, label)
-}
+/** What has the focus, of what is found. */
+const focusedOf = (page: Page, found: Locator) => found.and(page.locator(':focus'))
+const field = (page: Page, label: string) => page.getByLabel(new RegExp(`^${plain(label)}`))
+const button = (page: Page, words: string) => page.getByRole('button', { name: new RegExp(`^${plain(words)}`) })
+const plain = (words: string) => words.replaceAll(/[().]/g, '\\$&')
 
 /** Waits until a button whose words begin so has the focus, and presses Enter. */
-async function enterOn(page: Page, button: string): Promise<void> {
-  await page.waitForFunction((wanted) => {
-    const field = document.activeElement
-    return field?.tagName === 'BUTTON' && (field.textContent?.trim().startsWith(wanted) ?? false)
-  }, button)
+async function enterOn(page: Page, words: string): Promise<void> {
+  await focusedOf(page, button(page, words)).waitFor()
   await page.keyboard.press('Enter')
 }
 
-/** Types one reading into the field that has the focus and stores it with Enter; what is asked about is kept with Enter. */
-export async function typeReading(page: Page, label: string, typed: string): Promise<void> {
-  await focusOn(page, label)
+/**
+ * Types one reading into the field that has the focus and stores it with Enter; what is asked about is kept with Enter.
+ * Resolves when the focus has gone on to `next`.
+ */
+async function typeReading(page: Page, label: string, typed: string, next: Locator): Promise<void> {
+  await focusedOf(page, field(page, label)).waitFor()
   await page.keyboard.type(typed)
   await page.keyboard.press('Enter')
-  const next = await page.waitForFunction((before) => {
-    const field = document.activeElement as HTMLInputElement | null
-    if (field?.tagName === 'BUTTON' && field.closest('[role=alert]') !== null) return 'asked'
-    return field?.labels?.[0]?.textContent?.startsWith(before) ? false : 'stored'
-  }, label)
-  if ((await next.jsonValue()) === 'asked') await page.keyboard.press('Enter')
+  const asked = focusedOf(page, page.getByRole('alert').getByRole('button'))
+  const gone = focusedOf(page, next)
+  await asked.or(gone).first().waitFor()
+  if (await asked.isVisible()) {
+    await page.keyboard.press('Enter')
+    await gone.waitFor()
+  }
 }
 
 /** The task row of my work that names all of these words. */
@@ -70,9 +69,12 @@ export async function weighBatches(
     const batch = await batchOnPage(page, previous)
     previous = batch.name
     const weights = of(batch)
-    for (const [component, label] of Object.entries(components)) {
+    const names = Object.entries(components)
+    for (const [at, [component, label]] of names.entries()) {
       const weight = weights[component as keyof Batch]
-      await typeReading(page, `${label} ${batch.name}`, weight)
+      const after = names[at + 1]?.[1]
+      const next = after === undefined ? button(page, 'Confirm “Emulsion in”') : field(page, `${after} ${batch.name}`)
+      await typeReading(page, `${label} ${batch.name}`, weight, next)
       typed.push({ ...batch, label, typed: weight })
     }
     await enterOn(page, 'Confirm “Emulsion in”')
@@ -86,15 +88,11 @@ export async function weighBatches(
 }
 
 async function batchOnPage(page: Page, previous: string): Promise<{ name: string; code: string; label: string }> {
-  const name = await (
-    await page.waitForFunction((before) => {
-      const words = document.querySelector('h1')?.textContent?.trim() ?? ''
-      const found = /\d+-\d+ \([^)]+\)/.exec(words)?.[0]
-      return found === undefined || found === before ? false : found
-    }, previous)
-  ).jsonValue()
-  const [, label = '', code = ''] = /^(\S+) \(([0-9A-Z]+)/.exec(String(name)) ?? []
-  return { name: String(name), label, code }
+  const heading = page.getByRole('heading', { level: 1 }).filter({ hasText: /^\d+-\d+ \([^)]+\)$/ })
+  await (previous === '' ? heading : heading.filter({ hasNotText: previous })).waitFor()
+  const name = await heading.innerText()
+  const [, label = '', code = ''] = /^(\S+) \(([0-9A-Z]+)/.exec(name) ?? []
+  return { name, label, code }
 }
 
 /** Weighs a rack by keyboard alone, in the order given: code, Enter, weight, Enter. */
@@ -103,14 +101,14 @@ export async function weighRack(
   weights: readonly { readonly code: string; readonly typed: string }[],
   before: (index: number) => Promise<void> = () => Promise.resolve(),
 ): Promise<void> {
+  const next = field(page, 'Code of the specimen on the balance')
   for (const [index, { code, typed }] of weights.entries()) {
     await before(index)
-    await focusOn(page, 'Code of the specimen on the balance')
+    await focusedOf(page, next).waitFor()
     await page.keyboard.type(code)
     await page.keyboard.press('Enter')
-    await typeReading(page, 'Mass', typed)
+    await typeReading(page, 'Mass', typed, next)
   }
-  await focusOn(page, 'Code of the specimen on the balance')
 }
 
 /** Confirms an act for the specimens with these codes in one press, and waits until every one of them is said to be confirmed. */

@@ -83,8 +83,8 @@ export async function enterFactor(
 ): Promise<void> {
   await page.getByRole('button', { name: `Enter the factor in ${unit}` }).click()
   const dialog = page.getByRole('dialog')
-  await dialog.getByLabel(`Factor for each gram, in ${unit}`).fill(value)
-  await dialog.getByLabel(/^Measured .*, in cm²$/).fill(area)
+  await dialog.getByLabel(/^Factor for each gram, in /).fill(value)
+  await dialog.getByLabel(/^Measured .*, in /).fill(area)
   await dialog.getByLabel('Edition it is taken from').fill(edition)
   await dialog.getByLabel('In use since').fill(since)
   await dialog.getByRole('button', { name: `Enter the factor in ${unit}` }).click()
@@ -164,14 +164,12 @@ export async function readSpecimens(page: Page, count: number): Promise<PlannedS
   await page.getByRole('link', { name: 'Specimens', exact: true }).click()
   const rows = page.getByRole('table', { name: 'Specimens' }).locator('tbody tr')
   await rows.nth(count - 1).waitFor()
-  const texts = await rows.evaluateAll((all) =>
-    all.map((row) => [...(row as HTMLTableRowElement).cells].map((cell) => cell.textContent?.trim() ?? '')),
-  )
-  return texts.map(([mark = '', label = '', test = '']) => ({
-    code: /[0-9A-Z]{4}$/.exec(mark)?.[0] ?? mark,
-    label,
-    test,
-  }))
+  const planned: PlannedSpecimen[] = []
+  for (const row of await rows.all()) {
+    const [mark = '', label = '', test = ''] = await row.locator('th, td').allInnerTexts()
+    planned.push({ code: /[0-9A-Z]{4}$/.exec(mark.trim())?.[0] ?? mark, label: label.trim(), test: test.trim() })
+  }
+  return planned
 }
 
 /** On the schedule: every open test of one method is given to one person, in one act. */

@@ -35,22 +35,33 @@ export type Prepare<T> = (testApp: TestApp, lab: TestLaboratory) => Promise<T>
  * A laboratory with its people, who can sign in; how people come in by screen is the first run's journey. What `prepare` makes
  * goes through the services, as in the factories. The client is there only where something is prepared. All names are invented.
  */
-export async function makeJourneyLaboratory<T = undefined>(
-  { database }: Product,
+export function makeJourneyLaboratory<T = undefined>(
+  product: Product,
   { at, prepare }: { at: string; prepare?: Prepare<T> },
 ): Promise<JourneyLaboratory & { readonly prepared: T }> {
+  return withServices(product, at, async (testApp) => {
+    const lab = await makePeople(testApp, prepare !== undefined)
+    const emails = Object.fromEntries(keys.map((key) => [key, emailOf(key)])) as Record<JourneyRole, string>
+    const prepared = (await prepare?.(testApp, lab)) as T
+    return { labId: lab.labId, shortName: lab.shortName, emails, password: testPassword, prepared }
+  })
+}
+
+/** The product's services on its database, beside its server, for what a journey takes as given. */
+export async function withServices<T>(
+  { database }: Product,
+  at: string,
+  work: (testApp: TestApp) => Promise<T>,
+): Promise<T> {
   const { appUrl, identityUrl, sealerUrl } = database
   const opened = await openDatabase({ appUrl, identityUrl, sealerUrl })
   const config = { publicUrl: undefined, secrets: { authSecret: testSecret, setupCode: undefined } }
   const clock = createControlledClock(at)
   const services = createServices({ database: opened, clock, methods: builtInMethods, config })
-  const testApp = { services, clock, database: opened, config } as unknown as TestApp
   try {
-    const lab = await makePeople(testApp, prepare !== undefined)
-    const emails = Object.fromEntries(keys.map((key) => [key, emailOf(key)])) as Record<JourneyRole, string>
-    const prepared = (await prepare?.(testApp, lab)) as T
-    return { labId: lab.labId, shortName: lab.shortName, emails, password: testPassword, prepared }
+    return await work({ services, clock, database: opened, config } as unknown as TestApp)
   } finally {
+    await services.close()
     await opened.close()
   }
 }

@@ -1,0 +1,55 @@
+import { AxeBuilder } from '@axe-core/playwright'
+import type { Page } from 'playwright-core'
+
+const rules = ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa']
+export const widths = [1280, 768, 320] as const
+const heights: Record<number, number> = { 320: 640, 768: 1024, 1280: 900 }
+const themes = ['light', 'dark'] as const
+
+/** What axe finds on the page as it stands, in light and dark at every width, and where it can be scrolled sideways. */
+export async function faultsOf(page: Page, screen: string): Promise<string[]> {
+  const faults: string[] = []
+  for (const width of widths) {
+    await page.setViewportSize({ width, height: heights[width]! })
+    const over = await page.evaluate<number>(sidewaysScript)
+    if (over > 0) faults.push(`${screen}, ${width}: can be scrolled sideways by ${over} px`)
+    for (const colorScheme of themes) {
+      await page.emulateMedia({ colorScheme })
+      const { violations } = await new AxeBuilder({ page }).withTags(rules).analyze()
+      for (const { id, impact, nodes } of violations)
+        faults.push(
+          `${screen}, ${width}, ${colorScheme}: ${id} (${impact}) ${nodes.map(({ html }) => html.slice(0, 160)).join(' | ')}`,
+        )
+    }
+  }
+  return faults
+}
+
+/** Waits until the screen shows its heading and no block of it is still being fetched. */
+export async function settled(page: Page): Promise<void> {
+  await page.getByRole('heading', { level: 1 }).first().waitFor()
+  await page
+    .getByRole('status')
+    .filter({ hasText: /^Loading / })
+    .first()
+    .waitFor({ state: 'detached' })
+}
+
+/** The element with the focus: how it is called, whether its focus can be seen, and whether something lies over it. */
+export function focused(page: Page): Promise<{ name: string; seen: boolean; covered: boolean }> {
+  return page.evaluate(focusScript)
+}
+
+const sidewaysScript = 'document.documentElement.scrollWidth - document.documentElement.clientWidth'
+const focusScript = `(() => {
+  const element = document.activeElement
+  const box = element.getBoundingClientRect()
+  const { outlineStyle, outlineWidth, boxShadow } = getComputedStyle(element)
+  const top = document.elementFromPoint(box.x + box.width / 2, box.y + Math.min(box.height / 2, 20))
+  const apart = top !== null && !element.contains(top) && !top.contains(element)
+  return {
+    name: (element.getAttribute('aria-label') ?? element.textContent).trim().slice(0, 60) || element.tagName,
+    seen: (outlineStyle !== 'none' && parseFloat(outlineWidth) >= 2) || boxShadow !== 'none',
+    covered: apart && !top.closest('label')?.contains(element),
+  }
+})()`
