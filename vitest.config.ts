@@ -10,7 +10,6 @@ export default defineConfig({
       { test: { name: 'unit', sequence: { groupOrder: 0 }, include: ['packages/**/src/**/*.test.ts', 'apps/web/**/*.test.ts'], exclude: ['**/node_modules/**', 'packages/database/**'], isolate: false } },
       { test: { name: 'published', sequence: { groupOrder: 1 }, include: ['tests/published/**/*.test.ts'], isolate: false } },
       { test: { name: 'api', sequence: { groupOrder: 2 }, include: ['apps/api/src/**/*.test.ts', 'packages/database/src/**/*.test.ts'], globalSetup: ['tests/support/global-database.ts'], testTimeout: 180_000, hookTimeout: 300_000, maxWorkers: 2 } },
-      { test: { name: 'access', sequence: { groupOrder: 3 }, include: ['tests/access/**/*.test.ts'], globalSetup: ['tests/support/global-database.ts'], testTimeout: 300_000, hookTimeout: 300_000, maxWorkers: 2 } },
     ],
   },
 })

@@ -7,14 +7,10 @@ import { timeNow } from '../../../../../tests/support/factories/bench.ts'
 import { makeMaterial } from '../../../../../tests/support/factories/design.ts'
 import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
 import {
-  acknowledgeAll,
   aRecommendation,
   makeApprovedDesign,
-  makeTestedDesign,
   oneDisc,
-  recommend,
   runToTheEnd,
-  sign,
   weighBatches,
 } from '../../../../../tests/support/factories/tested-design.ts'
 
@@ -42,13 +38,6 @@ const read = async (lab: TestLaboratory, designId: string): Promise<Review> =>
       .get(lab.path(`/designs/${designId}/review`))
       .expect(200)
   ).body
-const pointsOf = ({ points }: Review, kind: string) => points.filter((point) => point.kind === kind)
-const signature = (digest: string, changes: object = {}) => ({
-  id: newId(),
-  digest,
-  password: testPassword,
-  ...changes,
-})
 
 /** A disc's last weighing, corrected now. */
 async function correctW2(lab: TestLaboratory, testId: string, typed: string) {

@@ -4,18 +4,13 @@ import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
 import { testPassword } from '../../../../../tests/support/factories/account.ts'
 import { timeNow } from '../../../../../tests/support/factories/bench.ts'
-import { makeMaterial } from '../../../../../tests/support/factories/design.ts'
 import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
 import {
   acknowledgeAll,
-  aRecommendation,
-  makeApprovedDesign,
   makeTestedDesign,
   oneDisc,
   recommend,
-  runToTheEnd,
   sign,
-  weighBatches,
 } from '../../../../../tests/support/factories/tested-design.ts'
 
 vi.setConfig({ testTimeout: 120_000 })
