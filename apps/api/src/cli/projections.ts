@@ -13,7 +13,9 @@ async function run(what: string | undefined): Promise<number> {
   return onDatabase(async ({ laboratory }) => {
     const maintenance = createMaintenanceService({ laboratory, methods: builtInMethods })
     let same = true
-    for (const labId of await maintenance.laboratoryIds()) {
+    const labIds = await maintenance.laboratoryIds()
+    if (labIds.length === 0) process.stdout.write('No laboratory stands here yet: there is nothing to compare.\n')
+    for (const labId of labIds) {
       const differences = await maintenance.checkProjections(labId)
       process.stdout.write(
         `Laboratory ${labId}: ${differences.length === 0 ? 'projections are as the records say' : `${differences.length} DIFFER from the records`}.\n`,
