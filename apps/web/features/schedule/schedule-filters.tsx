@@ -86,7 +86,7 @@ export function ScheduleFilters({
   )
   return (
     <div className="stack stack-tight no-print" role="search" aria-label={words('schedule.filters')}>
-      <div className="columns" style={{ '--column': '12rem' } as React.CSSProperties}>
+      <div className="columns" style={{ '--column': '10rem' } as React.CSSProperties}>
         {select(
           'show',
           looks.map((value) => ({ value, label: words(`schedule.look.${value}`) })),
