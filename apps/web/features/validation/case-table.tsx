@@ -17,30 +17,31 @@ export function CaseTable({ cases: { method, rows } }: { cases: MethodCases }) {
     {
       key: 'case',
       head: words('validation.case'),
-      cell: ({ title, source, first }) => (
+      cell: ({ title, source, inputs, first }) => (
         <div className={styles.case}>
           {title}
-          {first && <span className={styles.source}>{source}</span>}
+          {first && (
+            <>
+              <span className={styles.more}>{source}</span>
+              <ul className={`${styles.more} ${styles.inputs}`} aria-label={words('validation.inputs')}>
+                {inputs.map(({ name, value }, index) => (
+                  // The same name may stand twice: two weighings of one thing.
+                  <li key={`${index} ${name}`}>
+                    {name} <span className="nowrap">{value}</span>
+                  </li>
+                ))}
+              </ul>
+            </>
+          )}
         </div>
       ),
     },
-    {
-      key: 'inputs',
-      head: words('validation.inputs'),
-      cell: ({ inputs, first }) =>
-        first && (
-          <ul className={`${styles.inputs} plain-list`}>
-            {inputs.map(({ name, value }, index) => (
-              // The same name may stand twice: two weighings of one thing.
-              <li key={`${index} ${name}`}>
-                {name} <span className="reading nowrap">{value}</span>
-              </li>
-            ))}
-          </ul>
-        ),
-    },
     { key: 'outcome', head: words('validation.outcome'), cell: ({ unit }) => unit },
-    { key: 'expected', head: words('validation.expected'), number: true, cell: ({ expected }) => shown(expected) },
+    {
+      key: 'expected',
+      head: words('validation.expected'),
+      cell: ({ expected }) => <span className="reading">{shown(expected)}</span>,
+    },
     {
       key: 'obtained',
       head: words('validation.obtained'),
@@ -49,14 +50,10 @@ export function CaseTable({ cases: { method, rows } }: { cases: MethodCases }) {
     {
       key: 'tolerance',
       head: words('validation.tolerance'),
-      number: true,
-      cell: ({ tolerance }) => (tolerance === '' ? '' : words('validation.within', { tolerance: shown(tolerance) })),
-    },
-    {
-      key: 'computation',
-      head: words('validation.computation'),
-      number: true,
-      cell: ({ computation }) => computation,
+      cell: ({ tolerance }) =>
+        tolerance !== '' && (
+          <span className="reading nowrap">{words('validation.within', { tolerance: shown(tolerance) })}</span>
+        ),
     },
     {
       key: 'agrees',
@@ -66,7 +63,7 @@ export function CaseTable({ cases: { method, rows } }: { cases: MethodCases }) {
   ]
   return (
     <DataTable
-      caption={words('validation.casesOf', { method })}
+      caption={words('validation.casesOf', { method, computation: rows[0]?.computation ?? '' })}
       columns={columns}
       rows={rows}
       idOf={({ id }) => id}

@@ -51,11 +51,13 @@ function Outcome({ validation }: { validation: Validation }) {
   return (
     <div className="stack">
       <div className="panel stack" role="status">
-        <StatusMark status={differing === 0 ? 'agrees' : 'differs'}>
-          {differing === 0
-            ? words('validation.allAgree', { count: agreeing })
-            : words('validation.someDiffer', { count: differing, of: agreeing + differing })}
-        </StatusMark>
+        <div>
+          <StatusMark status={differing === 0 ? 'agrees' : 'differs'}>
+            {differing === 0
+              ? words('validation.allAgree', { count: agreeing })
+              : words('validation.someDiffer', { count: differing, of: agreeing + differing })}
+          </StatusMark>
+        </div>
         <dl className="facts">
           <div>
             <dt>{words('validation.at')}</dt>
