@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { SpecimenRow } from '@curebook/contract/designs'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
 import { aReading, confirm, runDisc, timeNow, weighBatch } from '../../../../../tests/support/factories/bench.ts'
@@ -312,6 +313,19 @@ describe('voids and spares', () => {
       (await view(lab, series.testId)).design.id,
     )
     expect(items.find(({ testId }) => testId === spare.testId)?.replaces).toBe(series.label)
+  })
+
+  it('lets neither a batch nor its specimen wait when the other is lost before casting', async () => {
+    const series = aSeries({ methods: [{ methodKey: 'wet-track-abrasion-1h', replicates: 2, spares: [] }] })
+    const { lab, specimens } = await bench(series)
+    const [first, second] = specimens as [SpecimenRow, SpecimenRow]
+    const { ending } = testApp.services.bench
+    const lost = { reason: 'Not cast: no felt was left', time: timeNow(testApp) }
+    await ending.void(lab.people.technician.actor, first.testId, { id: newId(), ...lost })
+    await ending.void(lab.people.technician.actor, second.batchTestId, { id: newId(), ...lost })
+    for (const id of specimens.flatMap(({ testId, batchTestId }) => [testId, batchTestId]))
+      expect((await view(lab, id)).voided?.reason).toBe(lost.reason)
+    expect(await testApp.services.ledger.verify(lab.people.auditor.actor, {})).toMatchObject({ whole: true })
   })
 })
 

@@ -16,6 +16,22 @@ export async function voidTest(
   return row
 }
 
+/** Of a specimen its batch while it is open; of a batch its specimen while nothing of it is done. One or none. */
+export async function openCounterpart(sql: RowsSql, testId: string): Promise<readonly string[]> {
+  const found = await sql.rows<{ id: string }>(
+    `select other.id from test_event t
+       join item_parent p on p.lab_id = t.lab_id and t.item_id in (p.child_id, p.parent_id)
+       join item b on b.lab_id = p.lab_id and b.id = p.parent_id and b.kind = 'batch'
+       join test_event other on other.lab_id = p.lab_id and other.id <> t.id and other.item_id in (p.child_id, p.parent_id)
+       join test_now n on n.lab_id = other.lab_id and n.test_id = other.id
+      where t.lab_id = $1::uuid and t.id = $2::uuid
+        and (n.state = 'waiting' or (n.state = 'in-work' and other.item_id = b.id))
+      limit 1`,
+    [sql.actor.labId, testId],
+  )
+  return found.map(({ id }) => id)
+}
+
 /** Puts a spare into the place of a void specimen. @returns the row for the ledger */
 export async function replaceTest(
   sql: RowsSql,

@@ -2,7 +2,8 @@ import type { ReplaceTest, VoidTest } from '@curebook/contract/bench'
 import type { Actor } from '#platform/actor'
 import type { Laboratory } from '#platform/laboratory'
 import { AppError, invalidField, notFound } from '#platform/problem'
-import { replacedBySpare, replaceTest, voidTest } from './ending.repository.ts'
+import { newId } from '#platform/uuid'
+import { openCounterpart, replacedBySpare, replaceTest, voidTest } from './ending.repository.ts'
 import { tellTime } from './event-time.ts'
 import { rowsSql, type RowsSql } from '#platform/sql-rows'
 import { findStepEvents } from './step-events.repository.ts'
@@ -22,19 +23,19 @@ export function createEndingService({ laboratory }: { laboratory: Laboratory }) 
       if ((await findStepEvents(sql, [input.id])).some((event) => event.testId === testId && event.kind === 'void'))
         return
       refuseEnded(record)
-      const row = await voidTest(sql, record, {
-        id: input.id,
-        reason: input.reason,
-        told: tellTime({ ...input.time, note: input.time.note ?? input.reason }, sql.at),
-      })
+      const told = tellTime({ ...input.time, note: input.time.note ?? input.reason }, sql.at)
+      const rows = [await voidTest(sql, record, { id: input.id, reason: input.reason, told })]
+      // A batch is cast into one specimen: neither waits for work any more when the other is lost before casting.
+      const [counterpart] = await loadTests(sql, await openCounterpart(sql, testId), { lock: true })
+      if (counterpart) rows.push(await voidTest(sql, counterpart, { id: newId(), reason: input.reason, told }))
       sql.record({
         action: 'test:void',
         subjectKind: 'test_event',
         subjectId: testId,
         projectId: record.projectId,
-        topics: topicsOf(record),
+        topics: [...topicsOf(record), ...(counterpart ? [`test:${counterpart.id}`] : [])],
         content: { reason: input.reason },
-        rows: [row],
+        rows,
       })
     })
   }
