@@ -206,7 +206,7 @@ test('at one content there is a verdict for each test, no curve and no range', (
 test('what is asked for and not tested is named: its end is never closed by the band, and there is no midpoint', () => {
   const withoutSand = range([curve('h1', { 6: 700, 8: 400, 11: 300 }), curve('sand', {})])
   expect(withoutSand.ends.maximum).toMatchObject({ kind: 'open', lastTested: { x: '11' } })
-  expect(withoutSand.ends.maximum.sentence).toContain('sand adhesion is not tested.')
+  expect(withoutSand.ends.maximum.sentence).toContain('. Sand adhesion is not tested.')
   expect(keys(withoutSand)).toEqual(['missing-method'])
   const withoutSixDays = range([curve('h1', falling), curve('d6', {}), curve('sand', rising)])
   expect(withoutSixDays.ends.minimum.sentence).toContain('at least')
@@ -331,4 +331,21 @@ test('the order in which specimens come in changes nothing', () => {
       expect(otherCurves.map(({ means }) => means)).toEqual(curves.map(({ means }) => means))
     }),
   )
+})
+
+test('every sentence begins with a capital letter, wherever it stands', () => {
+  const shown = [
+    range([curve('h1', falling), curve('d6', {}), curve('sand', {})]),
+    range([curve('h1', { 6: 900, 8: 800 }), curve('d6', {}), curve('sand', rising)]),
+    range([curve('h1', { 6: 700, 7: 500, 8: 300 }), curve('d6', { 7: 700, 8: 500 }), curve('sand', rising)]),
+    range([curve('h1', { 6: 700, 7: 500, 8: 600 }), curve('sand', { 6: 600, 7: 560, 8: 700 })]),
+    range([curve('h1', { 7: 500 }), curve('sand', { 7: 600 })]),
+    range([curve('h1', {})]),
+  ].flatMap(({ sentence, ends, flags }) => [
+    sentence,
+    ends.minimum.sentence,
+    ends.maximum.sentence,
+    ...flags.map((flag) => flag.sentence),
+  ])
+  for (const sentence of shown) for (const part of sentence.split(/(?<=\.) /)) expect(part).toMatch(/^[A-Z]/)
 })

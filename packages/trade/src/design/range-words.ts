@@ -30,7 +30,7 @@ export function rangeWords(options: { readonly residuePercent: string | null; re
       const bound = side === 'minimum' ? 'at least' : 'at most'
       const verb = side === 'minimum' ? 'from' : 'up to'
       const untested =
-        waiting.length === 0 ? '' : ` ${list(waiting)} ${waiting.length === 1 ? 'is' : 'are'} not tested.`
+        waiting.length === 0 ? '' : ` ${upper(list(waiting))} ${waiting.length === 1 ? 'is' : 'are'} not tested.`
       if (end.kind === 'crossing')
         return `${name}${untested ? ` ${bound}` : ''} ${content(end.value)}, set by ${lower(end.curve.label)}.${untested}`
       if (end.kind === 'band' && end.crossed)
@@ -136,4 +136,9 @@ function list(curves: readonly Pick<Curve, 'label'>[]): string {
 
 function lower(label: string): string {
   return label.charAt(0).toLowerCase() + label.slice(1)
+}
+
+/** As it begins a sentence. */
+function upper(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1)
 }
