@@ -1,6 +1,7 @@
 'use client'
 
 import type { Design, EnteredResult } from '@curebook/contract/designs'
+import { readTypedNumber } from '@curebook/trade/quantity/typed-number'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { DayText, TimeText } from '#components/time-text.tsx'
@@ -55,9 +56,11 @@ export function EnteredPart({ design }: { design: Design }) {
 function EnteredValue({ value }: { value: EnteredResult }) {
   const words = useWords()
   const { quantity } = useLaboratoryFormat()
+  // The zeros that were typed say how finely it was read.
+  const typed = readTypedNumber(value.typed, { unit: value.unit, label: '' })
   return (
     <>
-      <p className={styles.value}>{quantity(value.value, value.unit)}</p>
+      <p className={styles.value}>{quantity(typed.ok ? typed.value : value.value, value.unit)}</p>
       {value.supersedes !== null && (
         <p className="small">
           <span className={styles.old}>{value.supersedes.typed}</span>{' '}

@@ -34,7 +34,7 @@ export async function renderReport(
   drawSpecimens(sheet, content)
   drawMethods(sheet, content)
   drawInstruments(sheet, content)
-  drawDecisions(sheet, content)
+  drawDecisions(sheet, input)
   drawCalculations(sheet, content)
   drawClosing(sheet, input)
   drawPageFurniture(sheet, content, report)

@@ -15,6 +15,7 @@ const english = {
     `This report ${number} is complete in itself and replaces report ${replaced}, which must no longer be used.`,
   amendmentReason: 'Reason for the amendment',
   issued: 'Issued',
+  checkedBy: 'Checked by',
   approvedBy: 'Approved by',
   client: 'Client',
   project: 'Project',
@@ -67,7 +68,6 @@ const english = {
   limit: 'Limit',
   limitSource: 'Source of the limit',
   value: 'Value',
-  at: (place: string) => `at ${place}`,
   n: 'n',
   margin: 'Margin',
   verdict: 'Verdict',
@@ -111,6 +111,8 @@ const english = {
   crossing: (x: string) => `${x}\u00a0%`,
   curveSentence: (count: number, limits: string, crossings: string) =>
     `${count === 1 ? 'The one specimen is' : `Every one of ${count} specimens is`} drawn at its binder content as weighed. ${limits}${crossings}`,
+  limitLine: (sense: 'max' | 'min', limit: string) => `${sense === 'max' ? 'at most' : 'at least'} ${limit}`,
+  limitLineOf: (limit: string, curve: string) => `${limit}, ${curve}`,
   curveLimit: (label: string, limit: string) => `${label}: ${limit}. `,
   curveCrossing: (label: string, x: string) => `The means of ${label} meet the limit at ${x}\u00a0% residual. `,
   curveNoLimit: (label: string) => `${label} is held to no limit. `,
@@ -171,6 +173,7 @@ const english = {
   people: 'Who did and who checked what',
   person: 'Person',
   part: 'Part in the work',
+  signedPart: (meaning: string, role: string) => `${meaning} it, as ${role}`,
 
   calculations: 'Calculations',
   calculationNote: 'Full digits, nothing rounded before the last line.',
@@ -194,8 +197,8 @@ const english = {
   statement: 'Statement',
   digest: 'Digest (SHA-256) of the signed content',
   digestNote:
-    'Each signature was given electronically, with the signer’s password, over exactly the content of this report under the digest above.',
-  otherDigest: (digest: string) => `This signature bears another digest: ${digest}`,
+    'Each signature was given electronically, with the signer’s password: the approval over exactly the content of this report, under the digest above; the check over the work as it stood then, under the digest beside it.',
+  otherDigest: (digest: string) => `Digest of the work that was checked: ${digest}`,
   check: 'Check this report',
   checkCode: 'Check code',
   checkWithSquare: (address: string) =>

@@ -158,7 +158,7 @@ function panelOf(hour: Curve, days: Curve, adhesion: Curve): SignedContent['pane
       certainty: 'published',
       value: y,
       unit: 'g/m²',
-      at: '12.0 % emulsion',
+      at: 'at 12.0 % emulsion',
       n,
       verdict: 'pass',
       margin: plainDigits(decimal(curve.limit!.value).minus(y)),

@@ -77,5 +77,7 @@ export function columnWidths(sheet: Sheet, table: Table): number[] {
   const fitRoom = sheet.width - Math.min(sheet.width * 0.5, shareSum * 50)
   const squeeze = fitSum > fitRoom ? fitRoom / fitSum : 1
   const rest = shareSum === 0 ? 0 : (sheet.width - fitSum * squeeze) / shareSum
-  return wanted.map((each, index) => each * squeeze + rest * shares[index]!)
+  // Where every column fits itself, what is left of the paper is parted alike.
+  const spare = shareSum === 0 ? Math.max(0, sheet.width - fitSum * squeeze) / wanted.length : 0
+  return wanted.map((each, index) => each * squeeze + rest * shares[index]! + spare)
 }

@@ -13,7 +13,7 @@ export function drawCurves(sheet: Sheet, content: SignedContent): void {
   const { words } = sheet
   sheet.heading(words.curves, { keep: chartHeight + 60 })
   for (const curves of charts(content.curves)) {
-    const model = chartOfCurves(curves, bandsOf(sheet, content), {
+    const model = chartOfCurves(withLimitLines(sheet, curves), bandsOf(sheet, content), {
       title: titleOf(curves),
       sentence: sentenceOf(sheet, curves),
       xLabel: words.xLabel,
@@ -29,7 +29,11 @@ export function drawCurves(sheet: Sheet, content: SignedContent): void {
       curves.flatMap((curve) => crossingOf(sheet, curve)),
     )
     sheet.paragraph(model.sentence, styles.body, { after: 3 })
-    const flags = curves.flatMap((curve) => curve.flags.map(({ sentence }) => `• ${curve.label}: ${sentence}`))
+    const flags = curves.flatMap((curve) =>
+      curve.flags.map(({ sentence }) =>
+        sentence.includes(curve.label) ? `• ${sentence}` : `• ${curve.label}: ${sentence}`,
+      ),
+    )
     for (const flag of flags) sheet.paragraph(flag, styles.body, { after: 2 })
     sheet.gap(6)
   }
@@ -60,15 +64,32 @@ function bandsOf({ words, format }: Sheet, { range }: SignedContent): ChartBand[
   return [{ key: 'range', from: Number(from), to: Number(to), label }]
 }
 
+/** On its line a limit says what it is; with several curves on a chart also whose. */
+function withLimitLines(sheet: Sheet, curves: readonly Curve[]): Curve[] {
+  const shared = propertyOf(curves)
+  return curves.map((curve) => {
+    if (curve.limit === null) return curve
+    const own = curve.label.replace(shared, '').replace(/^[,:;·\s]+/, '')
+    const line = limitLineOf(sheet, curve)
+    const label = curves.length === 1 || own === '' ? line : sheet.words.limitLineOf(line, own)
+    return { ...curve, limit: { ...curve.limit, label } }
+  })
+}
+
+function limitLineOf({ words, format }: Sheet, { sense, limit }: Curve): string {
+  return limit === null ? '' : words.limitLine(sense, format.quantity(limit.value, limit.unit))
+}
+
 function crossingOf({ words, format }: Sheet, { crossing, limit }: Curve) {
   if (crossing === null || limit === null) return []
   return [{ x: Number(crossing), y: Number(limit.value), label: words.crossing(format.fixed(crossing, 3)) }]
 }
 
-function sentenceOf({ words, format }: Sheet, curves: readonly Curve[]): string {
+function sentenceOf(sheet: Sheet, curves: readonly Curve[]): string {
+  const { words, format } = sheet
   const count = curves.reduce((sum, { points }) => sum + points.length, 0)
-  const limits = curves.flatMap(({ label, limit }) =>
-    limit === null ? [] : [words.curveLimit(label, format.numbersIn(limit.label))],
+  const limits = curves.flatMap((curve) =>
+    curve.limit === null ? [] : [words.curveLimit(curve.label, limitLineOf(sheet, curve))],
   )
   const crossings = curves.map(({ label, limit, crossing }) => {
     if (limit === null) return words.curveNoLimit(label)

@@ -1,10 +1,10 @@
-import type { SignedContent } from '@curebook/contract/signed-content'
+import type { ReportToRender } from '../report-input.ts'
 import type { Sheet } from '../sheet.ts'
 import type { Column } from '../table-columns.ts'
 import { drawTable } from '../table.ts'
 
 /** What did not go as planned and what was decided, what was corrected, what the approver was shown, and who did what. */
-export function drawDecisions(sheet: Sheet, content: SignedContent): void {
+export function drawDecisions(sheet: Sheet, { content, signatures }: ReportToRender): void {
   const { words, format } = sheet
   const byAndWhen: Column[] = [
     { head: words.by, share: 0.9 },
@@ -59,6 +59,9 @@ export function drawDecisions(sheet: Sheet, content: SignedContent): void {
       { head: words.person, share: 1 },
       { head: words.part, share: 3 },
     ],
-    content.people.map(({ name, part }) => [name, part]),
+    [
+      ...content.people.map(({ name, part }) => [name, part]),
+      ...signatures.map(({ name, role, meaning }) => [name, words.signedPart(meaning, role)]),
+    ],
   )
 }

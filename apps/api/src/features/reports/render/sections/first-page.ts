@@ -51,9 +51,11 @@ function drawSubject(sheet: Sheet, { content, report, signatures }: ReportToRend
   }
   const { client, project, design, dates, specification } = content
   const materials = content.materials.map(({ name, code }) => (code === '' ? name : `${name} (${code})`)).join(', ')
-  const approval = signatures
-    .map(({ name, role, at }) => words.given(`${name}, ${role}`, format.instant(at)))
-    .join('; ')
+  const signedFor = (meaning: string) =>
+    signatures
+      .filter((signature) => signature.meaning === meaning)
+      .map(({ name, role, at }) => words.given(`${name}, ${role}`, format.instant(at)))
+      .join('; ')
   drawFacts(sheet, [
     [words.client, joined([client.name, client.contact, client.address])],
     [words.project, joined([project.name, project.kind])],
@@ -69,7 +71,8 @@ function drawSubject(sheet: Sheet, { content, report, signatures }: ReportToRend
       words.specification,
       joined([specification.name, specification.source, specification.aggregateType, specification.traffic]),
     ],
-    [words.approvedBy, approval],
+    [words.checkedBy, signedFor('checked')],
+    [words.approvedBy, signedFor('approved')],
   ])
 }
 
@@ -172,10 +175,10 @@ function drawPanel(sheet: Sheet, { panel, overall, specification }: SignedConten
     rows: panel.map((row) => [
       row.label,
       format.numbersIn(row.limit),
-      [row.limitSource, row.certainty].filter((part) => part !== '').join(', '),
+      withCertainty(row.limitSource, row.certainty),
       row.value === null
         ? words.dash
-        : `${format.quantity(row.value, row.unit)}${row.at ? ` ${words.at(format.numbersIn(row.at))}` : ''}`,
+        : `${format.quantity(row.value, row.unit)}${row.at ? ` ${format.numbersIn(row.at)}` : ''}`,
       row.n === null ? words.dash : String(row.n),
       row.margin === null ? words.dash : format.quantity(row.margin, row.unit),
       { text: words.verdicts[row.verdict], strong: true, colour: verdictColour[row.verdict] },
@@ -186,8 +189,13 @@ function drawPanel(sheet: Sheet, { panel, overall, specification }: SignedConten
     [words.comparison, specification.comparison],
     [words.changes, specification.changes.join('\n')],
   ])
-  for (const { label, sentence } of panel.filter((row) => row.sentence !== ''))
+  for (const { label, sentence } of panel.filter((row) => row.sentence !== '' && row.verdict !== 'not tested'))
     sheet.paragraph(`${label}: ${sentence}`, styles.quiet, { after: 1.5 })
+}
+
+/** Most sources say themselves how sure they are; the word is not said twice. */
+function withCertainty(source: string, certainty: string): string {
+  return certainty === '' || source.includes(certainty) ? source : [source, certainty].filter((part) => part).join(', ')
 }
 
 const joined = (parts: readonly string[]) => parts.filter((part) => part !== '').join('; ')

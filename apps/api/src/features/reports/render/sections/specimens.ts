@@ -50,7 +50,7 @@ function drawReadings(sheet: Sheet, method: string, specimens: readonly SignedSp
         cell: (one) => {
           const refusals = new Set(one.results.filter(({ shown }) => shown === '').map(({ refusal }) => refusal))
           const parts = [
-            one.state === 'done' ? '' : one.state,
+            one.state === 'done' || one.remark.startsWith(one.state) ? '' : one.state,
             one.remark,
             ...[...refusals].map(words.refused),
             ...batch.notesOf(one),
