@@ -12,11 +12,14 @@ export const ReviewPointSchema = z.object({
     'correction',
     'few-replicates',
     'not-tested',
+    'unfinished',
     'flag',
     'refused-result',
     'device-clock',
   ]),
   sentence: z.string(),
+  /** The specimen in words, for a list of several: "12-1 (7KD2), Wet track abrasion, 1-hour soak". */
+  name: z.string().nullable(),
   code: z.string().nullable(),
   testId: IdSchema.nullable(),
   /** A point that no word can settle: an undecided deviation, for example. */
@@ -55,8 +58,10 @@ export const ReviewSchema = z.object({
   reportId: IdSchema.nullable(),
   /** Set when readings were corrected after approval. */
   changedSinceApproval: z.array(z.string()),
-  /** The last sending back of this revision. */
-  sentBack: z.object({ by: PersonNameSchema, at: InstantSchema, reason: z.string(), points: z.array(z.string()) }).nullable(),
+  /** The last sending back of this revision; each point in the words in which it stood then. */
+  sentBack: z
+    .object({ by: PersonNameSchema, at: InstantSchema, reason: z.string(), points: z.array(z.string()) })
+    .nullable(),
 })
 export type Review = z.infer<typeof ReviewSchema>
 
@@ -79,7 +84,7 @@ export type Sign = z.infer<typeof SignSchema>
 export const SendBackSchema = z.strictObject({
   id: IdSchema,
   reason: z.string().trim().min(1, 'Say what has to be put right').max(4000),
-  /** What is wrong: keys of review points, specimen codes, or "recommendation". */
+  /** What is wrong: keys of points of the review, codes of its specimens, or "recommendation"; kept is what each was. */
   points: z.array(z.string().min(1)).min(1, 'Name at least one point'),
 })
 export type SendBack = z.infer<typeof SendBackSchema>

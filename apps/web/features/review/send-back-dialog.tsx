@@ -55,7 +55,7 @@ export function SendBackDialog({ design, review, onClose }: { design: Design; re
           error={errors.points}
           choices={[
             { value: 'recommendation', label: words('review.theRecommendation') },
-            ...review.points.map(({ sentence }) => ({ value: sentence, label: sentence })),
+            ...review.points.map(({ key, sentence }) => ({ value: key, label: sentence })),
           ]}
         />
         <TextField

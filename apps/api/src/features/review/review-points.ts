@@ -42,7 +42,7 @@ function unfinished(work: WorkRecord): FoundPoint[] {
     .map((specimen) => ({
       ...about(specimen),
       key: `unfinished:${specimen.testId}`,
-      kind: 'not-tested',
+      kind: 'unfinished',
       sentence: `${nameOf(specimen)} is not finished: finish it, or void it with a reason.`,
       blocking: true,
     }))
@@ -161,6 +161,10 @@ function flagPoints({ flags }: RangeView): FoundPoint[] {
     }))
 }
 
-function about(specimen: SpecimenRow | undefined): Pick<FoundPoint, 'code' | 'testId'> {
-  return { code: specimen?.code ?? null, testId: specimen?.testId ?? null }
+function about(specimen: SpecimenRow | undefined): Pick<FoundPoint, 'name' | 'code' | 'testId'> {
+  return {
+    name: specimen ? nameOf(specimen) : null,
+    code: specimen?.code ?? null,
+    testId: specimen?.testId ?? null,
+  }
 }

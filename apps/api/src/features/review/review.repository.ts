@@ -1,10 +1,11 @@
 import type { PersonName } from '@curebook/contract/common'
 import type { Acknowledge, SendBack, Signature } from '@curebook/contract/review'
 import type { RowsSql } from '#platform/sql-rows'
-import { canonicalJson, sha256 } from '#platform/canonical-json'
+import { type Canonical, canonicalJson, sha256 } from '#platform/canonical-json'
 import { ledgerContentOf } from '#platform/ledger-content'
 import type { LaboratoryTransaction } from '#platform/laboratory'
 import { newId } from '#platform/uuid'
+import { sentBackTexts, type SentBackPoint } from './send-back-points.ts'
 
 /** Whoever read or did anything of these tests, by name. */
 export function findDoers(sql: RowsSql, testIds: readonly string[]): Promise<PersonName[]> {
@@ -62,7 +63,7 @@ export async function findSendBack({ prisma, actor }: LaboratoryTransaction, rev
       by: { membershipId: row.by.id, name: row.by.name, initials: row.by.initials },
       at: row.at.toISOString(),
       reason: row.reason,
-      points: JSON.parse(row.points) as string[],
+      points: sentBackTexts(row.points),
     }
   )
 }
@@ -131,16 +132,17 @@ export async function insertAcknowledgement(
 export async function insertSendBack(
   { prisma, actor, at }: LaboratoryTransaction,
   revisionId: string,
-  input: SendBack,
+  { id, reason }: Pick<SendBack, 'id' | 'reason'>,
+  points: readonly SentBackPoint[],
 ): Promise<void> {
   await prisma.sendBack.createMany({
     data: [
       {
         labId: actor.labId,
-        id: input.id,
+        id,
         designRevisionId: revisionId,
-        reason: input.reason,
-        points: canonicalJson(input.points),
+        reason,
+        points: canonicalJson(points as unknown as Canonical),
         byId: actor.membershipId,
         at,
       },

@@ -14,6 +14,7 @@ import { AppError, invalidField } from '#platform/problem'
 import { mayApprove, mayCheck, type SignerFacts } from './may-sign.ts'
 import { reportStatements } from './report-statements.ts'
 import { reviewPoints } from './review-points.ts'
+import { sentBackPoints } from './send-back-points.ts'
 import { findAcknowledgements, findEditions, findInstruments, findLetterhead } from './signed-content.repository.ts'
 import { signedContent } from './signed-content.ts'
 import {
@@ -216,13 +217,14 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
   const sendBack = (actor: Actor, designId: string, input: SendBack): Promise<Review> =>
     laboratory.inLaboratory(actor, async (tx) => {
       await holdDesign(tx, designId)
-      const { review } = await standingIn(tx, designId)
+      const { review, content } = await standingIn(tx, designId)
       if (review.state !== 'in-review')
         throw new AppError(
           'wrong-state',
           `Revision ${review.revision} is not in review; only what is in review can be sent back.`,
         )
-      await insertSendBack(tx, review.revisionId, input)
+      const points = sentBackPoints(input.points, { points: review.points, specimens: content.specimens })
+      await insertSendBack(tx, review.revisionId, input, points)
       await tx.prisma.designRevision.updateMany({
         where: { labId: actor.labId, id: review.revisionId },
         data: { state: 'sent-back', version: { increment: 1 } },
@@ -232,7 +234,7 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
         subjectKind: 'send-back',
         subjectId: input.id,
         topics: topicsOf(review),
-        content: { revision: review.revisionId, reason: input.reason, points: input.points },
+        content: { revision: review.revisionId, reason: input.reason, points: points.map(({ text }) => text) },
       })
       return (await standingIn(tx, designId)).review
     })

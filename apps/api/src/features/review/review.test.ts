@@ -58,7 +58,6 @@ async function correctW2(lab: TestLaboratory, testId: string, typed: string) {
   })
 }
 
-
 describe('what has to be seen before signing', () => {
   it('lists voids, undecided deviations, corrections, few replicates and what was not tested; each waits for a word', async () => {
     const lab = await makeLaboratory(testApp)
@@ -264,12 +263,12 @@ describe('sending back', () => {
       state: 'sent-back',
       sentBack: {
         reason: 'The tolerance is wider than the plant holds',
-        points: ['recommendation'],
+        points: ['The recommendation'],
         by: { name: 'Person manager' },
       },
     })
     expect((await testApp.services.designs.read(lab.people.engineer.actor, design.id)).sentBack).toMatchObject({
-      points: ['recommendation'],
+      points: ['The recommendation'],
     })
     await acknowledgeAll(testApp, lab, design.id)
     await sign(testApp, lab, design.id, 'check')
@@ -279,6 +278,37 @@ describe('sending back', () => {
       supersedes: { id, reason: 'Narrower' },
     })
     expect((await sign(testApp, lab, design.id, 'approve')).state).toBe('approved')
+  })
+})
+
+describe('what a revision is sent back for', () => {
+  it('is named by key or code and kept in the words in which it stood; what the revision does not have is refused', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, specimens } = await makeTestedDesign(testApp, lab, { weighings: twoDiscs })
+    await recommend(testApp, lab, design.id)
+    const [few] = pointsOf(await read(lab, design.id), 'few-replicates')
+    const { code, label, methodName } = specimens[0]!
+    const sendBack = (points: readonly string[]) =>
+      lab
+        .as('engineer')
+        .post(lab.path(`/designs/${design.id}/send-back`))
+        .send({ id: newId(), reason: 'One more strip', points })
+    for (const unknown of [few!.sentence, 'few:nothing', 'ZZZZ']) {
+      const { body } = await sendBack([few!.key, unknown]).expect(400)
+      expect(body.errors[0]).toMatchObject({ path: 'points', message: expect.stringContaining(`“${unknown}”`) })
+    }
+    expect((await read(lab, design.id)).state).toBe('in-review')
+    const { body } = await sendBack([few!.key, code]).expect(200)
+    const kept = [few!.sentence, `${label} (${code}), ${methodName}`]
+    expect(body.sentBack.points).toEqual(kept)
+    // The point is another once a specimen is void; what was sent back stays what it was.
+    await testApp.services.bench.ending.void(lab.people.technician.actor, specimens[0]!.testId, {
+      id: newId(),
+      reason: 'Felt tore',
+      time: timeNow(testApp),
+    })
+    expect((await read(lab, design.id)).sentBack!.points).toEqual(kept)
+    expect((await testApp.services.designs.read(lab.people.engineer.actor, design.id)).sentBack!.points).toEqual(kept)
   })
 })
 
