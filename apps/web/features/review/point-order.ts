@@ -20,6 +20,27 @@ export function inOrder<Point extends Pick<ReviewPoint, 'blocking' | 'acknowledg
     .map(({ point }) => point)
 }
 
+type Listed = Pick<ReviewPoint, 'kind' | 'blocking' | 'acknowledged'>
+export type PointGroups<Point> = {
+  readonly unfinished: readonly Point[]
+  readonly open: readonly Point[]
+  readonly untested: readonly Point[]
+  readonly settled: readonly Point[]
+}
+
+/**
+ * The list as it is shown: unfinished specimens are one entry with their count, what was not tested and waits for a word
+ * can be settled together, everything else stands by itself: what is open, and last what is settled.
+ */
+export function pointGroups<Point extends Listed>(points: readonly Point[]): PointGroups<Point> {
+  const isUntested = ({ kind, blocking }: Point) => kind === 'not-tested' && !blocking
+  const settled = points.filter(({ blocking, acknowledged }) => !blocking && acknowledged !== null)
+  const unfinished = points.filter(({ kind }) => kind === 'unfinished')
+  const untested = points.filter((point) => isUntested(point) && !settled.includes(point))
+  const elsewhere = new Set([...settled, ...unfinished, ...untested])
+  return { unfinished, open: inOrder(points.filter((point) => !elsewhere.has(point))), untested, settled }
+}
+
 /** Codes typed one after another, parted by spaces, commas or lines. */
 export function codesOf(typed: string): readonly string[] {
   return [

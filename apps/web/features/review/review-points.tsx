@@ -16,8 +16,10 @@ import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { newId } from '#lib/new-id.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
-import { inOrder, openPoints } from './point-order.ts'
+import { openPoints, pointGroups } from './point-order.ts'
 import { useAcknowledge } from './review.queries.ts'
+import { UnfinishedPoints } from './unfinished-points.tsx'
+import { UntestedPoints } from './untested-points.tsx'
 import styles from './review.module.css'
 
 /** Everything that must be seen before a signature: voids, deviations, corrections, few replicates, what was not tested. */
@@ -25,6 +27,8 @@ export function ReviewPoints({ design, review }: { design: Design; review: Revie
   const words = useWords()
   const lab = useLaboratory()
   const may = lab.may('review:acknowledge') && isNewest(design) && review.state !== 'approved'
+  const { unfinished, open, untested, settled } = pointGroups(review.points)
+  const entry = (point: ReviewPoint) => <Point key={point.key} design={design} point={point} may={may} />
   return (
     <section className="stack stack-tight" aria-labelledby="points">
       <h2 id="points">{words('review.points')}</h2>
@@ -34,9 +38,10 @@ export function ReviewPoints({ design, review }: { design: Design; review: Revie
         <>
           <p role="status">{words('review.pointCounts', openPoints(review.points))}</p>
           <ul className={`plain-list ${styles.points}`}>
-            {inOrder(review.points).map((point) => (
-              <Point key={point.key} design={design} point={point} may={may} />
-            ))}
+            {unfinished.length > 1 ? <UnfinishedPoints points={unfinished} /> : unfinished.map(entry)}
+            {open.map(entry)}
+            {may ? <UntestedPoints design={design} points={untested} alone={entry} /> : untested.map(entry)}
+            {settled.map(entry)}
           </ul>
         </>
       )}

@@ -6,6 +6,8 @@ import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query
 import { topicsOfDesign } from '#features/designs/designs.queries.ts'
 import { getJson, labPath, postJson } from '#lib/api-client.ts'
 import { refreshTopics } from '#lib/live-topics.ts'
+import { newId } from '#lib/new-id.ts'
+import { settleEach, type Fate } from './settle-each.ts'
 
 export const reviewQueries = {
   review: (lab: string, { id, revision, revisionId }: Pick<Design, 'id' | 'revision' | 'revisionId'>) =>
@@ -27,6 +29,23 @@ function useAct<Body>(lab: string, design: Design, path: string) {
 }
 
 export const useAcknowledge = (lab: string, design: Design) => useAct<Acknowledge>(lab, design, 'acknowledgements')
+
+/** One word for several points: each is sent and recorded by itself, and what became of each is told as it is known. */
+export function useAcknowledgeEach(lab: string, design: Design) {
+  const client = useQueryClient()
+  return useMutation({
+    mutationFn: ({ keys, word, onFate }: { keys: readonly string[]; word: string; onFate: (fate: Fate) => void }) =>
+      settleEach(
+        keys,
+        (pointKey) => {
+          const body: Acknowledge = { id: newId(), pointKey, word }
+          return postJson<unknown>(labPath(lab, 'designs', design.id, 'acknowledgements'), body)
+        },
+        onFate,
+      ),
+    onSettled: () => refreshTopics(client, [...topicsOfDesign(design), 'reports']),
+  })
+}
 export const useSign = (lab: string, design: Design, act: 'check' | 'approve') => useAct<Sign>(lab, design, act)
 export const useSendBack = (lab: string, design: Design) => useAct<SendBack>(lab, design, 'send-back')
 export const useNewRevision = (lab: string, design: Design) => useAct<NewRevision>(lab, design, 'revisions')
