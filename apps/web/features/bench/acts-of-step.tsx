@@ -59,7 +59,8 @@ export function ActsOfStep({
     setSeen(tasks[0])
     setChosen(due())
   }
-  const last = tasks[0] ?? seen
+  // Always the same one: its step and instruments stand for all, and stay in hand while the list grows shorter.
+  const last = seen ?? tasks[0]
   const ids = useRef(new Map<string, string>())
   const first = useQuery(benchQueries.test(lab.id, last?.testId ?? ''))
   const step = (first.data?.method.steps as readonly StepDeclaration[] | undefined)?.find(({ key }) => key === stepKey)
@@ -155,7 +156,7 @@ export function ActsOfStep({
               <EventTimeField time={time} />
               {missing === 'choice' && ready.length === 0 && <p role="alert">{words('bench.acts.noChoice')}</p>}
               <StickyActionBar state={<SaveState saving={savingOf(confirm)} />}>
-                <Button tone="main" size="bench" busy={confirm.isPending} onClick={send}>
+                <Button tone="main" size="bench" busy={confirm.isPending || step === undefined} onClick={send}>
                   {words('bench.acts.confirm', { act: actLabel, count })}
                 </Button>
               </StickyActionBar>

@@ -124,9 +124,18 @@ function NextBatch({ view, readings }: { view: TestView; readings: Readings }) {
   const done = view.currentStep === null
   // Offered once my work is fetched anew: the batch before this one may still stand in what was fetched earlier.
   const fresh = !queue.isFetching
+  const wanted = useRef(false)
+  const to = next === undefined || !fresh ? undefined : testPlace(lab.short, next.testId)
   const go = () => {
-    if (next !== undefined && fresh) router.push(testPlace(lab.short, next.testId))
+    if (to === undefined) wanted.current = true
+    else router.push(to)
   }
+  // Pressed while my work is being fetched: one goes on as soon as it is here.
+  useEffect(() => {
+    if (!wanted.current || to === undefined) return
+    wanted.current = false
+    router.push(to)
+  }, [to, router])
   useShortcut('n', words('bench.batch.nextKey'), go)
   useEffect(() => {
     if (done && fresh && (document.activeElement === null || document.activeElement === document.body))
@@ -138,7 +147,7 @@ function NextBatch({ view, readings }: { view: TestView; readings: Readings }) {
       {next === undefined ? (
         <span>{words('bench.batch.noNext')}</span>
       ) : (
-        <Button size="bench" tone={done ? 'main' : 'plain'} busy={!fresh} onClick={go}>
+        <Button size="bench" tone={done ? 'main' : 'plain'} onClick={go}>
           {words('bench.batch.next', { label: next.label, code: next.code })}
         </Button>
       )}
