@@ -49,7 +49,10 @@ export function RackWeighing({
   const { rows, readings, isDone, expectedAfter } = useRack(rack, step.key, declaration)
   const [onBalance, setOnBalance] = useState<string>()
   const [last, setLast] = useState<string>()
-  useEscape(onBalance !== undefined, useCallback(() => setOnBalance(undefined), []))
+  useEscape(
+    onBalance !== undefined,
+    useCallback(() => setOnBalance(undefined), []),
+  )
   const [error, setError] = useState<string>()
   const fitting = instrumentsOfReading(declaration, view.instruments)
   const { instrument, choose } = useInstrument(declaration.instrument ?? 'none', fitting)
