@@ -18,7 +18,7 @@ import { startBareRoute, type Statement, statementsOf, valuesFor } from './bare-
 import { type LoadRequest, sendAll } from './requests.ts'
 
 // `npm run bench`: measures against the targets of the design and prints; nothing is asserted. `--without-starts` leaves out
-// the two starts of the product, which take minutes on a slow machine.
+// the two starts of the product, which take minutes on a slow machine; `--reads-only` measures the reads and nothing else.
 
 const say = (what: string, measured: string, target: string) =>
   process.stdout.write(`${what.padEnd(44)} ${measured.padEnd(46)} aim: ${target}\n`)
@@ -95,14 +95,14 @@ async function measureReads(testApp: TestApp, lab: TestLaboratory): Promise<void
     const statements = await statementsOf(loginOf(testApp), read)
     const bare = await startBareRoute(testApp.database, () => statements)
     const rates = { product: [] as number[], bare: [] as number[] }
-    for (let turn = 0; turn < 3; turn += 1)
+    for (let turn = 0; turn < 5; turn += 1)
       for (const to of ['product', 'bare'] as const) {
         const one: LoadRequest =
           to === 'bare'
             ? { url: bare.url, method: 'POST', headers: { 'content-type': 'application/json' }, body: '{}' }
             : { url: `${testApp.url}${lab.path(address)}`, method: 'GET', headers: { cookie } }
         const { perSecond } = await sendAll(
-          Array.from({ length: concurrency }, () => Array.from({ length: 10 }, () => one)),
+          Array.from({ length: concurrency }, () => Array.from({ length: 25 }, () => one)),
           concurrency,
         )
         if (turn > 0) rates[to].push(perSecond)
@@ -198,6 +198,7 @@ async function timed(times: number, work: () => Promise<unknown>): Promise<numbe
 
 const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length
 
+const readsOnly = process.argv.includes('--reads-only')
 const { cluster, stop } = await startTestCluster()
 try {
   const testApp = await startTestApp({ clone: await cloneOf(cluster), now: new Date().toISOString(), sealing: true })
@@ -213,13 +214,13 @@ try {
     process.stdout.write(
       `Node ${process.version}, ${concurrency} requests at a time, a cluster that does not wait for the disk\n`,
     )
-    await measurePosting(testApp, lab, specimens)
+    if (!readsOnly) await measurePosting(testApp, lab, specimens)
     await measureReads(testApp, lab)
   } finally {
     await testApp.close()
   }
-  await measureEvaluation()
+  if (!readsOnly) await measureEvaluation()
 } finally {
   await stop()
 }
-if (!process.argv.includes('--without-starts')) await measureStarts()
+if (!readsOnly && !process.argv.includes('--without-starts')) await measureStarts()

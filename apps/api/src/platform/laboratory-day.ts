@@ -1,14 +1,20 @@
 import type { AnyActor } from './actor.ts'
 import type { LaboratoryTransaction } from './laboratory.ts'
 
+// Making one costs more than the rest of a row; there are few zones.
+const formats = new Map<string, Intl.DateTimeFormat>()
+
+function formatOf(zone: string): Intl.DateTimeFormat {
+  const known = formats.get(zone)
+  if (known) return known
+  const made = new Intl.DateTimeFormat('en-GB', { timeZone: zone, year: 'numeric', month: '2-digit', day: '2-digit' })
+  formats.set(zone, made)
+  return made
+}
+
 /** The calendar day of an instant in a zone, `2026-03-05`. */
 export function dayIn(zone: string, at: Date): string {
-  const parts = new Intl.DateTimeFormat('en-GB', {
-    timeZone: zone,
-    year: 'numeric',
-    month: '2-digit',
-    day: '2-digit',
-  }).formatToParts(at)
+  const parts = formatOf(zone).formatToParts(at)
   const part = (type: string) => parts.find((member) => member.type === type)!.value
   return `${part('year')}-${part('month')}-${part('day')}`
 }

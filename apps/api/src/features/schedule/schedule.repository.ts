@@ -1,4 +1,5 @@
 import type { LaboratoryTransaction } from '#platform/laboratory'
+import type { RowsSql } from '#platform/sql-rows'
 
 export type OpenTest = {
   testId: string
@@ -22,8 +23,9 @@ export type OpenTest = {
 }
 
 /** Every test of a design with something to do, as one row with the batch that its specimen is cast from. */
-export function findOpenTests({ prisma, actor }: LaboratoryTransaction): Promise<OpenTest[]> {
-  return prisma.$queryRaw<OpenTest[]>`
+export function findOpenTests(sql: RowsSql): Promise<OpenTest[]> {
+  return sql.rows<OpenTest>(
+    `
     select t.id as "testId", i.id as "itemId", i.code, t.label, d.id as "designId", d.name as "designName", p.name as "projectName",
            t.method_key as "methodKey", n.state, bn.state as "batchState",
            case when of_batch.test_id is null then t.method_key else b.method_key end as "dueMethodKey",
@@ -46,33 +48,37 @@ export function findOpenTests({ prisma, actor }: LaboratoryTransaction): Promise
       left join due of_batch on of_batch.lab_id = b.lab_id and of_batch.test_id = b.id
       left join due own on own.lab_id = t.lab_id and own.test_id = t.id
       left join membership a on a.lab_id = n.lab_id and a.id = n.assignee_id
-     where n.lab_id = ${actor.labId}::uuid and n.state in ('waiting', 'in-work', 'spare')
+     where n.lab_id = $1::uuid and n.state in ('waiting', 'in-work', 'spare')
        and coalesce(of_batch.test_id, own.test_id) is not null
-     order by "closesAt" nulls last, "opensAt" nulls last, d.name, t.method_key, t.label, i.code`
+     order by "closesAt" nulls last, "opensAt" nulls last, d.name, t.method_key, t.label, i.code`,
+    [sql.actor.labId],
+  )
 }
 
-/** Deviations that wait for a person to decide. */
-export async function countUndecided({ prisma, actor }: LaboratoryTransaction): Promise<number> {
-  const [row] = await prisma.$queryRaw<[{ undecided: number }]>`
-    select count(*)::int as undecided from deviation v
-     where v.lab_id = ${actor.labId}::uuid
-       and not exists (select from deviation_event e where e.lab_id = v.lab_id and e.deviation_id = v.id
-         and e.kind in ('accept', 'void', 'repeat', 'release', 'exclude', 'close'))`
-  return row.undecided
+/** The laboratory's zone, and the deviations that wait for a person to decide. */
+export async function findZoneAndUndecided(sql: RowsSql): Promise<{ zone: string; undecided: number }> {
+  const [row] = await sql.rows<{ zone: string; undecided: number }>(
+    `select l.zone, (
+       select count(*)::int from deviation v
+        where v.lab_id = l.id
+          and not exists (select from deviation_event e where e.lab_id = v.lab_id and e.deviation_id = v.id
+            and e.kind in ('accept', 'void', 'repeat', 'release', 'exclude', 'close'))
+     ) as undecided
+     from laboratory l where l.id = $1::uuid`,
+    [sql.actor.labId],
+  )
+  return row!
 }
 
 /** People who can be given tests: members now, other than clients and auditors alone. */
-export function findAssignable({ prisma, actor, at }: LaboratoryTransaction) {
-  return prisma.membership.findMany({
-    where: {
-      labId: actor.labId,
-      roles: { hasSome: ['manager', 'technician', 'engineer'] },
-      validFrom: { lte: at },
-      OR: [{ validUntil: null }, { validUntil: { gt: at } }],
-    },
-    select: { id: true, name: true, initials: true },
-    orderBy: { name: 'asc' },
-  })
+export function findAssignable(sql: RowsSql): Promise<{ id: string; name: string; initials: string }[]> {
+  return sql.rows(
+    `select id, name, initials from membership
+      where lab_id = $1::uuid and roles && array['manager', 'technician', 'engineer']
+        and valid_from <= $2::timestamptz and (valid_until is null or valid_until > $2::timestamptz)
+      order by name`,
+    [sql.actor.labId, sql.at],
+  )
 }
 
 export type AssignableTest = {

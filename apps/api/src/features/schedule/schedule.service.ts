@@ -5,14 +5,15 @@ import { runOnce } from '#platform/idempotency'
 import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
 import { invalidField } from '#platform/problem'
 import { personName } from '#platform/row-values'
+import { rowsSql, rowsSqlOf } from '#platform/sql-rows'
 import { newId } from '#platform/uuid'
 import { type AssignmentDecision, decideAssignments } from './assignment-rules.ts'
 import { countsOf, toScheduleRow } from './schedule.mapper.ts'
 import {
   type AssignableTest,
-  countUndecided,
   findAssignable,
   findOpenTests,
+  findZoneAndUndecided,
   insertAssignments,
   lockPairs,
 } from './schedule.repository.ts'
@@ -29,17 +30,19 @@ export function createScheduleService({
 }) {
   return {
     read: (actor: Actor): Promise<Schedule> =>
-      laboratory.inLaboratory(actor, async (tx) => {
-        const { zone } = await tx.prisma.laboratory.findUniqueOrThrow({
-          where: { id: actor.labId },
-          select: { zone: true },
-        })
-        const rows = (await findOpenTests(tx)).map((row) => toScheduleRow(row, methods, tx.at))
-        const people = await findAssignable(tx)
+      laboratory.inLaboratorySql(actor, async (raw) => {
+        const sql = rowsSql(raw)
+        // Sent together: three answers for one way to the database and back.
+        const [tests, { zone, undecided }, people] = await Promise.all([
+          findOpenTests(sql),
+          findZoneAndUndecided(sql),
+          findAssignable(sql),
+        ])
+        const rows = tests.map((row) => toScheduleRow(row, methods, sql.at))
         return {
-          now: tx.at.toISOString(),
+          now: sql.at.toISOString(),
           rows,
-          counts: { ...countsOf(rows, zone, tx.at), waitingDecision: await countUndecided(tx) },
+          counts: { ...countsOf(rows, zone, sql.at), waitingDecision: undecided },
           people: people.map((person) => ({
             ...personName(person),
             assigned: rows.filter(({ assignee }) => assignee?.membershipId === person.id).length,
@@ -58,7 +61,7 @@ export function createScheduleService({
         route: 'assignment:create',
         input,
         work: async (tx) => {
-          if (input.to !== null && !(await findAssignable(tx)).some(({ id }) => id === input.to))
+          if (input.to !== null && !(await findAssignable(rowsSqlOf(tx))).some(({ id }) => id === input.to))
             throw invalidField(
               'to',
               'This person cannot be given tests: choose a technician, engineer or manager of this laboratory.',
