@@ -71,6 +71,8 @@ export const PanelRowSchema = z.object({
   verdict: z.enum(['pass', 'fail', 'undecided', 'not tested', 'no limit held']),
   margin: DigitsSchema.nullable(),
   sentence: z.string(),
+  /** How the value came from results, the value its last line; null where there is none. Not in content signed earlier. */
+  calculation: CalculationSchema.nullable().default(null),
 })
 export type PanelRow = z.infer<typeof PanelRowSchema>
 
@@ -82,7 +84,13 @@ export const RangeViewSchema = z.object({
   curves: z.array(CurveSchema),
   minimum: RangeEndSchema,
   maximum: RangeEndSchema,
-  midpoint: z.object({ residualPercent: DigitsSchema, emulsionPercent: DigitsSchema.nullable() }).nullable(),
+  midpoint: z
+    .object({
+      residualPercent: DigitsSchema,
+      emulsionPercent: DigitsSchema.nullable(),
+      calculation: CalculationSchema,
+    })
+    .nullable(),
   testedSpan: z.object({ from: DigitsSchema, to: DigitsSchema }).nullable(),
   band: z.object({ from: DigitsSchema.nullable(), to: DigitsSchema.nullable(), source: z.string() }),
   /** The outcome in one plain sentence, and everything that must be said beside it. */

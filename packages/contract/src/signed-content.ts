@@ -139,6 +139,8 @@ export const SignedContentSchema = z.object({
     minimum: RangeEndSchema,
     maximum: RangeEndSchema,
     midpoint: z.string(),
+    /** Null without a midpoint, and in content signed earlier. */
+    midpointCalculation: CalculationSchema.nullable().default(null),
     sentence: z.string(),
     flags: z.array(FlagSchema),
   }),

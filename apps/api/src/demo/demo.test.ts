@@ -1,3 +1,4 @@
+import { checkCalculation } from '@curebook/trade/procedure/calculation-checker'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { systemActor } from '#platform/actor'
 import { replayResults } from '#features/bench/replay'
@@ -19,6 +20,8 @@ it('gives the range that independent arithmetic gives, through the services alon
   expect(Number(minimum.residualPercent)).toBeCloseTo(6.905, 3)
   expect(Number(maximum.residualPercent)).toBeCloseTo(8.28, 3)
   expect(Number(midpoint?.residualPercent)).toBeCloseTo(7.593, 2)
+  for (const { residualPercent, calculation } of [minimum, midpoint, maximum].flatMap((found) => found ?? []))
+    expect(calculation && checkCalculation(calculation, residualPercent ?? '')).toEqual([])
   expect(curves.flatMap(({ points }) => points)).toHaveLength(44)
 })
 

@@ -6,6 +6,7 @@ import { EmptyState } from '#components/empty-state.tsx'
 import { QuantityText } from '#components/quantity-text.tsx'
 import { StatusMark, type Status } from '#components/status-mark.tsx'
 import { useWords } from '#lib/words.ts'
+import { ShowCalculation } from './show-calculation.tsx'
 import { sourceMark } from './source-mark.ts'
 import styles from './range.module.css'
 
@@ -32,12 +33,17 @@ export function PanelTable({ rows, overall }: { rows: readonly PanelRow[]; overa
     {
       key: 'value',
       head: words('range.value'),
-      cell: ({ value, unit, at }) =>
+      cell: ({ label, value, unit, at, calculation }) =>
         value === null ? (
           ''
         ) : (
           <>
             <QuantityText digits={value} unit={unit} decimals={1} /> {at}
+            {calculation !== null && (
+              <div className="no-print">
+                <ShowCalculation title={words('range.calculationOfValue', { label })} calculation={calculation} />
+              </div>
+            )}
           </>
         ),
     },

@@ -1,13 +1,11 @@
 'use client'
 
 import type { RangeEnd, RangeView } from '@curebook/contract/range'
-import { useState } from 'react'
-import { Button } from '#components/button.tsx'
-import { CalculationDialog } from '#components/calculation-dialog.tsx'
 import { Icon } from '#components/icon.tsx'
 import { QuantityText } from '#components/quantity-text.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
+import { ShowCalculation } from './show-calculation.tsx'
 import styles from './range.module.css'
 
 /** The acceptable range: minimum, midpoint as an aid, maximum, what set each end, and whatever must be said beside it. */
@@ -74,7 +72,6 @@ function saysAll({ minimum, maximum, sentence }: RangeView): boolean {
 
 function End({ side, end, brief }: { side: 'minimum' | 'maximum'; end: RangeEnd; brief: boolean }) {
   const words = useWords()
-  const [open, setOpen] = useState(false)
   const name = words(`range.${side}`)
   return (
     <section className="panel stack stack-tight" aria-labelledby={`range-${side}`}>
@@ -93,21 +90,8 @@ function End({ side, end, brief }: { side: 'minimum' | 'maximum'; end: RangeEnd;
       )}
       {end.calculation !== null && (
         <div className="row no-print">
-          <Button
-            size="small"
-            onClick={() => setOpen(true)}
-            aria-label={words('range.calculationOfEnd', { end: name })}
-          >
-            {words('common.showCalculation')}
-          </Button>
+          <ShowCalculation title={words('range.calculationOfEnd', { end: name })} calculation={end.calculation} />
         </div>
-      )}
-      {open && end.calculation !== null && (
-        <CalculationDialog
-          title={words('range.calculationOfEnd', { end: name })}
-          calculation={end.calculation}
-          onClose={() => setOpen(false)}
-        />
       )}
     </section>
   )
@@ -124,6 +108,11 @@ function Midpoint({ view: { midpoint } }: { view: RangeView }) {
         <Figure residual={midpoint.residualPercent} emulsion={midpoint.emulsionPercent} aid />
       )}
       <p className="quiet">{words(midpoint === null ? 'range.noMidpointWhy' : 'range.midpointAid')}</p>
+      {midpoint !== null && (
+        <div className="row no-print">
+          <ShowCalculation title={words('range.calculationOfMidpoint')} calculation={midpoint.calculation} />
+        </div>
+      )}
     </section>
   )
 }

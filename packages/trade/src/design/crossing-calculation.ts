@@ -52,8 +52,8 @@ function edgeLine(work: CalculationBuilder, edge: { value: string; source: strin
   work.input(text, edge.value, { kind: 'constant', key: 'band' })
 }
 
-/** Inputs and means of one content; the mean of x comes last. */
-function meanLines(
+/** Inputs and means of one content: Y and X with the letter of the side; the mean of x comes last. */
+export function meanLines(
   work: CalculationBuilder,
   side: 'a' | 'b',
   mean: CurveMean,

@@ -33,13 +33,19 @@ const at = (emulsionPercent: string, residualPercent: string) =>
   curveValueAt(curve, { emulsionPercent, residualPercent })
 
 test('at a content that was made the mean of its replicates counts, though it was weighed a little off', () => {
-  expect(at('12.0', '6')).toMatchObject({ value: '620', n: 2, kind: 'mean', emulsionPercents: ['12'] })
+  const found = at('12.0', '6')
+  expect(found).toMatchObject({ value: '620', n: 2, kind: 'mean', emulsionPercents: ['12'] })
+  expect(found && checkCalculation(found.calculation, '620')).toEqual([])
 })
 
 test('between two contents the line counts, and its working can be checked', () => {
   const found = at('13.2', '6.6')
   expect(found).toMatchObject({ value: '510', n: 1, kind: 'line', emulsionPercents: ['12', '14'] })
   expect(found && checkCalculation(found.calculation, '510')).toEqual([])
+  // From the results themselves, not from their means alone.
+  const results = found?.calculation.lines.flatMap(({ input }) => (input?.kind === 'result' ? [input.id] : []))
+  expect(results).toContain('result-12-2')
+  expect(results).toContain('result-14-1')
 })
 
 test('outside the contents tested nothing is said', () => {

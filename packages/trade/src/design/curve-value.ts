@@ -1,6 +1,7 @@
 import type { Calculation } from '../procedure/calculation.ts'
 import { createCalculation } from '../procedure/calculation-builder.ts'
 import { decimal } from '../quantity/decimal.ts'
+import { meanLines } from './crossing-calculation.ts'
 import type { Curve, CurveMean } from './curve.ts'
 
 export type CurveValue = {
@@ -57,15 +58,9 @@ function between(
   xUnit: string,
 ): CurveValue {
   const work = createCalculation()
-  const input = (symbol: string, name: string, value: string, ofUnit: string, key: string) =>
-    work.input({ symbol, name, unit: ofUnit, source: 'mean of the curve' }, value, { kind: 'result', key })
-  for (const [side, mean] of [
-    ['a', lean],
-    ['b', rich],
-  ] as const) {
-    input(`X${side}`, `Mean content at ${mean.emulsionPercent} % emulsion`, mean.x, xUnit, `x-${mean.mixId}`)
-    input(`Y${side}`, `Mean at ${mean.emulsionPercent} % emulsion`, mean.y, unit, `y-${mean.mixId}`)
-  }
+  const curve = { label, unit }
+  meanLines(work, 'a', lean, curve, xUnit)
+  meanLines(work, 'b', rich, curve, xUnit)
   work.input({ symbol: 'P', name: 'Content', unit: xUnit, source: 'recommended content' }, x, { kind: 'constant' })
   const text = { symbol: 'Y', name: `${label} at this content`, unit, source: 'linear interpolation' }
   work.interpolate(text, 'P', 'Xa', 'Ya', 'Xb', 'Yb')

@@ -38,7 +38,11 @@ export function toRangeView(
     minimum: toEnd(range.ends.minimum),
     maximum: toEnd(range.ends.maximum),
     midpoint: range.midpoint
-      ? { residualPercent: range.midpoint.value, emulsionPercent: range.midpoint.emulsionPercent ?? null }
+      ? {
+          residualPercent: range.midpoint.value,
+          emulsionPercent: range.midpoint.emulsionPercent ?? null,
+          calculation: toCalculation(range.midpoint.calculation),
+        }
       : null,
     testedSpan: range.testedSpan && { from: range.testedSpan.from, to: range.testedSpan.to },
     band: { ...band },
@@ -59,18 +63,25 @@ function panelOf(
   content: JudgedContent | null,
   sign: DecimalSign,
 ): { rows: PanelRow[]; sentence: string } {
-  const outcomes = curves.flatMap((curve): PanelOutcome[] => {
+  const judged = curves.flatMap((curve) => {
     const only = curve.means.length === 1 ? curve.means[0] : undefined
     const at = content ?? (only && { emulsionPercent: only.emulsionPercent, residualPercent: only.x })
     const value = at && curveValueAt(curve, at)
     if (!value) return []
     const words = `at ${displayDigits(at.emulsionPercent, { sign })} % emulsion${value.kind === 'line' ? ', between tested contents' : ''}`
-    return [{ limitKey: curve.key, value: value.value, unit: value.unit, at: words, n: value.n }]
+    const outcome: PanelOutcome = { limitKey: curve.key, value: value.value, unit: value.unit, at: words, n: value.n }
+    return [{ outcome, calculation: toCalculation(value.calculation) }]
   })
-  const panel = judgePanel(rules, outcomes, sign)
+  const panel = judgePanel(
+    rules,
+    judged.map(({ outcome }) => outcome),
+    sign,
+  )
+  const calculationOf = (key: string) => judged.find(({ outcome }) => outcome.limitKey === key)?.calculation ?? null
   const waiting = new Set(curves.filter(({ means }) => means.length > 0).map(({ key }) => key))
   const undecided = panel.rows.filter(({ key, verdict }) => verdict === 'not tested' && waiting.has(key))
-  const rows = panel.rows.map(({ entered: _, ...row }): PanelRow => {
+  const rows = panel.rows.map(({ entered: _, ...found }): PanelRow => {
+    const row = { ...found, calculation: calculationOf(found.key) }
     if (row.verdict !== 'not tested' || !waiting.has(row.key)) return row
     const sentence =
       content === null

@@ -1,3 +1,4 @@
+import { checkCalculation } from '@curebook/trade/procedure/calculation-checker'
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
@@ -81,6 +82,10 @@ describe('the acceptable range of a tested design', () => {
       388.22,
       10,
     )
+    // Every value judged opens its working, from results to the digits judged.
+    const judged = panel.filter(({ value }: { value: string | null }) => value !== null)
+    expect(judged).toHaveLength(2)
+    for (const { value, calculation } of judged) expect(checkCalculation(calculation, value)).toEqual([])
     expect(panel.filter(({ verdict }: { verdict: string }) => verdict === 'not tested')).toHaveLength(7)
     expect(overall).toContain('not complete')
   })

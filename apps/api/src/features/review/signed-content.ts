@@ -72,6 +72,7 @@ export function signedContent(parts: SignedParts): SignedContent {
       minimum: range.minimum,
       maximum: range.maximum,
       midpoint: range.midpoint?.residualPercent ?? '',
+      midpointCalculation: range.midpoint?.calculation ?? null,
       sentence: range.sentence,
       flags: range.flags,
     },

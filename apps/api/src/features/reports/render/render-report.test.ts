@@ -1,3 +1,4 @@
+import { SignedContentSchema } from '@curebook/contract/signed-content'
 import { describe, expect, test } from 'vitest'
 import { readPdf } from '../../../../../../tests/support/pdf-text.ts'
 import { renderReport } from './render-report.ts'
@@ -31,6 +32,24 @@ describe('what a report says', () => {
       for (const { typed, corrected } of readings) expect(lines).toContain(corrected === '' ? typed : `${typed}\u00a0†`)
       for (const { shown } of results) expect(lines).toContain(shown)
     }
+  })
+
+  test('the working of both ends, the midpoint and every value judged', () => {
+    const text = squeezed(read.text)
+    for (const name of ['Minimum', 'Maximum', 'Midpoint'])
+      expect(text).toContain(squeezed(`${name} of the acceptable range`))
+    const judged = content.panel.filter(({ value }) => value !== null)
+    expect(judged).toHaveLength(3)
+    for (const { label } of judged) expect(text).toContain(squeezed(`Value judged in the panel: ${label}`))
+  })
+
+  test('what was signed before a midpoint and a value had their working is still a report', async () => {
+    const { midpointCalculation: _, ...range } = content.range
+    const panel = content.panel.map(({ calculation: _, ...row }) => row)
+    const earlier = SignedContentSchema.parse({ ...content, range, panel })
+    const { text } = readPdf(await renderReport({ ...sampleReport(), content: earlier }))
+    expect(text).not.toContain('Value judged in the panel')
+    expect(text).toContain('Minimum of the acceptable range')
   })
 
   test('what was not tested stands in the same size as what passed', () => {

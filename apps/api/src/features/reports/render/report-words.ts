@@ -178,6 +178,7 @@ const english = {
   calculations: 'Calculations',
   calculationNote: 'Full digits, nothing rounded before the last line.',
   calculationOf: (name: string) => `${name} of the acceptable range`,
+  calculationOfValue: (label: string) => `Value judged in the panel: ${label}`,
   workedExample: (method: string, code: string) => `Worked example: ${method}, specimen ${code}`,
   symbol: 'Symbol',
   what: 'What it is',

@@ -1,4 +1,5 @@
 import type { Curve, RangeEnd } from '@curebook/contract/range'
+import type { Calculation } from '@curebook/contract/results'
 import { SignedContentSchema, type SignedContent } from '@curebook/contract/signed-content'
 import { Decimal, decimal, plainDigits } from '@curebook/trade/quantity/decimal'
 import { fixedParts, sampleId as id } from './sample-fixed-parts.ts'
@@ -42,6 +43,15 @@ export function sampleContent(change: Partial<SignedContent> = {}): SignedConten
       minimum,
       maximum,
       midpoint: plainDigits(midpoint),
+      midpointCalculation: meanWork(
+        'Midpoint',
+        [
+          ['Minimum', minimum.residualPercent!],
+          ['Maximum', maximum.residualPercent!],
+        ],
+        plainDigits(midpoint),
+        '%',
+      ),
       sentence: 'Between 6.905 and 8.280 % residual binder every tested property with a limit is met.',
       flags: [{ key: 'few', sentence: 'Sand adhesion at 12 % rests on two strips.' }],
     },
@@ -146,6 +156,28 @@ function endOf(curve: Curve, setBy: string, sentence: string): RangeEnd {
   }
 }
 
+function meanWork(
+  name: string,
+  values: readonly (readonly [string, string])[],
+  mean: string,
+  unit: string,
+): Calculation {
+  const inputs = values.map(([of, value], index) => ({
+    symbol: `v${index + 1}`,
+    name: of,
+    op: 'input' as const,
+    operands: [],
+    value,
+    unit,
+    source: 'as it stands',
+  }))
+  const operands = inputs.map(({ symbol }) => symbol)
+  return {
+    schema: 1,
+    lines: [...inputs, { symbol: 'V', name, op: 'mean', operands, value: mean, unit, source: 'arithmetic mean' }],
+  }
+}
+
 function panelOf(hour: Curve, days: Curve, adhesion: Curve): SignedContent['panel'] {
   const tested = (curve: Curve): SignedContent['panel'][number] => {
     const { y, n } = curve.means.find(({ emulsionPercent }) => emulsionPercent === '12')!
@@ -163,6 +195,12 @@ function panelOf(hour: Curve, days: Curve, adhesion: Curve): SignedContent['pane
       verdict: 'pass',
       margin: plainDigits(decimal(curve.limit!.value).minus(y)),
       sentence: '',
+      calculation: meanWork(
+        'Mean at 12 % emulsion',
+        curve.points.filter(({ emulsionPercent }) => emulsionPercent === '12').map((point) => [point.label, point.y]),
+        y,
+        'g/m²',
+      ),
     }
   }
   const untested = (
@@ -184,6 +222,7 @@ function panelOf(hour: Curve, days: Curve, adhesion: Curve): SignedContent['pane
     verdict: 'not tested',
     margin: null,
     sentence: '',
+    calculation: null,
   })
   return [
     tested(hour),

@@ -8,12 +8,13 @@ import { drawTable } from '../table.ts'
 
 type Calculation = z.infer<typeof CalculationSchema>
 
-/** How the ends of the range were computed, and one worked example of each method, with all digits. */
-export function drawCalculations(sheet: Sheet, { range, specimens }: SignedContent): void {
+/** How the range and the values judged were computed, and one worked example of each method, with all digits. */
+export function drawCalculations(sheet: Sheet, { range, panel, specimens }: SignedContent): void {
   const { words } = sheet
   const ends = [
     [words.rangeMinimum, range.minimum.calculation],
     [words.rangeMaximum, range.maximum.calculation],
+    [words.rangeMidpoint, range.midpointCalculation],
   ] as const
   const examples = [...groupedBy(specimens, ({ method }) => method)].flatMap(([method, ofMethod]) => {
     const found = ofMethod
@@ -26,6 +27,9 @@ export function drawCalculations(sheet: Sheet, { range, specimens }: SignedConte
   const drawn = [
     ...ends.flatMap(([name, calculation]) =>
       calculation === null ? [] : [[words.calculationOf(name), calculation] as const],
+    ),
+    ...panel.flatMap(({ label, calculation }) =>
+      calculation === null ? [] : [[words.calculationOfValue(label), calculation] as const],
     ),
     ...examples,
   ]
