@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { chartOfCurves, niceTicks } from './chart-model.ts'
-import type { Curve } from './range.ts'
+import type { Curve, ExcludedPoint } from './range.ts'
 
 const words = {
   title: 'Abrasion',
@@ -9,6 +9,7 @@ const words = {
   xUnit: '% of dry aggregate',
   yLabel: 'Loss',
   decimalSign: ',' as const,
+  excluded: ({ kind, reason, by }: ExcludedPoint) => `${kind}: ${reason} (${by ?? ''})`,
 }
 
 const curve: Curve = {
@@ -48,6 +49,8 @@ const curve: Curve = {
     { mixId: 'm2', emulsionPercent: '11', x: '6.82', y: '512.30', n: 1, standardDeviation: null, range: null },
     { mixId: 'm1', emulsionPercent: '10', x: '6.20', y: '733.41', n: 1, standardDeviation: null, range: null },
   ],
+  excluded: [],
+  meansWithExcluded: [],
   crossing: '6.75',
   flags: [],
 }
@@ -81,6 +84,23 @@ describe('the chart of a curve', () => {
   test('keeps the digits of every point and joins the means in order of content', () => {
     expect(model.series[0]?.points[0]).toMatchObject({ yDigits: '512.30', flags: ['corrected'] })
     expect(model.series[0]?.means.map(({ x }) => x)).toEqual([6.2, 6.82])
+  })
+  test('an axis that does not begin at zero says where it begins', () => {
+    expect(model.x.begins).toBe(model.x.ticks[0]?.label)
+    expect(model.x.begins).toBe('6,0')
+    expect(model.y.begins).toBeNull()
+  })
+  test('what does not count is drawn with its reason, inside the axes, and joins no mean', () => {
+    const { flags: _, ...result } = curve.points[0]!
+    const why = { kind: 'void', reason: 'Felt tore', by: 'Ada' } as const
+    const excluded = { ...result, testId: 't3', x: '9.4', y: '1900', ...why }
+    const [series] = chartOfCurves([{ ...curve, excluded: [excluded] }], [], words).series
+    expect(series?.excluded).toMatchObject([{ key: 't3', y: 1900, flags: ['void: Felt tore (Ada)'] }])
+    expect(series?.points).toEqual(model.series[0]?.points)
+    expect(series?.means).toEqual(model.series[0]?.means)
+    const { x, y } = chartOfCurves([{ ...curve, excluded: [excluded] }], [], words)
+    expect(x.domain[1]).toBeGreaterThanOrEqual(9.4)
+    expect(y.domain[1]).toBeGreaterThanOrEqual(1900)
   })
   test('two series differ by mark and dash', () => {
     const [one, other] = chartOfCurves([curve, { ...curve, key: 'b' }], [], words).series

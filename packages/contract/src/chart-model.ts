@@ -1,4 +1,4 @@
-import type { Curve } from './range.ts'
+import type { Curve, ExcludedPoint } from './range.ts'
 
 /**
  * A chart as data, drawn by the screen and by the printed report alike: what stands here is what both show. Coordinates
@@ -13,6 +13,8 @@ export type ChartAxis = {
   /** From low to high; nothing drawn lies outside. */
   readonly domain: readonly [number, number]
   readonly ticks: readonly ChartTick[]
+  /** Where the axis begins, as on its first tick, when that is not zero: it then bears a break mark, and its title says so. */
+  readonly begins: string | null
 }
 export type ChartTick = { readonly at: number; readonly label: string }
 
@@ -44,6 +46,8 @@ export type ChartSeries = {
   /** Which of the four series colours; mark and dash tell them apart without colour. */
   readonly tone: 1 | 2 | 3 | 4
   readonly points: readonly ChartPoint[]
+  /** Results in no mean and no line, each flagged with why: drawn crossed out. */
+  readonly excluded: readonly ChartPoint[]
   /** Joined by straight lines in order of x: nothing is drawn beyond the first and last. */
   readonly means: readonly ChartMean[]
 }
@@ -78,6 +82,8 @@ export type CurveChartWords = {
   readonly xUnit: string
   readonly yLabel: string
   readonly decimalSign: '.' | ','
+  /** Why a result does not count, with reason and person. */
+  readonly excluded: (point: ExcludedPoint) => string
 }
 
 const looks: readonly { readonly mark: ChartMark; readonly dash: ChartDash; readonly tone: 1 | 2 | 3 | 4 }[] = [
@@ -96,9 +102,9 @@ export function chartOfCurves(
   bands: readonly ChartBand[],
   words: CurveChartWords,
 ): ChartModel {
-  const series = curves.map((curve, index) => seriesOf(curve, looks[index % looks.length] ?? looks[0]!))
+  const series = curves.map((curve, index) => seriesOf(curve, looks[index % looks.length] ?? looks[0]!, words))
   const limits = curves.flatMap((curve, index) => limitOf(curve, series, looks[index % looks.length]?.dash ?? 'solid'))
-  const drawn = series.flatMap(({ points, means }) => [...points, ...means])
+  const drawn = series.flatMap(({ points, excluded, means }) => [...points, ...excluded, ...means])
   const xs = [...drawn.map(({ x }) => x), ...bands.flatMap(({ from, to }) => [from, to])]
   const ys = [...drawn.map(({ y }) => y), ...limits.map(({ at }) => at)]
   return {
@@ -112,20 +118,22 @@ export function chartOfCurves(
   }
 }
 
-function seriesOf(curve: Curve, look: (typeof looks)[number]): ChartSeries {
+function seriesOf(curve: Curve, look: (typeof looks)[number], words: CurveChartWords): ChartSeries {
+  const pointOf = ({ testId, code, x, y }: ExcludedPoint | Curve['points'][number], flags: readonly string[]) => ({
+    key: testId,
+    x: Number(x),
+    y: Number(y),
+    xDigits: x,
+    yDigits: y,
+    label: code,
+    flags,
+  })
   return {
     key: curve.key,
     label: curve.label,
     ...look,
-    points: curve.points.map(({ testId, code, x, y, flags }) => ({
-      key: testId,
-      x: Number(x),
-      y: Number(y),
-      xDigits: x,
-      yDigits: y,
-      label: code,
-      flags,
-    })),
+    points: curve.points.map((point) => pointOf(point, point.flags)),
+    excluded: curve.excluded.map((point) => pointOf(point, [words.excluded(point)])),
     means: curve.means
       .map(({ mixId, x, y, n, standardDeviation }) => ({
         key: mixId,
@@ -151,7 +159,14 @@ function limitOf({ key, limit }: Curve, series: readonly ChartSeries[], dash: Ch
 
 function axis(label: string, unit: string, values: readonly number[], decimalSign: '.' | ','): ChartAxis {
   const ticks = niceTicks(Math.min(...values), Math.max(...values), 6, decimalSign)
-  return { label, unit, ticks, domain: [ticks[0]?.at ?? 0, ticks.at(-1)?.at ?? 1] }
+  const [first] = ticks
+  return {
+    label,
+    unit,
+    ticks,
+    domain: [first?.at ?? 0, ticks.at(-1)?.at ?? 1],
+    begins: first === undefined || first.at === 0 ? null : first.label,
+  }
 }
 
 /** Round numbers (1, 2 or 5 times a power of ten) that enclose the span, about `count` of them. */

@@ -17,6 +17,23 @@ export const CurvePointSchema = z.object({
   /** What a reader should know of this point: "missed window, accepted", "corrected" … */
   flags: z.array(z.string()),
 })
+/** A result that stands in the record and does not count: shown, and in no mean, line or range. */
+export const ExcludedPointSchema = CurvePointSchema.omit({ flags: true }).extend({
+  kind: z.enum(['void', 'unused-spare']),
+  /** Why it is void; empty for a spare in nobody's place. */
+  reason: z.string(),
+  /** Who voided it. */
+  by: z.string().nullable(),
+})
+export type ExcludedPoint = z.infer<typeof ExcludedPointSchema>
+/** The mean of one content as it counts, and as it would be with everything that does not. */
+export const MeanWithExcludedSchema = z.object({
+  mixId: IdSchema,
+  emulsionPercent: DigitsSchema,
+  counting: z.object({ y: DigitsSchema, n: z.number().int() }).nullable(),
+  withExcluded: z.object({ y: DigitsSchema, n: z.number().int() }),
+  calculation: CalculationSchema,
+})
 export const CurveMeanSchema = z.object({
   mixId: IdSchema,
   emulsionPercent: DigitsSchema,
@@ -37,6 +54,9 @@ export const CurveSchema = z.object({
   limit: z.object({ value: DigitsSchema, unit: z.string(), label: z.string(), source: z.string() }).nullable(),
   points: z.array(CurvePointSchema),
   means: z.array(CurveMeanSchema),
+  /** Neither is in content signed earlier. */
+  excluded: z.array(ExcludedPointSchema).default([]),
+  meansWithExcluded: z.array(MeanWithExcludedSchema).default([]),
   /** Where the line between means meets the limit, % residual. */
   crossing: DigitsSchema.nullable(),
   flags: z.array(FlagSchema),

@@ -2,8 +2,18 @@
 
 import type { ChartModel, ChartPoint, ChartSeries } from '@curebook/contract/chart-model'
 import { Fragment } from 'react'
-import { CartesianGrid, ComposedChart, Line, ReferenceArea, ReferenceLine, Scatter, XAxis, YAxis } from 'recharts'
-import { dashes, Mark } from './chart-marks.tsx'
+import {
+  CartesianGrid,
+  ComposedChart,
+  Line,
+  ReferenceArea,
+  ReferenceLine,
+  Scatter,
+  usePlotArea,
+  XAxis,
+  YAxis,
+} from 'recharts'
+import { BreakMark, dashes, ExcludedMark, Mark, MeanMark } from './chart-marks.tsx'
 import styles from './chart.module.css'
 
 export type DrawingProps = {
@@ -85,7 +95,16 @@ export function ChartDrawing({ model, width, height, picked, onPick, sayPoint }:
             />
           )}
           <Scatter
-            data={[...series.points]}
+            data={[...series.means]}
+            isAnimationActive={false}
+            legendType="none"
+            shape={(drawn: unknown) => {
+              const { cx = 0, cy = 0 } = drawn as Drawn
+              return <MeanMark x={cx} y={cy} colour={colourOf(series)} />
+            }}
+          />
+          <Scatter
+            data={[...series.points, ...series.excluded]}
             isAnimationActive={false}
             legendType="none"
             shape={(drawn: unknown) => (
@@ -94,8 +113,15 @@ export function ChartDrawing({ model, width, height, picked, onPick, sayPoint }:
           />
         </Fragment>
       ))}
+      {model.x.begins !== null && <AxisBreak />}
     </ComposedChart>
   )
+}
+
+/** At the beginning of the x axis, wherever the drawing has put it. */
+function AxisBreak() {
+  const area = usePlotArea()
+  return area === undefined ? null : <BreakMark x={area.x} y={area.y + area.height} />
 }
 
 type Drawn = { readonly cx?: number; readonly cy?: number; readonly payload: ChartPoint }
@@ -122,7 +148,11 @@ function Point({
     >
       <circle cx={cx} cy={cy} r={13} fill="transparent" />
       <circle cx={cx} cy={cy} r={9.5} className={styles.ring} />
-      <Mark mark={series.mark} x={cx} y={cy} colour={colourOf(series)} hollow={payload.flags.length > 0} />
+      {series.excluded.some(({ key: of }) => of === payload.key) ? (
+        <ExcludedMark mark={series.mark} x={cx} y={cy} colour={colourOf(series)} />
+      ) : (
+        <Mark mark={series.mark} x={cx} y={cy} colour={colourOf(series)} hollow={payload.flags.length > 0} />
+      )}
     </g>
   )
 }

@@ -8,7 +8,7 @@ import { useWords } from '#lib/words.ts'
 import { Button } from '../button.tsx'
 import { DataTable, type Column } from '../data-table.tsx'
 import { EmptyState } from '../empty-state.tsx'
-import { LegendMark } from './chart-marks.tsx'
+import { ExcludedMark, KeyMark, LegendMark, Mark, MeanMark } from './chart-marks.tsx'
 import styles from './chart.module.css'
 
 const ChartDrawing = dynamic(() => import('./chart-drawing.tsx').then(({ ChartDrawing }) => ChartDrawing), {
@@ -34,7 +34,7 @@ export function Chart({
   const frame = useRef<HTMLDivElement>(null)
   const width = useWidth(frame)
   const rows = model.series.flatMap((series) =>
-    series.points.map((point) => ({ series, point, key: `${series.key}/${point.key}` })),
+    [...series.points, ...series.excluded].map((point) => ({ series, point, key: `${series.key}/${point.key}` })),
   )
   const chosen = rows.find(({ key }) => key === picked)
   const say = (series: ChartSeries, point: ChartPoint) =>
@@ -59,6 +59,7 @@ export function Chart({
             {words('common.chart.legend', { series: series.label, n: series.points.length })}
           </li>
         ))}
+        <MarkKey series={model.series} />
       </ul>
       <div>
         <p className={styles.axisTitle}>{words('common.chart.axis', { label: model.y.label, unit: model.y.unit })}</p>
@@ -76,6 +77,7 @@ export function Chart({
         </div>
         <p className={`${styles.axisTitle} ${styles.xTitle}`}>
           {words('common.chart.axis', { label: model.x.label, unit: model.x.unit })}
+          {model.x.begins !== null && ` ${words('common.chart.axisBegins', { from: model.x.begins })}`}
         </p>
       </div>
       <div className={`${styles.details} no-print`} role="status">
@@ -97,6 +99,38 @@ export function Chart({
       </div>
       <ChartTable model={model} rows={rows} />
     </figure>
+  )
+}
+
+/** What the marks mean that are alike for every curve; those that are not drawn are not named. */
+function MarkKey({ series }: { series: readonly ChartSeries[] }) {
+  const words = useWords()
+  const ink = 'var(--ink)'
+  return (
+    <>
+      <li>
+        <KeyMark>
+          <MeanMark x={20} y={9} colour={ink} />
+        </KeyMark>
+        {words('common.chart.mean')}
+      </li>
+      {series.some(({ points }) => points.some(({ flags }) => flags.length > 0)) && (
+        <li>
+          <KeyMark>
+            <Mark mark="circle" x={20} y={9} colour={ink} hollow />
+          </KeyMark>
+          {words('common.chart.hollow')}
+        </li>
+      )}
+      {series.some(({ excluded }) => excluded.length > 0) && (
+        <li>
+          <KeyMark>
+            <ExcludedMark mark="circle" x={20} y={9} colour={ink} />
+          </KeyMark>
+          {words('common.chart.excluded')}
+        </li>
+      )}
+    </>
   )
 }
 

@@ -7,6 +7,7 @@ import { Chart } from '#components/charts/chart.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
 import { bandOf } from './curve-groups.ts'
+import { useExcludedWords } from './excluded-words.ts'
 import type { ShownResult } from './result-dialog.tsx'
 
 /** The curves of one property: every point, the means joined, each limit on its line with its number. */
@@ -21,6 +22,7 @@ export function CurveChart({
 }) {
   const words = useWords()
   const { quantity, digits, decimalSign } = useLaboratoryFormat()
+  const excluded = useExcludedWords()
   const model = useMemo(() => {
     const limitOf = ({ limit }: Curve) => (limit === null ? words('range.noLimit') : quantity(limit.value, limit.unit))
     const crossed = (curve: Curve) => {
@@ -66,12 +68,13 @@ export function CurveChart({
         xUnit: view.basis,
         yLabel: property,
         decimalSign,
+        excluded,
       },
     )
-  }, [curves, view, words, quantity, digits, decimalSign])
+  }, [curves, view, words, quantity, digits, decimalSign, excluded])
   const open = (testId: string) => {
     for (const curve of curves) {
-      const point = curve.points.find((one) => one.testId === testId)
+      const point = [...curve.points, ...curve.excluded].find((one) => one.testId === testId)
       if (point !== undefined)
         onShow({ resultId: point.resultId, label: `${curve.label}, ${point.label}`, code: point.code })
     }

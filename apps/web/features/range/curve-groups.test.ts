@@ -1,6 +1,6 @@
 import type { Curve, RangeEnd } from '@curebook/contract/range'
 import { describe, expect, test } from 'vitest'
-import { bandOf, curveGroups, pointRows, statisticsByUnit } from './curve-groups.ts'
+import { bandOf, curveGroups, excludedMeanRows, pointRows, statisticsByUnit } from './curve-groups.ts'
 
 const point = (testId: string) => ({
   testId,
@@ -33,6 +33,8 @@ const curve = (own: Partial<Curve>): Curve => ({
   limit: null,
   points: [point('a')],
   means: [mean('10')],
+  excluded: [],
+  meansWithExcluded: [],
   crossing: null,
   flags: [],
   ...own,
@@ -83,6 +85,16 @@ test('statistics stand by content, lean first, in one table a unit', () => {
   ])
   expect(tables.map(({ unit }) => unit)).toEqual(['g/m²', 'g/ft²'])
   expect(tables[0]?.rows.map(({ mean: { emulsionPercent } }) => emulsionPercent)).toEqual(['9.5', '10'])
+})
+
+test('what does not count has its row after what does, and a curve of nothing else is drawn', () => {
+  const { flags: _, ...result } = point('v')
+  const excluded = [{ ...result, kind: 'void' as const, reason: 'Felt tore', by: 'Ada' }]
+  expect(pointRows([curve({ excluded })]).map(({ point: { testId } }) => testId)).toEqual(['a', 'v'])
+  expect(curveGroups([curve({ points: [], excluded })])).toHaveLength(1)
+  const calculation = { schema: 1 as const, lines: [] }
+  const both = { mixId: 'm10', emulsionPercent: '10', counting: null, withExcluded: { y: '600', n: 1 }, calculation }
+  expect(excludedMeanRows([curve({}), curve({ excluded, meansWithExcluded: [both] })])).toMatchObject([{ mean: both }])
 })
 
 test('every point of every curve has its row', () => {

@@ -1,12 +1,12 @@
 import type { ChartBand } from '@curebook/contract/chart-model'
-import type { Curve, RangeView } from '@curebook/contract/range'
+import type { Curve, ExcludedPoint, RangeView } from '@curebook/contract/range'
 import { decimal } from '@curebook/trade/quantity/decimal'
 
-/** Curves that can share a chart: one property in one unit; those without a single point are left out. */
+/** Curves that can share a chart: one property in one unit; those without a single result are left out. */
 export function curveGroups(curves: readonly Curve[]): readonly (readonly Curve[])[] {
   const groups = new Map<string, Curve[]>()
   for (const curve of curves) {
-    if (curve.points.length === 0) continue
+    if (curve.points.length + curve.excluded.length === 0) continue
     const key = `${curve.property} ${curve.unit}`
     groups.set(key, [...(groups.get(key) ?? []), curve])
   }
@@ -39,8 +39,28 @@ export function statisticsByUnit(
   }))
 }
 
-export type PointRow = { readonly key: string; readonly curve: Curve; readonly point: Curve['points'][number] }
+export type PointRow = {
+  readonly key: string
+  readonly curve: Curve
+  readonly point: Curve['points'][number] | ExcludedPoint
+}
 
+/** Every result of every curve, those that do not count after those of their curve that do. */
 export function pointRows(curves: readonly Curve[]): readonly PointRow[] {
-  return curves.flatMap((curve) => curve.points.map((point) => ({ key: `${curve.key} ${point.testId}`, curve, point })))
+  return curves.flatMap((curve) =>
+    [...curve.points, ...curve.excluded].map((point) => ({ key: `${curve.key} ${point.testId}`, curve, point })),
+  )
+}
+
+export type ExcludedMeanRow = {
+  readonly key: string
+  readonly curve: Curve
+  readonly mean: Curve['meansWithExcluded'][number]
+}
+
+/** Contents at which a result does not count, with both their means. */
+export function excludedMeanRows(curves: readonly Curve[]): readonly ExcludedMeanRow[] {
+  return curves.flatMap((curve) =>
+    curve.meansWithExcluded.map((mean) => ({ key: `${curve.key} ${mean.mixId}`, curve, mean })),
+  )
 }

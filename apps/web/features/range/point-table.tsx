@@ -5,12 +5,14 @@ import Link from 'next/link'
 import { Button } from '#components/button.tsx'
 import { DataTable, type Column } from '#components/data-table.tsx'
 import { QuantityText } from '#components/quantity-text.tsx'
+import { StatusMark } from '#components/status-mark.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { pointRows, type PointRow } from './curve-groups.ts'
+import { useExcludedWords } from './excluded-words.ts'
 import type { ShownResult } from './result-dialog.tsx'
 
-/** Every result that counts, each with its calculation; x is what was poured, not what was aimed at. */
+/** Every result, each with its calculation, and with reason and person where it does not count; x is what was poured, not what was aimed at. */
 export function PointTable({
   curves,
   basis,
@@ -22,6 +24,7 @@ export function PointTable({
 }) {
   const words = useWords()
   const lab = useLaboratory()
+  const excluded = useExcludedWords()
   const columns: readonly Column<PointRow>[] = [
     {
       key: 'specimen',
@@ -48,7 +51,18 @@ export function PointTable({
       sort: ({ point }) => Number(point.y),
       cell: ({ curve, point }) => <QuantityText digits={point.y} unit={curve.unit} decimals={1} />,
     },
-    { key: 'flags', head: words('range.remarks'), cell: ({ point }) => point.flags.join(', ') },
+    {
+      key: 'flags',
+      head: words('range.remarks'),
+      cell: ({ point }) =>
+        'flags' in point ? (
+          point.flags.join(', ')
+        ) : (
+          <>
+            {point.kind === 'void' && <StatusMark status="void" />} {excluded(point)}
+          </>
+        ),
+    },
     {
       key: 'calculation',
       head: words('range.calculation'),
@@ -66,11 +80,13 @@ export function PointTable({
     },
   ]
   const rows = pointRows(curves)
+  const left = rows.filter(({ point }) => 'kind' in point).length
+  const title = words('range.points', { count: rows.length - left, excluded: left })
   return (
     <section className="stack stack-tight" aria-labelledby="points">
-      <h2 id="points">{words('range.points', { count: rows.length })}</h2>
+      <h2 id="points">{title}</h2>
       <DataTable
-        caption={words('range.points', { count: rows.length })}
+        caption={title}
         captionHidden
         columns={columns}
         rows={rows}

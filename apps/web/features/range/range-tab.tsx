@@ -10,6 +10,7 @@ import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { curveGroups } from './curve-groups.ts'
 import { CurveChart } from './curve-chart.tsx'
+import { ExcludedMeans } from './excluded-means.tsx'
 import { PanelTable } from './panel-table.tsx'
 import { PointTable } from './point-table.tsx'
 import { RangeBlock } from './range-block.tsx'
@@ -54,6 +55,7 @@ function RangeParts({ view }: { view: RangeView }) {
       {groups.length > 0 && (
         <>
           <StatisticsTables curves={view.curves} basis={view.basis} />
+          <ExcludedMeans curves={view.curves} />
           <PointTable curves={view.curves} basis={view.basis} onShow={setShown} />
         </>
       )}

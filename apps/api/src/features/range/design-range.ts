@@ -1,4 +1,5 @@
 import type { Design } from '@curebook/contract/designs'
+import type { ExcludedPoint } from '@curebook/contract/range'
 import { acceptableRange, type AcceptableRange } from '@curebook/trade/design/acceptable-range'
 import type { CurveInput } from '@curebook/trade/design/curve'
 import type { RangeBand } from '@curebook/trade/design/range-end'
@@ -21,6 +22,8 @@ export type DesignRange = {
   readonly band: RangeBand
   /** The method behind each curve, by the curve's key; null where none of this build answers the property. */
   readonly methodOf: Readonly<Record<string, string | null>>
+  /** Results that do not count, by the curve's key. */
+  readonly excludedOf: Readonly<Record<string, readonly ExcludedPoint[]>>
 }
 
 /** The acceptable range of a revision from what stands now: curves with x as weighed, each in its limit's own unit. */
@@ -59,7 +62,8 @@ export async function designRange(
     methodKeys: known.map(({ key }) => key),
     resultKeys: known.map(({ resultOfRecord }) => resultOfRecord),
   })
-  const points = found.map(contentOf(design))
+  const all = found.map(contentOf(design))
+  const points = all.filter(({ counts }) => counts)
   const residue = design.residue?.value ?? null
   const curves = answering.map(({ limit, bears, method }) =>
     curveOf(
@@ -73,6 +77,14 @@ export async function designRange(
   return {
     range: acceptableRange({ curves, band, residuePercent: residue, sign }),
     band,
+    excludedOf: Object.fromEntries(
+      answering.map(({ limit, method }, index) => {
+        const own = all.filter(
+          ({ counts, methodKey, unit }) => !counts && methodKey === method?.key && unit === curves[index]?.unit,
+        )
+        return [limit.key, residue === null ? [] : own.map((row) => excludedOf(row, residue))]
+      }),
+    ),
     methodOf: Object.fromEntries(answering.map(({ limit, method }) => [limit.key, method?.key ?? null])),
   }
 }
@@ -114,6 +126,13 @@ function curveOf(
         : { value: limit.value, unit: limit.unit, sense: limit.sense, label: limit.label, source: limit.source },
     points: placed,
   }
+}
+
+function excludedOf(row: PointRow, residue: string): ExcludedPoint {
+  const { testId, resultId, code, label, mixId, emulsionPercent, x, y } = pointOf(row, residue)
+  const kind = row.isVoid ? 'void' : 'unused-spare'
+  const why = { kind, reason: row.voidReason ?? '', by: row.voidBy } as const
+  return { testId, resultId, code, label, mixId, emulsionPercent, x, y, ...why }
 }
 
 function pointOf(row: PointRow, residue: string): CurveInput['points'][number] {

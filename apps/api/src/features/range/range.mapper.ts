@@ -1,9 +1,16 @@
 import type { Design } from '@curebook/contract/designs'
-import type { Curve as CurveView, PanelRow, RangeEnd as RangeEndView, RangeView } from '@curebook/contract/range'
+import type {
+  Curve as CurveView,
+  ExcludedPoint,
+  PanelRow,
+  RangeEnd as RangeEndView,
+  RangeView,
+} from '@curebook/contract/range'
 import type { Calculation } from '@curebook/contract/results'
 import type { RangeEnd } from '@curebook/trade/design/acceptable-range'
 import { curveValueAt } from '@curebook/trade/design/curve-value'
 import type { Curve } from '@curebook/trade/design/curve'
+import { meansWithExcluded } from '@curebook/trade/design/excluded-results'
 import type { Calculation as TradeCalculation } from '@curebook/trade/procedure/calculation'
 import type { DecimalSign } from '@curebook/trade/quantity/display'
 import { displayDigits } from '@curebook/trade/quantity/display'
@@ -16,7 +23,7 @@ export type JudgedContent = { readonly emulsionPercent: string; readonly residua
 
 /** The range as screens and reports show it. `content` is the recommended one; null while none is. */
 export function toRangeView(
-  { range, band, methodOf }: DesignRange,
+  { range, band, methodOf, excludedOf }: DesignRange,
   {
     design,
     rules,
@@ -34,7 +41,9 @@ export function toRangeView(
       source: design.residue.source,
     },
     basis: '% of dry aggregate',
-    curves: range.curves.map((curve) => toCurve(curve, methodOf[curve.key] ?? null, range.flags)),
+    curves: range.curves.map((curve) =>
+      toCurve(curve, methodOf[curve.key] ?? null, excludedOf[curve.key] ?? [], range.flags),
+    ),
     minimum: toEnd(range.ends.minimum),
     maximum: toEnd(range.ends.maximum),
     midpoint: range.midpoint
@@ -105,7 +114,12 @@ function withUndecided(panel: Panel, rows: readonly PanelRow[]): string {
   ].join(' ')
 }
 
-function toCurve(curve: Curve, methodKey: string | null, flags: DesignRange['range']['flags']): CurveView {
+function toCurve(
+  curve: Curve,
+  methodKey: string | null,
+  excluded: readonly ExcludedPoint[],
+  flags: DesignRange['range']['flags'],
+): CurveView {
   return {
     key: curve.key,
     methodKey: methodKey ?? '',
@@ -129,6 +143,11 @@ function toCurve(curve: Curve, methodKey: string | null, flags: DesignRange['ran
       n,
       standardDeviation,
       range: n > 1 ? range : null,
+    })),
+    excluded: [...excluded],
+    meansWithExcluded: meansWithExcluded(curve, excluded).map(({ calculation, ...mean }) => ({
+      ...mean,
+      calculation: toCalculation(calculation),
     })),
     crossing: curve.crossing?.x ?? null,
     flags: flags.filter(({ curveKey }) => curveKey === curve.key).map(({ key, sentence }) => ({ key, sentence })),

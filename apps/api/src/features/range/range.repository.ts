@@ -1,6 +1,6 @@
 import type { RowsSql } from '#platform/sql-rows'
 
-/** One finished specimen with its result of record in one unit and the emulsion content of its batch as weighed. */
+/** One specimen with its result of record in one unit and the emulsion content of its batch as weighed. */
 export type PointRow = {
   testId: string
   methodKey: string
@@ -17,11 +17,16 @@ export type PointRow = {
   corrected: number
   deviations: number
   replaces: string | null
+  /** Finished, not void, a spare only in another's place. */
+  counts: boolean
+  voidReason: string | null
+  voidBy: string | null
+  isVoid: boolean
 }
 
 /**
- * Specimens that count for a revision: finished, not void, a spare only in another's place; of this revision and all before
- * it. One row for each unit in which the result of record stands.
+ * Specimens with a result, of this revision and all before it: those that count, and those that do not, being void or a
+ * spare in nobody's place. One row for each unit in which the result of record stands.
  */
 export function findPoints(
   sql: RowsSql,
@@ -37,10 +42,11 @@ export function findPoints(
             y.id as "resultId", y.value_text as y, y.unit, x.id as "contentId", x.value_text as content,
             (select count(*)::int from reading c where c.lab_id = t.lab_id and c.test_id in (t.id, b.id) and c.supersedes_id is not null) as corrected,
             (select count(*)::int from deviation d where d.lab_id = t.lab_id and d.test_id in (t.id, b.id)) as deviations,
-            o.label as replaces
+            o.label as replaces, n.state = 'done' and (t.purpose <> 'spare' or k.id is not null) as counts,
+            n.state in ('void', 'replaced') as "isVoid", v.note as "voidReason", p.name as "voidBy"
        from design_revision r
        join test_event t on t.lab_id = r.lab_id and t.design_revision_id = r.id and t.method_key = any($4::text[])
-       join test_now n on n.lab_id = t.lab_id and n.test_id = t.id and n.state = 'done'
+       join test_now n on n.lab_id = t.lab_id and n.test_id = t.id and n.state in ('done', 'void', 'replaced')
        join item i on i.lab_id = t.lab_id and i.id = t.item_id
        join mix m on m.lab_id = t.lab_id and m.id = t.mix_id
        join item_parent l on l.lab_id = i.lab_id and l.child_id = i.id
@@ -51,7 +57,9 @@ export function findPoints(
         and not exists (select from result c where c.lab_id = x.lab_id and c.supersedes_id = x.id)
        left join test_replacement k on k.lab_id = t.lab_id and k.spare_test_id = t.id
        left join test_event o on o.lab_id = k.lab_id and o.id = k.void_test_id
-      where r.lab_id = $1::uuid and r.design_id = $2::uuid and r.number <= $3::int and (t.purpose <> 'spare' or k.id is not null)
+       left join step_event v on v.lab_id = t.lab_id and v.test_id = t.id and v.kind = 'void' and v.supersedes_id is null
+       left join membership p on p.lab_id = v.lab_id and p.id = v.by_id
+      where r.lab_id = $1::uuid and r.design_id = $2::uuid and r.number <= $3::int
       order by m.emulsion_percent, t.label, i.code`,
     [sql.actor.labId, designId, upTo, methodKeys, resultKeys],
   )

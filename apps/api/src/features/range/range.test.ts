@@ -122,7 +122,9 @@ describe('the acceptable range of a tested design', () => {
     const spare = specimens.find(({ purpose }) => purpose === 'spare')!
     await weighBatches(testApp, lab, [spare])
     await runToTheEnd(testApp, lab, [spare], { instrumentId: machineId, weighed: () => ['760.0', '748.0'] })
-    expect(curveOf(await read(lab, design.id), 'abrasion-loss-1-hour').points).toHaveLength(1)
+    const before = curveOf(await read(lab, design.id), 'abrasion-loss-1-hour')
+    expect(before.points).toHaveLength(1)
+    expect(before.excluded).toMatchObject([{ testId: spare.testId, kind: 'unused-spare', reason: '', by: null }])
     await testApp.services.bench.ending.void(technician, disc.testId, {
       id: newId(),
       reason: 'Felt tore',
@@ -133,7 +135,14 @@ describe('the acceptable range of a tested design', () => {
       spareTestId: spare.testId,
       reason: 'Felt tore',
     })
-    const { points } = curveOf(await read(lab, design.id), 'abrasion-loss-1-hour')
+    const { points, means, excluded, meansWithExcluded } = curveOf(await read(lab, design.id), 'abrasion-loss-1-hour')
+    // The void result is kept in view with reason and person; both means can be seen, and one alone counts.
+    expect(excluded).toMatchObject([
+      { testId: disc.testId, kind: 'void', reason: 'Felt tore', by: 'Person technician', emulsionPercent: '12' },
+    ])
+    expect(means).toMatchObject([{ y: points[0].y, n: 1 }])
+    expect(meansWithExcluded).toMatchObject([{ counting: { y: points[0].y, n: 1 }, withExcluded: { n: 2 } }])
+    expect(checkCalculation(meansWithExcluded[0].calculation, meansWithExcluded[0].withExcluded.y)).toEqual([])
     expect(points).toHaveLength(1)
     expect(points.find(({ testId }: { testId: string }) => testId === spare.testId).flags).toEqual([
       'spare in place of 12-1',

@@ -42,7 +42,7 @@ export function drawCurveChart(sheet: Sheet, model: ChartModel, crossings: reado
     drawPlot(sheet, model, crossings, plot)
   }
   sheet.tag('Figure', drawing, {
-    alt: sheet.visible(`${model.title}. ${model.sentence}`),
+    alt: sheet.visible([`${model.title}. ${model.sentence}`, axisBegins(sheet, model.x)].join(' ').trim()),
     bbox: [box.x, box.y, box.x + box.width, box.y + box.height],
   })
   sheet.y += chartHeight
@@ -122,7 +122,7 @@ function spotsAround(x: number, y: number, away: number): Spot[] {
   })
 }
 
-function occupySeries(labels: ChartLabels, { means, points }: ChartSeries, toX: Scale, toY: Scale): void {
+function occupySeries(labels: ChartLabels, { means, points, excluded }: ChartSeries, toX: Scale, toY: Scale): void {
   means.forEach(({ x, y, spread }, index) => {
     const at = { x: toX(x), y: toY(y) }
     const before = means[index - 1]
@@ -130,7 +130,8 @@ function occupySeries(labels: ChartLabels, { means, points }: ChartSeries, toX: 
     if (spread !== null)
       labels.occupyLine({ x: at.x, y: toY(y - Number(spread)) }, { x: at.x, y: toY(y + Number(spread)) })
   })
-  for (const { x, y } of points) labels.occupy({ x: toX(x) - 3.5, y: toY(y) - 3.5, width: 7, height: 7 })
+  for (const { x, y } of [...points, ...excluded])
+    labels.occupy({ x: toX(x) - 3.5, y: toY(y) - 3.5, width: 7, height: 7 })
 }
 
 type Plot = { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number }
@@ -171,7 +172,11 @@ function drawAxes(sheet: Sheet, { x, y }: ChartModel, toX: Scale, toY: Scale, pl
     sheet.drawLines([label], styles.chart, { x: plot.left - 34, y: toY(at) - 4.4, width: 30, align: 'right' })
   for (const { at, label } of x.ticks)
     sheet.drawLines([label], styles.chart, { x: toX(at) - 20, y: plot.bottom + 4.5, width: 40, align: 'centre' })
-  const title = (axis: ChartModel['x']) => sheet.visible(axis.unit === '' ? axis.label : `${axis.label}, ${axis.unit}`)
+  if (x.begins !== null) drawBreak(doc, plot.left, plot.bottom)
+  const title = (axis: ChartModel['x']) =>
+    sheet.visible(
+      [axis.unit === '' ? axis.label : `${axis.label}, ${axis.unit}`, axisBegins(sheet, axis)].join(' ').trim(),
+    )
   sheet.drawLines([title(x)], styles.chart, {
     x: plot.left,
     y: plot.bottom + 16,
@@ -183,6 +188,22 @@ function drawAxes(sheet: Sheet, { x, y }: ChartModel, toX: Scale, toY: Scale, pl
   doc.rotate(-90, { origin: [plot.left - 46, middle] })
   sheet.drawLines([title(y)], styles.chart, { x: plot.left - 46 - 100, y: middle, width: 200, align: 'centre' })
   doc.restore()
+}
+
+function axisBegins({ words }: Sheet, { begins }: ChartModel['x']): string {
+  return begins === null ? '' : words.axisBegins(begins)
+}
+
+/** Two strokes across the axis near its beginning: it does not begin at zero. */
+function drawBreak(doc: PDFKit.PDFDocument, x: number, y: number): void {
+  stroke(doc, colours.ground, 2.4, null)
+  doc
+    .moveTo(x + 6, y)
+    .lineTo(x + 10, y)
+    .stroke()
+  stroke(doc, colours.ink, 0.9, null)
+  for (const from of [x + 4.5, x + 8.5]) doc.moveTo(from, y + 3.5).lineTo(from + 2.6, y - 3.5)
+  doc.stroke()
 }
 
 function drawSeries({ doc }: Sheet, series: ChartSeries, toX: Scale, toY: Scale): void {
@@ -199,6 +220,19 @@ function drawSeries({ doc }: Sheet, series: ChartSeries, toX: Scale, toY: Scale)
   }
   for (const point of series.points)
     drawMark(doc, series.mark, toX(point.x), toY(point.y), colour, point.flags.length > 0)
+  for (const { x, y } of series.excluded) drawExcluded(doc, series.mark, toX(x), toY(y), colour)
+}
+
+/** A result that does not count: its curve's mark, hollow and crossed out. */
+function drawExcluded(doc: PDFKit.PDFDocument, mark: ChartMark, x: number, y: number, colour: string): void {
+  drawMark(doc, mark, x, y, colour, true)
+  stroke(doc, colour, 0.9, null)
+  doc
+    .moveTo(x - 4, y - 4)
+    .lineTo(x + 4, y + 4)
+    .moveTo(x - 4, y + 4)
+    .lineTo(x + 4, y - 4)
+    .stroke()
 }
 
 function drawMark(
@@ -254,6 +288,8 @@ function drawLegend(sheet: Sheet, model: ChartModel, box: Box): number {
   entry(sheet.words.chartMean, (x, y) => drawBar(sheet.doc, x + 5, y - 4.5, y, y + 4.5, colours.ink), 10)
   if (model.series.some(({ points }) => points.some(({ flags }) => flags.length > 0)))
     entry(sheet.words.chartHollow, (x, y) => drawMark(sheet.doc, 'circle', x + 3, y, colours.ink, true), 6)
+  if (model.series.some(({ excluded }) => excluded.length > 0))
+    entry(sheet.words.chartExcluded, (x, y) => drawExcluded(sheet.doc, 'circle', x + 4, y, colours.ink), 8)
   return at.rows
 }
 

@@ -43,6 +43,25 @@ describe('what a report says', () => {
     for (const { label } of judged) expect(text).toContain(squeezed(`Value judged in the panel: ${label}`))
   })
 
+  test('what does not count, with reason and person, and both means of its content', async () => {
+    const [curve, ...others] = content.curves
+    const { flags: _, ...point } = curve!.points[0]!
+    const excluded = [{ ...point, code: 'Z9Z9', kind: 'void' as const, reason: 'Felt tore', by: 'Ada Lindqvist' }]
+    const mean = curve!.means[0]!
+    const calculation = { schema: 1 as const, lines: [] }
+    const both = { ...mean, counting: { y: '685.4', n: 3 }, withExcluded: { y: '701.2', n: 4 }, calculation }
+    const curves = [{ ...curve!, excluded, meansWithExcluded: [both] }, ...others]
+    const shown = squeezed(readPdf(await renderReport(sampleReport({ content: { curves } }))).text)
+    expect(shown).toContain(squeezed('(10-1) void, does not count: Felt tore (Ada Lindqvist)'))
+    expect(shown).toContain(squeezed('emulsion 685.4 g/m² (n = 3); with what does not count 701.2 g/m² (n = 4)'))
+    expect(shown).toContain(squeezed('crossed out: void or an unused spare'))
+    expect(squeezed(read.text)).not.toContain(squeezed('crossed out'))
+  })
+
+  test('an axis that does not begin at zero says so', () => {
+    expect(squeezed(read.text)).toContain(squeezed('(broken axis: begins at 6.0, not at zero)'))
+  })
+
   test('what was signed before a midpoint and a value had their working is still a report', async () => {
     const { midpointCalculation: _, ...range } = content.range
     const panel = content.panel.map(({ calculation: _, ...row }) => row)

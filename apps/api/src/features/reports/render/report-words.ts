@@ -107,6 +107,15 @@ const english = {
   xUnit: '% of dry aggregate',
   chartMean: 'mean of n, bar ± 1 standard deviation (n − 1)',
   chartHollow: 'hollow: see remark',
+  chartExcluded: 'crossed out: void or an unused spare, in no mean',
+  axisBegins: (from: string) => `(broken axis: begins at ${from}, not at zero)`,
+  excludedAs: {
+    void: (reason: string, by: string | null) => `void, does not count: ${reason}${by === null ? '' : ` (${by})`}`,
+    'unused-spare': () => 'spare in nobody’s place, does not count',
+  },
+  meanWithExcluded: (content: string, counting: string, other: string) =>
+    `Mean at ${content}\u00a0% emulsion ${counting}; with what does not count ${other}.`,
+  meanOfN: (value: string, n: number) => `${value} (n\u00a0=\u00a0${n})`,
   rangeBand: (from: string, to: string) => `acceptable range ${from} to ${to}\u00a0%`,
   crossing: (x: string) => `${x}\u00a0%`,
   curveSentence: (count: number, limits: string, crossings: string) =>

@@ -97,6 +97,8 @@ function curveOf(method: SampleMethod, specimens: readonly SampleSpecimen[], kin
       flags: /79 min|corrected/.test(signed.remark) ? [signed.remark.split(/[:,]/)[0]!] : [],
     })),
     means,
+    excluded: [],
+    meansWithExcluded: [],
     crossing: crossingOf(means, method.limit),
     flags: [],
   }

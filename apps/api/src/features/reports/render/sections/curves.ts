@@ -1,5 +1,5 @@
 import { chartOfCurves, type ChartBand } from '@curebook/contract/chart-model'
-import type { Curve } from '@curebook/contract/range'
+import type { Curve, ExcludedPoint } from '@curebook/contract/range'
 import type { SignedContent } from '@curebook/contract/signed-content'
 import { chartHeight, drawCurveChart } from '../curve-chart.ts'
 import { groupedBy } from '../grouped-by.ts'
@@ -20,6 +20,7 @@ export function drawCurves(sheet: Sheet, content: SignedContent): void {
       xUnit: words.xUnit,
       yLabel: curves.length === 1 ? titleOf(curves) : propertyOf(curves),
       decimalSign: sheet.format.sign,
+      excluded: (point) => excludedAs(sheet, point),
     })
     sheet.need(chartHeight + styles.part.leading + 44)
     sheet.heading(model.title, { level: 2, keep: chartHeight + 30 })
@@ -34,7 +35,8 @@ export function drawCurves(sheet: Sheet, content: SignedContent): void {
         sentence.includes(curve.label) ? `• ${sentence}` : `• ${curve.label}: ${sentence}`,
       ),
     )
-    for (const flag of flags) sheet.paragraph(flag, styles.body, { after: 2 })
+    const excluded = curves.flatMap((curve) => excludedLines(sheet, curve))
+    for (const flag of [...flags, ...excluded]) sheet.paragraph(flag, styles.body, { after: 2 })
     sheet.gap(6)
   }
   sheet.paragraph(words.straight, styles.quiet)
@@ -96,6 +98,24 @@ function sentenceOf(sheet: Sheet, curves: readonly Curve[]): string {
     return crossing === null ? words.curveNoCrossing(label) : words.curveCrossing(label, format.fixed(crossing, 3))
   })
   return words.curveSentence(count, limits.join(''), crossings.join('')).trim()
+}
+
+function excludedAs({ words }: Sheet, { kind, reason, by }: ExcludedPoint): string {
+  return words.excludedAs[kind](reason, by)
+}
+
+/** What does not count, with reason and person, and both means of its content. */
+function excludedLines(sheet: Sheet, { label: of, unit, excluded, meansWithExcluded }: Curve): string[] {
+  const { words, format } = sheet
+  const shown = ({ y, n }: { y: string; n: number }) =>
+    words.meanOfN(`${format.fixed(y, format.decimalsOf(unit))}\u00a0${unit}`, n)
+  return [
+    ...excluded.map((point) => `• ${of}: ${point.code}\u00a0(${point.label}) ${excludedAs(sheet, point)}.`),
+    ...meansWithExcluded.map(({ emulsionPercent, counting, withExcluded }) => {
+      const without = counting === null ? words.notFound : shown(counting)
+      return `• ${of}: ${words.meanWithExcluded(format.digits(emulsionPercent), without, shown(withExcluded))}`
+    }),
+  ]
 }
 
 function drawStatistics(sheet: Sheet, curves: readonly Curve[]): void {
