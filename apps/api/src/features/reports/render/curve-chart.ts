@@ -1,21 +1,9 @@
-import type {
-  ChartBand,
-  ChartDash,
-  ChartLimit,
-  ChartMark,
-  ChartModel,
-  ChartSeries,
-} from '@curebook/contract/chart-model'
+import type { ChartBand, ChartLimit, ChartModel, ChartSeries } from '@curebook/contract/chart-model'
 import { createChartLabels, type Box, type Spot } from './chart-labels.ts'
+import { dashes, drawBar, drawBreak, drawExcluded, drawMark, stroke } from './chart-marks.ts'
 import { colours, styles } from './paper.ts'
 import type { Sheet } from './sheet.ts'
 
-const dashes: Record<ChartDash, readonly [number, number] | null> = {
-  solid: null,
-  dashed: [5, 2.6],
-  dotted: [1.4, 2],
-  'dash-dot': [7, 3],
-}
 const inner = { left: 50, right: 14, top: 22, bottom: 34 }
 const legendRow = 11
 
@@ -138,17 +126,6 @@ type Plot = { readonly left: number; readonly right: number; readonly top: numbe
 type Scale = (value: number) => number
 type ChartLabels = ReturnType<typeof createChartLabels>
 
-function stroke(
-  doc: PDFKit.PDFDocument,
-  colour: string,
-  thickness: number,
-  dash: readonly [number, number] | null,
-): void {
-  doc.lineWidth(thickness).strokeColor(colour)
-  if (dash) doc.dash(dash[0], { space: dash[1] })
-  else doc.undash()
-}
-
 function drawBand({ doc }: Sheet, band: ChartBand, toX: Scale, plot: Plot): void {
   const [from, to] = [toX(band.from), toX(band.to)]
   doc
@@ -194,18 +171,6 @@ function axisBegins({ words }: Sheet, { begins }: ChartModel['x']): string {
   return begins === null ? '' : words.axisBegins(begins)
 }
 
-/** Two strokes across the axis near its beginning: it does not begin at zero. */
-function drawBreak(doc: PDFKit.PDFDocument, x: number, y: number): void {
-  stroke(doc, colours.ground, 2.4, null)
-  doc
-    .moveTo(x + 6, y)
-    .lineTo(x + 10, y)
-    .stroke()
-  stroke(doc, colours.ink, 0.9, null)
-  for (const from of [x + 4.5, x + 8.5]) doc.moveTo(from, y + 3.5).lineTo(from + 2.6, y - 3.5)
-  doc.stroke()
-}
-
 function drawSeries({ doc }: Sheet, series: ChartSeries, toX: Scale, toY: Scale): void {
   const colour = colours.series[series.tone - 1]!
   stroke(doc, colour, 1.2, dashes[series.dash])
@@ -221,39 +186,6 @@ function drawSeries({ doc }: Sheet, series: ChartSeries, toX: Scale, toY: Scale)
   for (const point of series.points)
     drawMark(doc, series.mark, toX(point.x), toY(point.y), colour, point.flags.length > 0)
   for (const { x, y } of series.excluded) drawExcluded(doc, series.mark, toX(x), toY(y), colour)
-}
-
-/** A result that does not count: its curve's mark, hollow and crossed out. */
-function drawExcluded(doc: PDFKit.PDFDocument, mark: ChartMark, x: number, y: number, colour: string): void {
-  drawMark(doc, mark, x, y, colour, true)
-  stroke(doc, colour, 0.9, null)
-  doc
-    .moveTo(x - 4, y - 4)
-    .lineTo(x + 4, y + 4)
-    .moveTo(x - 4, y + 4)
-    .lineTo(x + 4, y - 4)
-    .stroke()
-}
-
-function drawMark(
-  doc: PDFKit.PDFDocument,
-  mark: ChartMark,
-  x: number,
-  y: number,
-  colour: string,
-  hollow: boolean,
-): void {
-  const size = 2.5
-  doc
-    .lineWidth(0.9)
-    .strokeColor(colour)
-    .fillColor(hollow ? colours.ground : colour)
-  if (mark === 'circle') doc.circle(x, y, size)
-  else if (mark === 'square') doc.rect(x - size, y - size, size * 2, size * 2)
-  else if (mark === 'triangle')
-    doc.polygon([x, y - size * 1.2], [x + size * 1.15, y + size], [x - size * 1.15, y + size])
-  else doc.polygon([x, y - size * 1.35], [x + size * 1.35, y], [x, y + size * 1.35], [x - size * 1.35, y])
-  doc.fillAndStroke()
 }
 
 /** What the marks, strokes and bars mean, in as many rows as the width asks for; says how many. */
@@ -291,14 +223,4 @@ function drawLegend(sheet: Sheet, model: ChartModel, box: Box): number {
   if (model.series.some(({ excluded }) => excluded.length > 0))
     entry(sheet.words.chartExcluded, (x, y) => drawExcluded(sheet.doc, 'circle', x + 4, y, colours.ink), 8)
   return at.rows
-}
-
-/** A mean with its bar of one standard deviation to either side. */
-function drawBar(doc: PDFKit.PDFDocument, x: number, high: number, mean: number, low: number, colour: string): void {
-  stroke(doc, colour, 0.8, null)
-  doc.moveTo(x - 5, mean).lineTo(x + 5, mean)
-  doc.moveTo(x, low).lineTo(x, high)
-  doc.moveTo(x - 2.5, low).lineTo(x + 2.5, low)
-  doc.moveTo(x - 2.5, high).lineTo(x + 2.5, high)
-  doc.stroke()
 }
