@@ -3,19 +3,21 @@ import { rowsSqlOf, type RowsSql } from '#platform/sql-rows'
 import type { Actor } from '#platform/actor'
 import type { Laboratory } from '#platform/laboratory'
 import { shownNumber } from '@curebook/contract/report-number'
+import { type LeastFar, projectStatus } from './project-status.ts'
 
 export type ProgressService = ReturnType<typeof createProgressService>
 
 type ProgressRow = {
   project_id: string
   name: string
-  design_state: string | null
+  design_state: LeastFar
   tests_done: string
   tests_total: string
 }
 type OwnReportRow = {
   id: string
   projectId: string
+  designName: string
   number: string
   amendment: number
   issuedAt: Date
@@ -39,11 +41,13 @@ export function createProgressService({ laboratory }: { laboratory: Laboratory }
   return { read }
 }
 
-/** The rows of `report` that the database shows this client. */
+/** The rows of `report` that the database shows this client, each with the design's name as it stands in what was signed. */
 function ownReports(sql: RowsSql): Promise<OwnReportRow[]> {
   return sql.rows<OwnReportRow>(
-    `select r.id, r.project_id as "projectId", r.number, r.amendment, r.issued_at as "issuedAt", l.number as "laterNumber", l.amendment as "laterAmendment", false as withdrawn
-       from report r left join report l on l.lab_id = r.lab_id and l.replaces_id = r.id
+    `select r.id, r.project_id as "projectId", signed.body::json #>> '{design,name}' as "designName", r.number, r.amendment, r.issued_at as "issuedAt", l.number as "laterNumber", l.amendment as "laterAmendment", false as withdrawn
+       from report r
+       cross join lateral client_report_content(r.id) signed
+       left join report l on l.lab_id = r.lab_id and l.replaces_id = r.id
       where r.lab_id = $1::uuid order by r.issued_at desc, r.amendment desc`,
     [sql.actor.labId],
   )
@@ -57,31 +61,19 @@ async function whomToAsk(sql: RowsSql): Promise<string> {
   return row ? [row.name, row.contact].filter((part) => part !== '').join(', ') : ''
 }
 
-const words: Readonly<Record<string, { status: string; next: string }>> = {
-  none: { status: 'Received', next: 'The laboratory plans the tests.' },
-  draft: { status: 'Being planned', next: 'Specimens are made and tested.' },
-  'in-work': { status: 'Tests under way', next: 'When all tests are done, an engineer reviews them.' },
-  'sent-back': { status: 'Tests under way', next: 'Some work is looked at again before the review.' },
-  'in-review': { status: 'In review', next: 'An engineer checks the results and approves the report.' },
-  approved: { status: 'Approved', next: 'The report is issued.' },
-}
-
 function toProject(row: ProgressRow, reports: readonly OwnReportRow[], askWhom: string): ClientProject {
   const own = reports.filter(({ projectId }) => projectId === row.project_id)
-  const said = words[row.design_state ?? 'none'] ?? words.none!
-  const reported = row.design_state === 'approved' && own.length > 0
   return {
     id: row.project_id,
     name: row.name,
-    status: reported ? 'Report issued' : said.status,
-    next: reported ? 'Nothing more is planned. Ask the laboratory if you need another test.' : said.next,
+    ...projectStatus(row.design_state, own.length > 0),
     testsDone: Number(row.tests_done),
     testsTotal: Number(row.tests_total),
     askWhom,
-    reports: own.map(({ id, number, amendment, issuedAt, laterNumber, laterAmendment }) => ({
+    reports: own.map(({ id, number, amendment, designName, issuedAt, laterNumber, laterAmendment }) => ({
       id,
       number: shownNumber(number, amendment),
-      designName: row.name,
+      designName,
       issuedAt: issuedAt.toISOString(),
       state: laterNumber === null ? 'current' : 'superseded',
       replacedBy: laterNumber === null ? null : shownNumber(laterNumber, laterAmendment ?? 0),

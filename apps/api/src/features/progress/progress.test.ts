@@ -70,9 +70,10 @@ it('shows the client’s own reports with their PDF, and neither to another clie
   })
 
   const [project] = await of('client')
+  expect(design.name).not.toBe(project!.name)
   expect(project).toMatchObject({
     status: 'Report issued',
-    reports: [{ id: report.id, number: report.number, state: 'current', replacedBy: null }],
+    reports: [{ id: report.id, number: report.number, designName: design.name, state: 'current', replacedBy: null }],
   })
   const pdf = await lab
     .as('client')
