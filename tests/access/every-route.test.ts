@@ -127,6 +127,19 @@ describe('every route', () => {
     expect(wrong).toEqual([])
   })
 
+  it('that lists reports by project shows a project of one’s own laboratory only, and to staff only', async () => {
+    const route = routesOf('laboratory').find((candidate) => below(candidate) === 'GET /reports')!
+    const byProject: RouteCase = { query: ({ project }) => `?projectId=${project}`, own: 200 }
+    for (const role of roles) {
+      const own = await ask(route, byProject, home.subjects, home.lab.people[role])
+      const foreign = await ask(route, byProject, inAddressOf(other, home), other.lab.people[role])
+      if (mayDo([role], route.config.action!)) {
+        expect([own.status, own.text.includes(home.subjects.report)]).toEqual([200, true])
+        expect([foreign.status, JSON.parse(foreign.text).items]).toEqual([200, []])
+      } else expect([own.status, foreign.status]).toEqual([403, 403])
+    }
+  })
+
   it('of a client shows nothing of another client of the same laboratory', async () => {
     const wrong: string[] = []
     for (const route of routesOf('laboratory').filter(({ config }) => mayDo(['client'], config.action!))) {

@@ -19,6 +19,10 @@ export const ReportSchema = z.object({
 })
 export type Report = z.infer<typeof ReportSchema>
 
+/** Reports of one design, of one project, or all. */
+export const ReportsQuerySchema = z.strictObject({ designId: IdSchema.optional(), projectId: IdSchema.optional() })
+export type ReportsQuery = z.infer<typeof ReportsQuerySchema>
+
 export const IssueReportSchema = z.strictObject({
   id: IdSchema,
   designId: IdSchema,

@@ -64,16 +64,20 @@ export async function makeTestedDesign(
     spares = [],
     skip = () => false,
     soakMinutes = () => 62,
+    machines = '1',
   }: {
     weighings?: Weighings
     spares?: { emulsionPercent: string; count: number }[]
     skip?: (specimen: SpecimenRow) => boolean
     soakMinutes?: (specimen: SpecimenRow) => number
+    /** What the machines' codes end in: another for a second design of a laboratory. */
+    machines?: string
   } = {},
 ): Promise<TestedDesign> {
-  const machineId = (await makeInstrument(testApp, lab)).id
+  const machineId = (await makeInstrument(testApp, lab, { code: `WTA-${machines}` })).id
   await makeFactor(testApp, lab, machineId)
-  const wheelId = (await makeInstrument(testApp, lab, { code: 'LW-1', kind: 'loaded-wheel', name: 'Loaded wheel' })).id
+  const wheel = { code: `LW-${machines}`, kind: 'loaded-wheel', name: 'Loaded wheel' } as const
+  const wheelId = (await makeInstrument(testApp, lab, wheel)).id
   await makeFactor(testApp, lab, wheelId, {
     key: 'frame',
     typed: '73.8',

@@ -16,6 +16,8 @@ type DraftRow = {
   id: string
   number: string
   amendment: number
+  /** What the laboratory's counter must give for `number` to be true; null when the number is that of an earlier report. */
+  sequence: bigint | null
   replacesId: string | null
   projectId: string
   clientId: string
@@ -67,7 +69,9 @@ export async function draftReport(
       { errors: [{ path: 'reason', message: 'Give the reason of the amendment.' }] },
     )
   const laboratory = await prisma.laboratory.findUniqueOrThrow({ where: { id: labId } })
-  const number = earlier ? earlier.number : await nextNumber(tx, laboratory.shortName)
+  const { number, sequence } = earlier
+    ? { number: earlier.number, sequence: null }
+    : await expectedNumber(tx, laboratory.shortName)
   const amendment = earlier ? earlier.amendment + 1 : 0
   const content = SignedContentSchema.parse(JSON.parse(approval.signedContent.body))
   return {
@@ -75,6 +79,7 @@ export async function draftReport(
       id: input.id,
       number,
       amendment,
+      sequence,
       replacesId: earlier?.id ?? null,
       projectId: revision.design.projectId,
       clientId: revision.design.project.clientId,
@@ -135,7 +140,15 @@ function latestReport({ prisma, actor }: LaboratoryTransaction, designId: string
   })
 }
 
-/** Keeps the PDF and issues the report, if nobody issued one of this design meanwhile. */
+/** Another report of the laboratory took the number while the PDF was set: it is to be drafted and set again. */
+export class NumberTaken extends Error {
+  override name = 'NumberTaken'
+}
+
+/**
+ * Keeps the PDF and issues the report, if nobody issued one of this design meanwhile. Only here is the number taken, so that
+ * a report which is not issued leaves no gap. Throws NumberTaken when it is no longer the one that is printed.
+ */
 export async function keepReport(
   tx: LaboratoryTransaction,
   { row, toRender }: Drafted,
@@ -144,7 +157,7 @@ export async function keepReport(
 ): Promise<void> {
   const { prisma, actor, at } = tx
   const { labId } = actor
-  const { fileName, ...columns } = row
+  const { fileName, sequence, ...columns } = row
   // Two issues of one design follow one another; the second finds the first here.
   const designId = toRender.content.design.id
   await prisma.$queryRaw`select id from design where lab_id = ${labId}::uuid and id = ${designId}::uuid for update`
@@ -153,6 +166,7 @@ export async function keepReport(
       'conflict',
       'A report of this design was issued meanwhile. Look at it; an amendment needs a reason.',
     )
+  if (sequence !== null && (await takeNumber(tx)) !== sequence) throw new NumberTaken()
   const pdfSha256 = new Uint8Array(createHash('sha256').update(pdf).digest())
   const pdfId = newId()
   await prisma.attachment.createMany({
@@ -227,9 +241,23 @@ export async function keepReport(
   })
 }
 
-async function nextNumber({ prisma, at }: LaboratoryTransaction, shortName: string): Promise<string> {
-  const [{ next }] = (await prisma.$queryRaw`select next_number('report') as next`) as [{ next: bigint }]
-  return `${shortName.toUpperCase()}-${at.getUTCFullYear()}-${String(next).padStart(4, '0')}`
+/** The number that the next report of the laboratory gets if no other is issued before it; nothing is taken yet. */
+async function expectedNumber({ prisma, actor, at }: LaboratoryTransaction, shortName: string) {
+  const taken = await prisma.counter.findUnique({
+    where: { labId_name: { labId: actor.labId, name: 'report' } },
+    select: { value: true },
+  })
+  const sequence = (taken?.value ?? 0n) + 1n
+  return {
+    sequence,
+    number: `${shortName.toUpperCase()}-${at.getUTCFullYear()}-${String(sequence).padStart(4, '0')}`,
+  }
+}
+
+/** Takes the next number; whoever else wants one waits for this transaction's end, and gets the same if it fails. */
+async function takeNumber({ prisma }: LaboratoryTransaction): Promise<bigint> {
+  const [{ taken }] = await prisma.$queryRaw<[{ taken: bigint }]>`select next_number('report') as taken`
+  return taken
 }
 
 /** Project, number and date, in signs that every file system takes. */

@@ -1,4 +1,4 @@
-import type { Report, ReportCheck } from '@curebook/contract/reports'
+import type { Report, ReportCheck, ReportsQuery } from '@curebook/contract/reports'
 import type { RowsSql } from '#platform/sql-rows'
 import { shownNumber } from '@curebook/contract/report-number'
 
@@ -13,7 +13,7 @@ type ReportRow = Omit<Report, 'issuedAt' | 'recordChanged' | 'replacedBy' | 'sta
 /** Issued reports, newest first. */
 export async function findReports(
   sql: RowsSql,
-  { id = null, designId = null }: { id?: string | null; designId?: string | null } = {},
+  { id, designId, projectId }: ReportsQuery & { id?: string },
 ): Promise<Report[]> {
   const rows = await sql.rows<ReportRow>(
     `select r.id, r.number, r.amendment, r.project_id as "projectId", p.name as "projectName", g.id as "designId", g.name as "designName", v.number as revision,
@@ -32,8 +32,9 @@ export async function findReports(
        join signed_content c on c.lab_id = r.lab_id and c.id = r.signed_content_id
        left join report later on later.lab_id = r.lab_id and later.replaces_id = r.id
       where r.lab_id = $1::uuid and ($2::uuid is null or r.id = $2::uuid) and ($3::uuid is null or g.id = $3::uuid)
+        and ($4::uuid is null or r.project_id = $4::uuid)
       order by r.issued_at desc, r.amendment desc`,
-    [sql.actor.labId, id, designId],
+    [sql.actor.labId, id ?? null, designId ?? null, projectId ?? null],
   )
   return rows.map(({ laterNumber, laterAmendment, ...row }) => ({
     ...row,

@@ -1,6 +1,6 @@
 import { IdSchema, pageOf } from '@curebook/contract/common'
 import { ProblemSchema } from '@curebook/contract/problem'
-import { IssueReportSchema, ReportCheckSchema, ReportSchema } from '@curebook/contract/reports'
+import { IssueReportSchema, ReportCheckSchema, ReportSchema, ReportsQuerySchema } from '@curebook/contract/reports'
 import type { FastifyReply } from 'fastify'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { z } from 'zod'
@@ -19,10 +19,10 @@ export const reportsRoutes: FastifyPluginAsyncZod<{ service: ReportsService }> =
       operationId: 'listReports',
       tags,
       params: labParams(),
-      querystring: z.strictObject({ designId: IdSchema.optional() }),
+      querystring: ReportsQuerySchema,
       response: { 200: pageOf(ReportSchema), '4xx': ProblemSchema },
     },
-    handler: (request) => service.list(request.actor, request.query.designId ?? null),
+    handler: (request) => service.list(request.actor, request.query),
   })
   app.post('/reports', {
     config: { action: 'report:issue' },

@@ -1,4 +1,4 @@
-import type { IssueReport, Report, ReportCheck } from '@curebook/contract/reports'
+import type { IssueReport, Report, ReportCheck, ReportsQuery } from '@curebook/contract/reports'
 import { SignedContentSchema } from '@curebook/contract/signed-content'
 import type { Database } from '@curebook/database/open-database'
 import { rowsSqlOf } from '#platform/sql-rows'
@@ -8,7 +8,7 @@ import { AppError, notFound } from '#platform/problem'
 import { codeHash, newCheckCode } from './check-code.ts'
 import type { ReportRenderer } from './render/report-renderer.ts'
 import { resultsCsv } from './render/results-csv.ts'
-import { draftReport, keepReport } from './report-issue.ts'
+import { draftReport, keepReport, NumberTaken } from './report-issue.ts'
 import { shownNumber } from '@curebook/contract/report-number'
 import { type CheckedReport, findContent, findPdf, findReports, type ReportFile } from './reports.repository.ts'
 
@@ -23,11 +23,8 @@ type Deps = {
 
 /** Reports: issued from approved content, kept as bytes, checked by anybody who has one. */
 export function createReportsService({ laboratory, database, renderer, publicUrl, sealNow }: Deps) {
-  const list = (actor: Actor, designId: string | null): Promise<{ items: Report[]; next: null }> =>
-    laboratory.inLaboratory(actor, async (tx) => ({
-      items: await findReports(rowsSqlOf(tx), { designId }),
-      next: null,
-    }))
+  const list = (actor: Actor, of: ReportsQuery): Promise<{ items: Report[]; next: null }> =>
+    laboratory.inLaboratory(actor, async (tx) => ({ items: await findReports(rowsSqlOf(tx), of), next: null }))
 
   async function one(actor: Actor, id: string): Promise<Report | null> {
     return laboratory.inLaboratory(actor, async (tx) => (await findReports(rowsSqlOf(tx), { id }))[0] ?? null)
@@ -50,23 +47,30 @@ export function createReportsService({ laboratory, database, renderer, publicUrl
     })
   }
 
-  /** The PDF is set between two transactions: the first reads what was approved, the second keeps the report. */
+  /**
+   * The PDF is set between two transactions: the first reads what was approved, the second keeps the report and takes the
+   * number printed on it. When another report took that number meanwhile, it is set again with the next one.
+   */
   async function issue(actor: Actor, input: IssueReport): Promise<{ created: boolean; value: Report }> {
     const before = await again(actor, input)
     if (before) return before
     await sealNow()
     const checkCode = newCheckCode()
-    const draft = await laboratory.inLaboratory(actor, (tx) => draftReport(tx, input, checkCode, publicUrl))
-    const pdf = await renderer.render(draft.toRender)
-    try {
-      await laboratory.inLaboratory(actor, (tx) => keepReport(tx, draft, pdf, checkCode))
-    } catch (error) {
-      // The same message twice at once: the other one stands now.
-      const mine = await again(actor, input)
-      if (mine) return mine
-      throw error
+    for (;;) {
+      const draft = await laboratory.inLaboratory(actor, (tx) => draftReport(tx, input, checkCode, publicUrl))
+      const pdf = await renderer.render(draft.toRender)
+      try {
+        await laboratory.inLaboratory(actor, (tx) => keepReport(tx, draft, pdf, checkCode))
+        return { created: true, value: (await one(actor, input.id))! }
+      } catch (error) {
+        // Each time another report was issued, so this ends.
+        if (error instanceof NumberTaken) continue
+        // The same message twice at once: the other one stands now.
+        const mine = await again(actor, input)
+        if (mine) return mine
+        throw error
+      }
     }
-    return { created: true, value: (await one(actor, input.id))! }
   }
 
   async function pdf(actor: Actor, id: string): Promise<ReportFile> {

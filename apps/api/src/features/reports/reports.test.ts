@@ -24,7 +24,8 @@ beforeAll(async () => {
 })
 afterAll(() => testApp.close())
 
-const approved = async (lab: TestLaboratory) => (await makeApprovedDesign(testApp, lab, { weighings: oneDisc })).design
+const approved = async (lab: TestLaboratory, machines?: string) =>
+  (await makeApprovedDesign(testApp, lab, { weighings: oneDisc, machines })).design
 const anIssue = ({ id, revisionId }: { id: string; revisionId: string }, changes: object = {}) => ({
   id: newId(),
   designId: id,
@@ -134,7 +135,9 @@ describe('issuing a report', () => {
       .post(lab.path('/reports'))
       .send({ ...input, revisionId: newId() })
       .expect(409)
-    expect((await testApp.services.reports.list(lab.people.engineer.actor, design.id)).items).toHaveLength(1)
+    expect(
+      (await testApp.services.reports.list(lab.people.engineer.actor, { designId: design.id })).items,
+    ).toHaveLength(1)
   })
 
   it('happens once when two issue the first report of a design at the same moment', async () => {
@@ -147,7 +150,9 @@ describe('issuing a report', () => {
         lab.as('manager', another.url).post(lab.path('/reports')).send(anIssue(design)),
       ])
       expect(answers.map(({ status }) => status).sort()).toEqual([201, 409])
-      expect((await testApp.services.reports.list(lab.people.engineer.actor, design.id)).items).toHaveLength(1)
+      expect(
+        (await testApp.services.reports.list(lab.people.engineer.actor, { designId: design.id })).items,
+      ).toHaveLength(1)
       const amend = (who: 'engineer' | 'manager', url?: string) =>
         lab
           .as(who, url)
@@ -158,6 +163,53 @@ describe('issuing a report', () => {
     } finally {
       await another.close()
     }
+  })
+})
+
+describe('the numbers of reports', () => {
+  it('have no gap when reports of several designs are issued at the same moment through two servers', async () => {
+    const lab = await makeLaboratory(testApp)
+    const designs = [await approved(lab), await approved(lab, '2')]
+    const another = await testApp.startAnother()
+    try {
+      // Two for each design, of which one of each is refused, and all want the same number first.
+      const answers = await Promise.all(
+        designs.flatMap((design) => [
+          lab.as('engineer').post(lab.path('/reports')).send(anIssue(design)),
+          lab.as('manager', another.url).post(lab.path('/reports')).send(anIssue(design)),
+        ]),
+      )
+      expect(answers.map(({ status }) => status).sort()).toEqual([201, 201, 409, 409])
+      const issued = answers.filter(({ status }) => status === 201).map(({ body }) => body as Report)
+      expect(issued.map(({ number }) => number.slice(-9)).sort()).toEqual(['2026-0001', '2026-0002'])
+      // Each says the number that it has.
+      for (const { id, number } of issued) expect((await pdfOf(lab, id)).text).toContain(number)
+      const next = testApp.services.laboratory.inLaboratory(lab.people.engineer.actor, ({ prisma }) =>
+        prisma.counter.findFirst({ where: { labId: lab.labId, name: 'report' }, select: { value: true } }),
+      )
+      expect(await next).toEqual({ value: 2n })
+    } finally {
+      await another.close()
+    }
+  })
+})
+
+describe('the list of reports', () => {
+  it('is that of one design, of one project, or of the laboratory', async () => {
+    const lab = await makeLaboratory(testApp)
+    const [first, second] = [await approved(lab), await approved(lab, '2')]
+    const reports = [await issue(lab, anIssue(first)), await issue(lab, anIssue(second))]
+    const listed = async (query: object, to = lab) =>
+      (await to.as('technician').get(to.path('/reports')).query(query).expect(200)).body.items.map(
+        ({ id }: Report) => id,
+      )
+    expect(first.projectId).not.toBe(second.projectId)
+    expect(await listed({ projectId: first.projectId })).toEqual([reports[0]!.id])
+    expect(await listed({ designId: second.id })).toEqual([reports[1]!.id])
+    expect(await listed({ projectId: first.projectId, designId: second.id })).toEqual([])
+    expect(await listed({})).toHaveLength(2)
+    expect(await listed({ projectId: first.projectId }, await makeLaboratory(testApp))).toEqual([])
+    await lab.as('client').get(lab.path('/reports')).query({ projectId: first.projectId }).expect(403)
   })
 })
 
@@ -229,7 +281,7 @@ describe('a record that changes after approval', () => {
       readings.find(({ stepKey }) => stepKey === 'weigh-after')!.id,
       { id: newId(), typed: '749.0', reason: 'misread', time: timeNow(testApp) },
     )
-    const { items } = await testApp.services.reports.list(lab.people.engineer.actor, design.id)
+    const { items } = await testApp.services.reports.list(lab.people.engineer.actor, { designId: design.id })
     expect(items[0]).toMatchObject({ recordChanged: true, digest: report.digest })
     expect((await pdfOf(lab, report.id)).bytes.equals(bytes)).toBe(true)
   })
