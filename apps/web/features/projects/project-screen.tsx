@@ -15,9 +15,10 @@ import { TimeText } from '#components/time-text.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { EditProjectDialog } from './edit-project-dialog.tsx'
+import { ProjectReports } from './project-reports.tsx'
 import { projectQueries } from './projects.queries.ts'
 
-/** One project: for whom, where its reports go, and its designs. */
+/** One project: for whom, where its reports go, its designs and the reports issued of them. */
 export function ProjectScreen({ id }: { id: string }) {
   const words = useWords()
   const lab = useLaboratory()
@@ -44,6 +45,7 @@ export function ProjectScreen({ id }: { id: string }) {
           <>
             <Facts project={loaded} />
             <Designs project={loaded} />
+            {lab.may('report:read') && <ProjectReports project={loaded} />}
             {editing && <EditProjectDialog project={loaded} onClose={() => setEditing(false)} />}
           </>
         )}

@@ -8,11 +8,11 @@ import { Button } from '#components/button.tsx'
 import { DataTable, type Column } from '#components/data-table.tsx'
 import { EmptyState } from '#components/empty-state.tsx'
 import { Loaded } from '#components/loaded.tsx'
-import { StatusMark, type Status } from '#components/status-mark.tsx'
 import { TimeText } from '#components/time-text.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { IssueReportDialog } from './issue-report-dialog.tsx'
+import { ReportNumber, ReportState } from './report-cells.tsx'
 import { currentOf, reportsOf } from './reports-of.ts'
 import { reportFile, reportQueries } from './reports.queries.ts'
 import styles from './reports.module.css'
@@ -62,11 +62,6 @@ export function ReportsTab({ design }: { design: Design }) {
   )
 }
 
-const marks = { current: 'current', superseded: 'superseded', withdrawn: 'void' } as const satisfies Record<
-  Report['state'],
-  Status
->
-
 function ReportTable({ rows, empty }: { rows: readonly Report[]; empty: React.ReactNode }) {
   const words = useWords()
   const lab = useLaboratory()
@@ -74,22 +69,12 @@ function ReportTable({ rows, empty }: { rows: readonly Report[]; empty: React.Re
     {
       key: 'number',
       head: words('reports.number'),
-      cell: ({ number, amendment }) => (
-        <>
-          <span className="reading nowrap">{number}</span>
-          {amendment > 0 && <span className="quiet"> {words('reports.amendment', { amendment })}</span>}
-        </>
-      ),
+      cell: (report) => <ReportNumber report={report} />,
     },
     {
       key: 'state',
       head: words('reports.stateHead'),
-      cell: ({ state, replacedBy }) => (
-        <>
-          <StatusMark status={marks[state]}>{words(`reports.state.${state}`)}</StatusMark>
-          {replacedBy !== null && <div className="small">{words('reports.replacedBy', { number: replacedBy })}</div>}
-        </>
-      ),
+      cell: (report) => <ReportState report={report} />,
     },
     {
       key: 'files',

@@ -15,6 +15,13 @@ export const reportQueries = {
         getJson<{ items: Report[]; next: string | null }>(labPath(lab, 'reports'), { signal, query: { designId } }),
       meta: { topics: ['reports', 'report', `design:${designId}`] },
     }),
+  ofProject: (lab: string, projectId: string) =>
+    queryOptions({
+      queryKey: [lab, 'reports', 'of-project', projectId],
+      queryFn: ({ signal }) =>
+        getJson<{ items: Report[]; next: string | null }>(labPath(lab, 'reports'), { signal, query: { projectId } }),
+      meta: { topics: ['reports', 'report', `project:${projectId}`] },
+    }),
 }
 
 /** Where a browser fetches a report's file; the session's cookie opens it. */
