@@ -38,7 +38,16 @@ export type ChangePassword = z.infer<typeof ChangePasswordSchema>
 
 export const ConfirmPasswordSchema = z.strictObject({ password: PasswordSchema })
 
-export const SecondFactorSetupSchema = z.object({ uri: z.string(), backupCodes: z.array(z.string()) })
+/** A square for a camera: cells a side, and one SVG path of its dark cells, each one unit wide. */
+export const CodeSquareSchema = z.object({ size: z.number().int(), path: z.string() })
+export type CodeSquare = z.infer<typeof CodeSquareSchema>
+
+export const SecondFactorSetupSchema = z.object({
+  uri: z.string(),
+  /** The same address, to be read by a phone's camera. */
+  square: CodeSquareSchema,
+  backupCodes: z.array(z.string()),
+})
 export type SecondFactorSetup = z.infer<typeof SecondFactorSetupSchema>
 
 /** A device that is signed in. */

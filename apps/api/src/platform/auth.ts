@@ -1,4 +1,3 @@
-import type { SecondFactorSetup } from '@curebook/contract/session'
 import type { Database } from '@curebook/database/open-database'
 import type { Actor, SignedIn } from './actor.ts'
 import { type AccountLibrary, addressHeader } from './account-library.ts'
@@ -185,7 +184,7 @@ export function createAuth({
     },
 
     /** Begins a second factor: the address for an authenticator, and codes for the day it is lost. */
-    async beginSecondFactor(signedIn: SignedIn, password: string, origin: Origin): Promise<SecondFactorSetup> {
+    async beginSecondFactor(signedIn: SignedIn, password: string, origin: Origin) {
       await provePassword(signedIn.accountId, password, origin.address)
       const answer = (await library.api.enableTwoFactor({
         body: { password },

@@ -3,6 +3,7 @@
 import type { SecondFactorSetup } from '@curebook/contract/session'
 import { useState, type FormEvent } from 'react'
 import { Button } from '#components/button.tsx'
+import { CodeSquare } from '#components/code-square.tsx'
 import { FormErrors } from '#components/form-errors.tsx'
 import { StatusMark } from '#components/status-mark.tsx'
 import { PasswordField, TextField } from '#components/text-field.tsx'
@@ -115,6 +116,7 @@ function ConfirmForm({ setup, onDone }: { setup: SecondFactorSetup; onDone: () =
     >
       <FormErrors errors={errors} />
       <p>{words('account.factorKeyAbout')}</p>
+      <CodeSquare square={setup.square} label={words('account.factorSquare')} />
       <TextField
         name="key"
         label={words('account.factorKey')}

@@ -1,4 +1,11 @@
-import type { ChangePassword, DeviceSession, OwnMembership, Session, SignIn } from '@curebook/contract/session'
+import type {
+  ChangePassword,
+  DeviceSession,
+  OwnMembership,
+  SecondFactorSetup,
+  Session,
+  SignIn,
+} from '@curebook/contract/session'
 import type { Database } from '@curebook/database/open-database'
 import type { SignedIn } from '#platform/actor'
 import type { Auth, Origin } from '#platform/auth'
@@ -6,6 +13,7 @@ import type { Clock } from '#platform/clock'
 import type { Identify } from '#platform/identify'
 import { checkNewPassword } from '#platform/password-rules'
 import { AppError } from '#platform/problem'
+import { codeSquare } from './code-square.ts'
 import { readMemberships } from './session.repository.ts'
 
 export type SessionService = ReturnType<typeof createSessionService>
@@ -91,7 +99,10 @@ export function createSessionService({
     },
     endDevice: (signedIn: SignedIn, sessionId: string) => auth.endSession(signedIn.accountId, sessionId),
 
-    beginSecondFactor: auth.beginSecondFactor,
+    async beginSecondFactor(...given: Parameters<Auth['beginSecondFactor']>): Promise<SecondFactorSetup> {
+      const setup = await auth.beginSecondFactor(...given)
+      return { ...setup, square: codeSquare(setup.uri) }
+    },
     confirmSecondFactor: auth.confirmSecondFactor,
     endSecondFactor: auth.endSecondFactor,
   }

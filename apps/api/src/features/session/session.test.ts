@@ -4,6 +4,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
 import { testPassword } from '../../../../../tests/support/factories/account.ts'
 import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
+import { codeSquare } from './code-square.ts'
 
 let testApp: TestApp
 let lab: TestLaboratory
@@ -195,6 +196,7 @@ describe('a second factor', () => {
       .expect(200)
     const secret = new URL(setup.body.uri).searchParams.get('secret')!
     expect(setup.body.backupCodes.length).toBeGreaterThanOrEqual(5)
+    expect(setup.body.square).toEqual(codeSquare(setup.body.uri))
     await lab.as('manager').post('/api/account/second-factor/confirm').send({ code: '000000' }).expect(400)
     await lab
       .as('manager')
