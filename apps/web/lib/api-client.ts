@@ -1,4 +1,5 @@
 import { ApiProblem, problemOf } from './api-problem.ts'
+import { noteServerTime } from './server-clock.ts'
 
 export type Query = Readonly<Record<string, string | number | boolean | undefined>>
 export type RequestOptions = {
@@ -52,6 +53,7 @@ async function request<Answer>(method: string, path: string, body: unknown, opti
       'The server cannot be reached. Check the network, then try again.',
     )
   })
+  noteServerTime(response.headers.get('date'))
   if (!response.ok) throw await problemOf(response)
   if (response.status === 204) return undefined as Answer
   return (await response.json()) as Answer

@@ -12,6 +12,7 @@ import { TextArea, TextField } from '#components/text-field.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { dayOf } from '#lib/laboratory-time.ts'
 import { newId } from '#lib/new-id.ts'
+import { serverNow } from '#lib/server-clock.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
 import { withChoices } from './design-form-data.ts'
@@ -30,7 +31,7 @@ export function EnterResultDialog({
   const words = useWords()
   const lab = useLaboratory()
   const enter = useEnterResult(lab.id, design)
-  const [{ id, today }] = useState(() => ({ id: newId(), today: dayOf(new Date().toISOString(), lab.zone) }))
+  const [{ id, today }] = useState(() => ({ id: newId(), today: dayOf(serverNow(), lab.zone) }))
   const standing = key === 'residue' ? design.residue : design.moisture
   const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/designs').then(({ EnterResultSchema }) => EnterResultSchema),

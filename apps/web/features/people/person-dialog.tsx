@@ -12,6 +12,7 @@ import { useConfirmation } from '#components/toast.tsx'
 import { fieldErrors } from '#lib/api-problem.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
+import { serverNow } from '#lib/server-clock.ts'
 import { useWords } from '#lib/words.ts'
 import { useUpdatePerson } from './people.queries.ts'
 import { readRoles, RoleFields } from './role-field.tsx'
@@ -72,7 +73,7 @@ function AccessPart({ person, onClose }: { person: Person; onClose: () => void }
   const ended = person.validUntil !== null
   const act = () =>
     end.mutate(
-      { validUntil: ended ? null : new Date().toISOString() },
+      { validUntil: ended ? null : serverNow() },
       {
         onSuccess: () => {
           confirm(words(ended ? 'people.accessBack' : 'people.accessEnded', { name: person.name }))
