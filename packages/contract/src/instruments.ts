@@ -70,7 +70,7 @@ export const CreateInstrumentSchema = z.strictObject({
 })
 export type CreateInstrument = z.infer<typeof CreateInstrumentSchema>
 
-/** Only what changes; `out` takes it out of service, `in-service` brings it back. */
+/** Only what changes; `out` takes it out of service, `in-service` brings it back. What it is changes with a reason only. */
 export const UpdateInstrumentSchema = z.strictObject({
   name: z.string().trim().min(1, 'Describe it by size and use').max(200).optional(),
   serial: z.string().trim().max(100).optional(),
@@ -79,6 +79,7 @@ export const UpdateInstrumentSchema = z.strictObject({
   capacityUnit: z.string().nullable().optional(),
   resolution: DigitsSchema.nullable().optional(),
   state: z.enum(['in-service', 'out']).optional(),
+  reason: z.string().trim().max(500).optional(),
 })
 export type UpdateInstrument = z.infer<typeof UpdateInstrumentSchema>
 

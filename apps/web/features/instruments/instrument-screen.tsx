@@ -9,6 +9,7 @@ import { QuantityText } from '#components/quantity-text.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { CalibrationPart } from './calibration-part.tsx'
+import { ChangeInstrumentButton } from './change-instrument.tsx'
 import { FactorPart } from './factor-part.tsx'
 import { factorKeyOf } from './instrument-facts.ts'
 import { InstrumentState } from './instrument-state.tsx'
@@ -30,7 +31,15 @@ export function InstrumentScreen({ id }: { id: string }) {
           thing={instrument?.code}
           under={instrument?.name}
           failed={query.isError}
-          actions={instrument && lab.may('instrument:update') && <ServiceButton instrument={instrument} />}
+          actions={
+            instrument &&
+            lab.may('instrument:update') && (
+              <>
+                <ChangeInstrumentButton instrument={instrument} />
+                <ServiceButton instrument={instrument} />
+              </>
+            )
+          }
         />
       </div>
       <Loaded query={query} what={words('instruments.thisOne')} height="24rem">

@@ -4,9 +4,7 @@ import { useRouter } from 'next/navigation'
 import { useState } from 'react'
 import { Breadcrumb } from '#components/breadcrumb.tsx'
 import { Button } from '#components/button.tsx'
-import { FieldSet } from '#components/field-set.tsx'
 import { FormErrors } from '#components/form-errors.tsx'
-import { MeasureField } from '#components/measure-field.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
 import { SaveState } from '#components/save-state.tsx'
 import { savingOf } from '#components/saving-of.ts'
@@ -15,9 +13,9 @@ import { TextField } from '#components/text-field.tsx'
 import { inFieldSentences } from '#lib/field-sentences.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { newId } from '#lib/new-id.ts'
-import { typedDigits } from '#lib/typed-digits.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
+import { InstrumentFields, readInstrumentFields } from './instrument-fields.tsx'
 import { instrumentKinds } from './instrument-facts.ts'
 import { useCreateInstrument } from './instruments.queries.ts'
 
@@ -58,37 +56,7 @@ export function NewInstrumentScreen() {
           autoComplete="off"
           error={errors.code}
         />
-        <TextField
-          name="name"
-          label={words('instruments.name')}
-          hint={words('instruments.nameHint')}
-          autoComplete="off"
-          error={errors.name}
-        />
-        <TextField name="serial" label={words('instruments.serial')} autoComplete="off" error={errors.serial} />
-        <TextField name="place" label={words('instruments.place')} autoComplete="off" error={errors.place} />
-        {kind === 'balance' && (
-          <FieldSet legend={words('instruments.balanceFields')}>
-            <MeasureField
-              name="capacity"
-              label={words('instruments.capacityField')}
-              hint={words('instruments.capacityHint')}
-              quantity={words('instruments.capacity')}
-              unit="g"
-              optional
-              error={errors.capacity}
-            />
-            <MeasureField
-              name="resolution"
-              label={words('instruments.resolutionField')}
-              hint={words('instruments.resolutionHint')}
-              quantity={words('instruments.resolution')}
-              unit="g"
-              optional
-              error={errors.resolution}
-            />
-          </FieldSet>
-        )}
+        <InstrumentFields kind={kind} errors={errors} />
         <div className="row">
           <Button type="submit" tone="main" busy={create.isPending}>
             {words('instruments.make')}
@@ -102,17 +70,5 @@ export function NewInstrumentScreen() {
 
 function readInstrument(id: string, form: FormData) {
   const text = (name: string) => String(form.get(name) ?? '').trim()
-  const grams = (name: string) => (text(name) === '' ? null : typedDigits(text(name), 'g'))
-  const [capacity, resolution] = [grams('capacity'), grams('resolution')]
-  return {
-    id,
-    code: text('code'),
-    kind: text('kind'),
-    name: text('name'),
-    serial: text('serial'),
-    place: text('place'),
-    capacity,
-    capacityUnit: capacity === null && resolution === null ? null : 'g',
-    resolution,
-  }
+  return { id, code: text('code'), kind: text('kind'), ...readInstrumentFields(form) }
 }

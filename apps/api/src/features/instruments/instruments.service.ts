@@ -64,6 +64,7 @@ export function createInstrumentsService({ laboratory, methods }: { laboratory: 
     read: (actor: Actor, id: string) => laboratory.inLaboratory(actor, (tx) => existing(tx, id)),
 
     async create(actor: Actor, input: CreateInstrument) {
+      checkShown(input)
       try {
         return await createOnce(laboratory, actor, {
           subjectKind: 'instrument',
@@ -89,11 +90,17 @@ export function createInstrumentsService({ laboratory, methods }: { laboratory: 
       }
     },
 
-    /** @param version the one that the edit starts from (If-Match) */
+    /**
+     * What an instrument was before stays in the ledger, with who changed it, when and why; readings name the instrument.
+     * @param version the one that the edit starts from (If-Match)
+     */
     update: (actor: Actor, id: string, input: UpdateInstrument, version: number) =>
       laboratory.inLaboratory(actor, async (tx) => {
         const before = await existing(tx, id)
-        const { place: placeText, capacity: range, capacityUnit: unit, ...rest } = input
+        if (before.version !== version) throw changedMeanwhile(before)
+        checkShown({ ...before, ...input })
+        checkReason(before, input)
+        const { place: placeText, capacity: range, capacityUnit: unit, reason, ...rest } = input
         if (!(await updateInstrument(tx, id, version, { ...rest, placeText, range, unit })))
           throw changedMeanwhile(before)
         const after = await existing(tx, id)
@@ -102,7 +109,7 @@ export function createInstrumentsService({ laboratory, methods }: { laboratory: 
           subjectKind: 'instrument',
           subjectId: id,
           topics: topicsOf(id),
-          content: { before: wordsOf(before), after: wordsOf(after) },
+          content: { before: wordsOf(before), after: wordsOf(after), ...(reason ? { reason } : {}) },
         })
         return after
       }),
@@ -176,6 +183,23 @@ export function createInstrumentsService({ laboratory, methods }: { laboratory: 
 
 function wordsOf({ name, serial, place, capacity, capacityUnit, resolution, state, version }: Instrument) {
   return { name, serial, place, capacity, capacityUnit, resolution, state, version: String(version) }
+}
+
+/** What a balance can show: a capacity and a smallest step that a mass can have, the step within the capacity. */
+function checkShown({ capacity, resolution }: Pick<Instrument, 'capacity' | 'resolution'>): void {
+  const shown = { capacity: ['capacity', capacity], resolution: ['smallest step', resolution] } as const
+  for (const [path, [what, digits]] of Object.entries(shown))
+    if (digits !== null && decimal(digits).lte(0)) throw invalidField(path, `The ${what} must be more than 0.`)
+  if (capacity !== null && resolution !== null && decimal(resolution).gt(capacity))
+    throw invalidField('resolution', `The smallest step cannot be more than the capacity, ${capacity}.`)
+}
+
+/** What an instrument is changes with a reason; whether it is in service does not need one. */
+function checkReason(before: Instrument, input: UpdateInstrument): void {
+  const after = { ...before, ...input }
+  const facts = ['name', 'serial', 'place', 'capacity', 'capacityUnit', 'resolution'] as const
+  if (facts.some((fact) => after[fact] !== before[fact]) && !input.reason)
+    throw invalidField('reason', 'Give the reason of the change, like “Moved to the other room”.')
 }
 
 function checkKey(instrument: Instrument, { key }: AddFactor): void {

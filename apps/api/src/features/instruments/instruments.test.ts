@@ -67,12 +67,56 @@ test('an edit starts from the version that was read', async () => {
       .as('manager')
       .patch(lab.path(`/instruments/${id}`))
       .set('if-match', version)
-  expect((await edit('"1"').send({ state: 'out', place: 'Store' }).expect(200)).body).toMatchObject({
+  const moved = { state: 'out', place: 'Store', reason: 'Waits for its certificate' }
+  expect((await edit('"1"').send(moved).expect(200)).body).toMatchObject({
     state: 'out',
     place: 'Store',
     version: 2,
   })
   await edit('"1"').send({ place: 'Bench' }).expect(412)
+})
+
+test('what an instrument is changes with a reason; who, when, why and what stood before are kept', async () => {
+  const { id } = await makeInstrument(testApp, lab, {
+    kind: 'balance',
+    serial: 'A-17',
+    capacity: '6000',
+    capacityUnit: 'g',
+    resolution: '0.1',
+  })
+  const edit = (body: object) =>
+    lab
+      .as('manager')
+      .patch(lab.path(`/instruments/${id}`))
+      .set('if-match', '"1"')
+      .send(body)
+  const refused = async (body: object) => (await edit(body).expect(400)).body.errors[0].path
+  const reason = 'The label was read again'
+  expect(await refused({ serial: 'A-11' })).toBe('reason')
+  expect(await refused({ name: ' ', reason })).toBe('name')
+  expect(await refused({ capacity: '0', reason })).toBe('capacity')
+  expect(await refused({ capacity: 'much', reason })).toBe('capacity')
+  expect(await refused({ resolution: '-0.1', reason })).toBe('resolution')
+  expect(await refused({ capacity: '0.05', reason })).toBe('resolution')
+
+  testApp.clock.advance({ minutes: 5 })
+  const changed = await edit({ serial: 'A-11', capacity: '8000', reason }).expect(200)
+  expect(changed.body).toMatchObject({ serial: 'A-11', capacity: '8000', resolution: '0.1', version: 2 })
+  const [entry] = await testApp.services.laboratory.inLaboratory(lab.people.manager.actor, ({ prisma }) =>
+    prisma.ledgerEntry.findMany({ where: { subjectId: id, action: 'instrument:update' } }),
+  )
+  expect(entry).toMatchObject({ actorId: lab.people.manager.actor.membershipId, at: testApp.clock.now() })
+  expect(JSON.parse(entry!.content).content).toMatchObject({
+    before: { serial: 'A-17', capacity: '6000' },
+    after: { serial: 'A-11', capacity: '8000' },
+    reason,
+  })
+  await lab
+    .as('technician')
+    .patch(lab.path(`/instruments/${id}`))
+    .set('if-match', '"2"')
+    .send({ serial: 'A-12', reason })
+    .expect(403)
 })
 
 test('a machine holds one factor for each unit, as published', async () => {
