@@ -14,13 +14,13 @@ export async function settlePoints(page: Page, word: string): Promise<string> {
   const points = page.getByRole('region', { name: 'To be seen before signing' })
   const counted = points.getByRole('status').first()
   await counted.waitFor()
-  const together = points.getByRole('checkbox', { name: 'Choose all not tested' })
-  if ((await together.count()) > 0) {
-    const form = points.locator('form').filter({ has: together })
-    await together.check()
+  const all = page.getByRole('checkbox', { name: 'Choose all not tested' })
+  const form = points.locator('form').filter({ has: all })
+  if ((await form.count()) > 0) {
+    await form.getByRole('checkbox', { name: 'Choose all not tested' }).check()
     await form.getByRole('textbox', { name: /for those chosen$/ }).fill(word)
     await form.getByRole('button', { name: /^Settle \d+ points?$/ }).click()
-    await together.waitFor({ state: 'detached' })
+    await form.waitFor({ state: 'detached' })
   }
   for (let left = await points.locator('form').count(); left > 0; left -= 1) {
     const point = points.locator('[data-point]:has(form)').first()
