@@ -5,6 +5,7 @@ import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { useQuery } from '@tanstack/react-query'
 import { Loaded } from '#components/loaded.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
+import { SaveState } from '#components/save-state.tsx'
 import { SpecimenMark, type SpecimenForm } from '#components/specimen-mark.tsx'
 import { StatusMark } from '#components/status-mark.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
@@ -14,6 +15,7 @@ import { BenchFrame } from './bench-frame.tsx'
 import { benchQueries } from './bench.queries.ts'
 import { BatchParts } from './batch-parts.tsx'
 import { MissedWindows } from './missed-windows.tsx'
+import { savingOfEntries } from './reading-entry.ts'
 import { StepWork } from './step-work.tsx'
 import { TestEnd } from './test-end.tsx'
 import { TestHistory } from './test-history.tsx'
@@ -55,6 +57,7 @@ function TestBody({ view, name }: { view: TestView; name: string }) {
   const step = steps.find(({ key }) => key === (chosen === '' ? view.currentStep : chosen))
   const ended = view.voided !== null || view.state === 'void' || view.state === 'replaced'
   const mayWork = lab.may('reading:create') && !ended
+  const own = readings.entries.filter(({ testId }) => testId === view.id)
   return (
     <>
       <Who view={view} />
@@ -63,6 +66,7 @@ function TestBody({ view, name }: { view: TestView; name: string }) {
       {!ended && step === undefined && (
         <p className="row">
           <StatusMark status="done">{words('bench.allDone')}</StatusMark>
+          {view.item.form !== 'batch' && <SaveState saving={savingOfEntries(own, readings.online)} />}
         </p>
       )}
       {mayWork && step !== undefined && <StepWork key={step.key} {...{ view, step, readings, name }} />}
