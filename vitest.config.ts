@@ -4,7 +4,8 @@ const ownDatabase = { globalSetup: ['tests/support/global-database.ts'], testTim
 
 /**
  * One project a kind of test. `unit` is pure and shares its process; everything that needs a database gets a clone of the
- * template for each file (tests/support/database.ts). `faults` and `journeys` start the product whole, one file at a time.
+ * template for each file (tests/support/database.ts). `faults` and `journeys` start the product
+ * whole.
  */
 export default defineConfig({
   test: {
@@ -61,8 +62,7 @@ export default defineConfig({
           globalSetup: ['tests/support/global-journey.ts'],
           testTimeout: 600_000,
           hookTimeout: 300_000,
-          maxWorkers: 1,
-          fileParallelism: false,
+          maxWorkers: 2,
         },
       },
     ],
