@@ -46,6 +46,8 @@ export async function sign(
 
 export async function issueReport(page: Page): Promise<void> {
   await page.getByRole('link', { name: 'Report', exact: true }).click()
+  // The review has a button of the same name: what is opened there goes with it.
+  await page.getByRole('heading', { name: 'Reports', exact: true }).waitFor()
   await page.getByRole('button', { name: 'Issue the report' }).click()
   const dialog = page.getByRole('dialog')
   await dialog.getByRole('button', { name: /^Issue the report of revision/ }).click()
