@@ -48,6 +48,7 @@ const focusScript = `(() => {
   const { outlineStyle, outlineWidth, boxShadow } = getComputedStyle(element)
   const top = document.elementFromPoint(box.x + box.width / 2, box.y + Math.min(box.height / 2, 20))
   const apart = top !== null && !element.contains(top) && !top.contains(element)
+  if (element === document.body) return { name: 'BODY', seen: true, covered: false }
   return {
     name: (element.getAttribute('aria-label') ?? element.textContent).trim().slice(0, 60) || element.tagName,
     seen: (outlineStyle !== 'none' && parseFloat(outlineWidth) >= 2) || boxShadow !== 'none',

@@ -33,8 +33,13 @@ async function typeReading(page: Page, label: string, typed: string, next: Locat
 
 /** The task row of my work that names all of these words. */
 export async function openTask(page: Page, ...words: readonly string[]): Promise<void> {
-  if (!new URL(page.url()).pathname.endsWith('/bench'))
-    await page.getByRole('navigation', { name: 'Screens' }).getByRole('link', { name: 'Bench' }).click()
+  if (!new URL(page.url()).pathname.endsWith('/bench')) {
+    const link = page.getByRole('navigation', { name: 'Screens' }).getByRole('link', { name: 'Bench' })
+    const menu = page.getByRole('button', { name: 'Screens', exact: true })
+    await link.or(menu).first().waitFor()
+    if (await menu.isVisible()) await menu.click()
+    await link.click()
+  }
   let row = page.getByRole('main').getByRole('listitem').getByRole('link')
   for (const word of words) row = row.filter({ hasText: word })
   await row.first().click()

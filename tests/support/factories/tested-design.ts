@@ -64,12 +64,15 @@ export async function makeTestedDesign(
     spares = [],
     skip = () => false,
     soakMinutes = () => 62,
+    hours = {},
     machines = '1',
   }: {
     weighings?: Weighings
     spares?: { emulsionPercent: string; count: number }[]
     skip?: (specimen: SpecimenRow) => boolean
     soakMinutes?: (specimen: SpecimenRow) => number
+    /** Hours before an act that are other than usual: `{ 'dry-back end': 26 }`. */
+    hours?: Readonly<Record<string, number>>
     /** What the machines' codes end in: another for a second design of a laboratory. */
     machines?: string
   } = {},
@@ -110,7 +113,7 @@ export async function makeTestedDesign(
         own.filter((specimen) => soakMinutes(specimen) === minutes),
         {
           instrumentId: methodKey === 'loaded-wheel-sand-adhesion' ? wheelId : machineId,
-          hours: { ...hoursBefore, 'abrade start': minutes / 60 },
+          hours: { ...hoursBefore, ...hours, 'abrade start': minutes / 60 },
           weighed: ({ emulsionPercent, replicate }) => weighings[methodKey]![emulsionPercent]![replicate - 1]!,
         },
       )
