@@ -1,4 +1,5 @@
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { weighedAgainPattern } from './correction-reason.ts'
 import { writeProjections } from './projection-writer.ts'
 import { methodOf } from './settle.ts'
 import type { RowsSql } from '#platform/sql-rows'
@@ -12,13 +13,24 @@ export type ProjectionDifference = {
   readonly rebuilt: string
 }
 
-/** What stands in each slot by the readings alone: the end of each chain of corrections. */
+const effective = (table: string) =>
+  `${table}.event_at + make_interval(secs => coalesce(${table}.offset_ms, 0) / 1000.0)`
+
+/**
+ * What stands in each slot by the readings alone: the end of each chain of corrections. The act stays when its first reading
+ * says, unless a correction says that it was weighed again.
+ */
 const slotsFromReadings = `
-  select r.test_id, r.step_key, r.key, r.repeat, r.id as reading_id, r.typed, r.value, r.unit, r.choice,
-         r.event_at + make_interval(secs => coalesce(r.offset_ms, 0) / 1000.0) as event_at
-    from reading r
-   where r.lab_id = $1::uuid and r.test_id is not null
-     and not exists (select from reading c where c.lab_id = r.lab_id and c.supersedes_id = r.id)`
+  with recursive chain as (
+    select r.id, r.test_id, ${effective('r')} as acted_at
+      from reading r where r.lab_id = $1::uuid and r.test_id is not null and r.supersedes_id is null
+    union all
+    select c.id, c.test_id, case when c.reason ~* $2 then ${effective('c')} else chain.acted_at end
+      from chain join reading c on c.lab_id = $1::uuid and c.supersedes_id = chain.id
+  )
+  select r.test_id, r.step_key, r.key, r.repeat, r.id as reading_id, r.typed, r.value, r.unit, r.choice, chain.acted_at as event_at
+    from chain join reading r on r.lab_id = $1::uuid and r.id = chain.id
+   where not exists (select from reading c where c.lab_id = r.lab_id and c.supersedes_id = r.id)`
 
 /**
  * Compares the projections with what the records say. It rebuilds them on the way: the caller takes the transaction back.
@@ -58,7 +70,7 @@ export async function rebuildProjections(sql: RowsSql, methods: readonly MethodD
   await sql.rows('delete from slot_now where lab_id = $1::uuid', [lab])
   await sql.rows(
     `insert into slot_now (lab_id, test_id, step_key, key, repeat, reading_id, typed, value, unit, choice, event_at, counts) select $1::uuid, s.*, true from (${slotsFromReadings}) s`,
-    [lab],
+    [lab, weighedAgainPattern],
   )
   await sql.rows(
     `insert into test_now (lab_id, test_id, state, step_key, steps_done, steps_total, counts, assignee_id)

@@ -22,11 +22,13 @@ export type NewReading = {
   readonly supersedesId: string | null
   readonly reason: string | null
   readonly told: Told
+  /** By the server's clock: the act's time, by which windows are judged. A slip put right does not move it. */
+  readonly actedAt: Date
 }
 
 /** Writes a reading and makes it the one that stands in its slot. @returns its row for the ledger */
 export async function insertReading(sql: RowsSql, reading: NewReading): Promise<LedgerRow> {
-  const { told, ...columns } = reading
+  const { told, actedAt, ...columns } = reading
   const row = {
     ...columns,
     labId: sql.actor.labId,
@@ -91,7 +93,7 @@ export async function insertReading(sql: RowsSql, reading: NewReading): Promise<
       row.value,
       row.unit,
       row.choice,
-      told.effectiveAt,
+      actedAt,
     ],
   )
   return ledgerContentOf('reading', row)

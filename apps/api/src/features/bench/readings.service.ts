@@ -6,6 +6,7 @@ import { digestOf } from '#platform/canonical-json'
 import { isUniqueViolation } from '#platform/database-errors'
 import type { Laboratory } from '#platform/laboratory'
 import { AppError, invalidField, notFound } from '#platform/problem'
+import { isWeighedAgain } from './correction-reason.ts'
 import { postedReading } from './posted-reading.ts'
 import { tellTime } from './event-time.ts'
 import { readingViews } from './reading-view.ts'
@@ -40,6 +41,7 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
         )
         if (taken) throw await slotTaken(sql, record, taken.readingId, declaration.label, input)
         const instrument = input.instrumentId ? await instrumentOf(sql, input.instrumentId) : null
+        const told = tellTime(input.time, sql.at)
         const row = await insertReading(sql, {
           ...valueOf(declaration, input.typed, instrument),
           id: input.id,
@@ -54,7 +56,8 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
           requestDig,
           supersedesId: null,
           reason: null,
-          told: tellTime(input.time, sql.at),
+          told,
+          actedAt: told.effectiveAt,
         })
         const [settled] = await settleTests(sql, context, [testId], 'A reading was added')
         sql.record({
@@ -88,6 +91,7 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
           key: slot.key,
           repeat: slot.repeat,
         })
+        const told = tellTime(input.time, sql.at)
         const row = await insertReading(sql, {
           ...valueOf(declaration, input.typed, null),
           id: input.id,
@@ -102,7 +106,8 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
           requestDig,
           supersedesId: readingId,
           reason: input.reason,
-          told: tellTime(input.time, sql.at),
+          told,
+          actedAt: isWeighedAgain(input.reason) ? told.effectiveAt : new Date(slot.at),
         })
         const [settled] = await settleTests(sql, context, [testId], `Reading corrected: ${input.reason}`)
         sql.record({

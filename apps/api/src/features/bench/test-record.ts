@@ -12,7 +12,7 @@ export type Slot = {
   readonly value: string | null
   readonly unit: string | null
   readonly choice: string | null
-  /** Event time corrected by the device's clock offset, ISO 8601: what windows are judged by. */
+  /** When the act happened by the server's clock, ISO 8601: what windows are judged by. Kept when a slip is corrected. */
   readonly at: string
   readonly counts: boolean
 }
