@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { createMaintenanceService } from '#features/bench/maintenance.service'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
-import { runDisc, timeNow } from '../../../../../tests/support/factories/bench.ts'
+import { aReading, runDisc, timeNow } from '../../../../../tests/support/factories/bench.ts'
 import { aSeries, makePlannedDesign } from '../../../../../tests/support/factories/design.ts'
 import { makeFactor, makeInstrument } from '../../../../../tests/support/factories/instrument.ts'
 import { makeLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
@@ -73,4 +73,48 @@ describe('a correction the day after', () => {
     })
     expect(lastWeighing(again.value)).toEqual(judged)
   })
+})
+
+it('a correction keeps the instrument of the reading, the calibration that held then, and the balance’s capacity', async () => {
+  const lab = await makeLaboratory(testApp)
+  const { specimens } = await makePlannedDesign(testApp, lab, aSeries())
+  const [technician, manager] = [lab.people.technician.actor, lab.people.manager.actor]
+  const balance = await makeInstrument(testApp, lab, {
+    code: 'BAL-1',
+    kind: 'balance',
+    name: 'Bench balance',
+    capacity: '2000',
+    capacityUnit: 'g',
+    resolution: '0.1',
+  })
+  const calibrate = async (doneOn: string, certificate: string) =>
+    (
+      await testApp.services.instruments.addCalibration(manager, balance.id, {
+        id: newId(),
+        doneOn,
+        validUntil: '2027-01-31',
+        certificate,
+        passed: true,
+      })
+    ).value
+  const { bench } = testApp.services
+  const held = await calibrate('2026-01-15', 'C-101')
+  const { value } = await bench.readings.post(
+    technician,
+    specimens[0]!.batchTestId,
+    aReading(testApp, 'weigh-components', 'aggregate', '80.0', { instrumentId: balance.id }),
+  )
+  await calibrate('2026-02-15', 'C-102')
+  const correct = (typed: string, id = newId()) =>
+    bench.readings.correct(technician, value.reading.id, { id, typed, reason: 'Mistyped', time: timeNow(testApp) })
+  await expect(correct('8000.0')).rejects.toMatchObject({ errors: [{ path: 'typed' }] })
+  const corrected = await correct('800.0')
+  expect(corrected.value.reading.instrument).toEqual({ id: balance.id, code: 'BAL-1' })
+  const stored = await testApp.services.laboratory.inLaboratory(technician, ({ prisma }) =>
+    prisma.reading.findFirstOrThrow({
+      where: { labId: lab.labId, id: corrected.value.reading.id },
+      select: { instrumentId: true, calibrationId: true },
+    }),
+  )
+  expect(stored).toEqual({ instrumentId: balance.id, calibrationId: held.id })
 })

@@ -123,13 +123,17 @@ export async function findInstrument(sql: RowsSql, id: string): Promise<Instrume
   return found ?? null
 }
 
+export type StoredReading = {
+  readonly testId: string | null
+  readonly requestDig: Uint8Array
+  readonly instrumentId: string | null
+  readonly calibrationId: string | null
+}
+
 /** What is stored under a reading's id, if anything. */
-export async function findReading(
-  sql: RowsSql,
-  id: string,
-): Promise<{ testId: string | null; requestDig: Uint8Array } | null> {
-  const [found] = await sql.rows<{ testId: string | null; requestDig: Uint8Array }>(
-    'select test_id as "testId", request_dig as "requestDig" from reading where lab_id = $1::uuid and id = $2::uuid',
+export async function findReading(sql: RowsSql, id: string): Promise<StoredReading | null> {
+  const [found] = await sql.rows<StoredReading>(
+    'select test_id as "testId", request_dig as "requestDig", instrument_id as "instrumentId", calibration_id as "calibrationId" from reading where lab_id = $1::uuid and id = $2::uuid',
     [sql.actor.labId, id],
   )
   return found ?? null

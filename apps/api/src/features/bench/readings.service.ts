@@ -78,8 +78,9 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
     return twice(() =>
       laboratory.inLaboratorySql(actor, async (raw) => {
         const sql = rowsSql(raw)
-        const testId = (await findReading(sql, readingId))?.testId
-        if (!testId) throw notFound('reading')
+        const corrected = await findReading(sql, readingId)
+        if (!corrected?.testId) throw notFound('reading')
+        const { testId, instrumentId, calibrationId } = corrected
         const record = await lockedTest(sql, testId)
         const requestDig = digestOf({ ...input, time: { ...input.time, sentAt: undefined }, readingId })
         const stored = await findReading(sql, input.id)
@@ -92,15 +93,16 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
           repeat: slot.repeat,
         })
         const told = tellTime(input.time, sql.at)
+        const instrument = instrumentId ? await instrumentOf(sql, instrumentId) : null
         const row = await insertReading(sql, {
-          ...valueOf(declaration, input.typed, null),
+          ...valueOf(declaration, input.typed, instrument),
           id: input.id,
           testId,
           stepKey: slot.step,
           key: slot.key,
           repeat: slot.repeat,
-          instrumentId: null,
-          calibrationId: null,
+          instrumentId,
+          calibrationId,
           deviceId: null,
           confirmedOdd: true,
           requestDig,
