@@ -17,30 +17,40 @@ export type UsedInstrument = {
   kind: string
   usedFor: string[]
   factors: string[]
-  certificate: string | null
-  validUntil: string | null
+  calibrations: string[]
+  /** Whether some of the work kept no calibration with it. */
+  uncalibrated: boolean
 }
 
-/** Instruments that readings or runs of these tests name, with factor and calibration as they stand. */
+/**
+ * Instruments that readings or runs of these tests name: the calibrations kept with this work and the factors that its
+ * standing results were computed with. What was entered since is not of this work.
+ */
 export function findInstruments(sql: RowsSql, testIds: readonly string[]): Promise<UsedInstrument[]> {
   return sql.rows<UsedInstrument>(
     `with used as (
-       select r.instrument_id as id, t.method_key from reading r join test_event t on t.lab_id = r.lab_id and t.id = r.test_id
+       select r.instrument_id as id, r.calibration_id, t.method_key from reading r join test_event t on t.lab_id = r.lab_id and t.id = r.test_id
         where r.lab_id = $1::uuid and r.test_id = any($2::uuid[]) and r.instrument_id is not null
        union
-       select u.instrument_id, t.method_key from equipment_use u join step_event s on s.lab_id = u.lab_id and s.id = u.step_event_id join test_event t on t.lab_id = s.lab_id and t.id = s.test_id
-        where u.lab_id = $1::uuid and s.test_id = any($2::uuid[])
+       select u.instrument_id, u.calibration_id, t.method_key from equipment_use u
+         left join step_event s on s.lab_id = u.lab_id and s.id = u.step_event_id
+         left join reading r on r.lab_id = u.lab_id and r.id = u.reading_id
+         join test_event t on t.lab_id = u.lab_id and t.id = coalesce(s.test_id, r.test_id)
+        where u.lab_id = $1::uuid and t.id = any($2::uuid[])
+     ),
+     computed as (
+       select distinct n.factor_id from result_input n join result r on r.lab_id = n.lab_id and r.id = n.result_id
+        where n.lab_id = $1::uuid and n.factor_id is not null and r.test_id = any($2::uuid[])
+          and not exists (select from result c where c.lab_id = r.lab_id and c.supersedes_id = r.id)
      )
      select i.code, i.name, i.kind, array_agg(distinct used.method_key order by used.method_key) as "usedFor",
             array(select f.value_text || ' ' || f.unit || ' for each g, ' || f.edition || ', from ' || f.effective_from from instrument_factor f
-                   where f.lab_id = i.lab_id and f.instrument_id = i.id and not exists (select from instrument_factor n where n.lab_id = f.lab_id and n.supersedes_id = f.id) order by f.unit) as factors,
-            c.certificate, c.valid_until::text as "validUntil"
+                   where f.lab_id = i.lab_id and f.instrument_id = i.id and f.id in (select factor_id from computed) order by f.unit, f.effective_from, f.id) as factors,
+            array(select 'certificate ' || c.certificate || ', valid until ' || c.valid_until from calibration c
+                   where c.lab_id = i.lab_id and c.id in (select calibration_id from used where used.id = i.id) order by c.done_on, c.id) as calibrations,
+            bool_or(used.calibration_id is null) as uncalibrated
        from used join instrument i on i.lab_id = $1::uuid and i.id = used.id
-       left join lateral (
-         select certificate, valid_until from calibration c where c.lab_id = i.lab_id and c.instrument_id = i.id and c.passed
-            and not exists (select from calibration n where n.lab_id = c.lab_id and n.supersedes_id = c.id) order by c.done_on desc limit 1
-       ) c on true
-      group by i.lab_id, i.id, i.code, i.name, i.kind, c.certificate, c.valid_until
+      group by i.lab_id, i.id, i.code, i.name, i.kind
       order by i.code`,
     [sql.actor.labId, testIds],
   )

@@ -151,7 +151,7 @@ function editionOf(
 }
 
 function instrumentOf(
-  { code, name, kind, usedFor, factors, certificate, validUntil }: UsedInstrument,
+  { code, name, kind, usedFor, factors, calibrations, uncalibrated }: UsedInstrument,
   methods: readonly MethodDeclaration[],
 ): SignedContent['instruments'][number] {
   return {
@@ -159,9 +159,14 @@ function instrumentOf(
     name,
     kind: kind.replaceAll('-', ' '),
     factor: factors.join('; '),
-    calibration: certificate ? `certificate ${certificate}, valid until ${validUntil}` : 'no calibration on record',
+    calibration: calibrationWords(calibrations, uncalibrated),
     usedFor: usedFor.map((key) => methodByKey(methods, key)?.shortName ?? key).join('; '),
   }
+}
+
+function calibrationWords(calibrations: readonly string[], uncalibrated: boolean): string {
+  if (calibrations.length === 0) return 'no calibration on record'
+  return [...calibrations, ...(uncalibrated ? ['part of the work without a calibration on record'] : [])].join('; ')
 }
 
 function recommendationOf(

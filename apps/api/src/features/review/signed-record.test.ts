@@ -1,0 +1,94 @@
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
+import { newId } from '#platform/uuid'
+import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { makeFactor } from '../../../../../tests/support/factories/instrument.ts'
+import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
+import {
+  acknowledgeAll,
+  makeTestedDesign,
+  oneDisc,
+  recommend,
+  runToTheEnd,
+  sign,
+  weighBatches,
+} from '../../../../../tests/support/factories/tested-design.ts'
+
+vi.setConfig({ testTimeout: 120_000 })
+
+let testApp: TestApp
+beforeAll(async () => {
+  testApp = await startTestApp({ now: '2026-03-02T08:00:00Z' })
+})
+afterAll(() => testApp.close())
+
+/** What would be signed now. */
+const contentOf = ({ people }: TestLaboratory, designId: string) =>
+  testApp.services.laboratory.inLaboratory(
+    people.engineer.actor,
+    async (tx) => (await testApp.services.review.standingIn(tx, designId)).content,
+  )
+
+const calibrate = ({ people }: TestLaboratory, instrumentId: string, certificate: string) =>
+  testApp.services.instruments.addCalibration(people.manager.actor, instrumentId, {
+    id: newId(),
+    doneOn: testApp.clock.now().toISOString().slice(0, 10),
+    validUntil: '2027-03-01',
+    certificate,
+    passed: true,
+  })
+
+const threeDiscs = {
+  'wet-track-abrasion-1h': {
+    '12': [
+      ['762.0', '750.0'],
+      ['763.0', '751.4'],
+      ['764.0', '752.1'],
+    ],
+  },
+} as const
+
+describe('the instruments of a report', () => {
+  it('stand with every calibration kept with the work and the factor computed with; later ones neither show nor undo a check', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, specimens, machineId } = await makeTestedDesign(testApp, lab, {
+      weighings: threeDiscs,
+      skip: ({ replicate }) => replicate > 1,
+    })
+    for (const [replicate, certificate] of [
+      [2, 'A-1'],
+      [3, 'B-2'],
+    ] as const) {
+      await calibrate(lab, machineId, certificate)
+      const disc = specimens.filter((specimen) => specimen.replicate === replicate)
+      await weighBatches(testApp, lab, disc)
+      await runToTheEnd(testApp, lab, disc, { instrumentId: machineId, weighed: () => ['762.0', '751.0'] })
+    }
+    await recommend(testApp, lab, design.id)
+    await acknowledgeAll(testApp, lab, design.id)
+    await sign(testApp, lab, design.id, 'check')
+
+    testApp.clock.advance({ days: 1 })
+    const today = testApp.clock.now().toISOString().slice(0, 10)
+    await calibrate(lab, machineId, 'C-3')
+    const [factor] = (await testApp.services.instruments.read(lab.people.manager.actor, machineId)).factors
+    const supersedes = { id: factor!.id, reason: 'Measured again' }
+    await makeFactor(testApp, lab, machineId, { typed: '40.1', effectiveFrom: today, supersedes })
+    const { instruments } = await contentOf(lab, design.id)
+    expect(instruments).toMatchObject([
+      {
+        code: 'WTA-1',
+        factor: '32.9 g/m² for each g, ISSA TB-100, from memory, unverified, from 2026-01-01',
+        calibration:
+          'certificate A-1, valid until 2027-03-01; certificate B-2, valid until 2027-03-01; part of the work without a calibration on record',
+      },
+    ])
+    expect((await sign(testApp, lab, design.id, 'approve')).state).toBe('approved')
+  })
+
+  it('say so where no work on one kept a calibration', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, machineId } = await makeTestedDesign(testApp, lab, { weighings: oneDisc })
+    await calibrate(lab, machineId, 'A-1')
+    expect((await contentOf(lab, design.id)).instruments).toMatchObject([{ calibration: 'no calibration on record' }])
+  })
+})
