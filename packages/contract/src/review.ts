@@ -3,12 +3,13 @@ import { IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
 import { DesignStateSchema } from './projects.ts'
 import { RecommendationSchema } from './recommendations.ts'
 
-/** One thing to be seen before signing: a void, a deviation, a correction, too few replicates, a missing test. */
+/** One thing to be seen before signing: a void, a deviation, a late finding, a correction, too few replicates, a missing test. */
 export const ReviewPointSchema = z.object({
   key: z.string(),
   kind: z.enum([
     'void',
     'deviation',
+    'finding',
     'correction',
     'few-replicates',
     'not-tested',

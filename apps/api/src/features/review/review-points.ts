@@ -2,14 +2,19 @@ import type { RangeView } from '@curebook/contract/range'
 import type { ReviewPoint } from '@curebook/contract/review'
 import type { SpecimenRow } from '@curebook/contract/designs'
 import { countingSpecimens, type WorkRecord } from '#features/bench/work-record.service'
+import { findingsOf, type LateFinding } from './late-findings.ts'
 
 export type FoundPoint = Omit<ReviewPoint, 'acknowledged'>
 
 /**
  * What has to be seen before signing, in the order in which a reader looks: unfinished and undecided things first (they
- * block), then voids, deviations, corrections, refused results, small n, what was not tested, what the range says of itself.
+ * block), then late findings, voids, corrections, refused results, small n, what was not tested, what the range says of itself.
  */
-export function reviewPoints(work: WorkRecord, range: RangeView): readonly FoundPoint[] {
+export function reviewPoints(
+  work: WorkRecord,
+  range: RangeView,
+  findings: readonly LateFinding[],
+): readonly FoundPoint[] {
   const byTest = new Map(
     work.specimens.flatMap(
       (specimen) =>
@@ -22,6 +27,7 @@ export function reviewPoints(work: WorkRecord, range: RangeView): readonly Found
   return [
     ...unfinished(work),
     ...deviationPoints(work, byTest),
+    ...findingPoints(work, findings),
     ...voidPoints(work),
     ...correctionPoints(work, byTest),
     ...refusedPoints(work, byTest),
@@ -61,6 +67,19 @@ function deviationPoints({ deviations }: WorkRecord, byTest: ByTest): FoundPoint
   }))
 }
 export const decisionWords = { accept: 'Accepted', void: 'Voided', repeat: 'Repeated on a spare' } as const
+
+/** Of specimens that count: a void one says in its own point why it does not. */
+function findingPoints(work: WorkRecord, findings: readonly LateFinding[]): FoundPoint[] {
+  return countingSpecimens(work).flatMap((specimen) =>
+    findingsOf(specimen, findings).map(({ id, text }) => ({
+      ...about(specimen),
+      key: `finding:${id}`,
+      kind: 'finding' as const,
+      sentence: `${nameOf(specimen)}: ${text}.`,
+      blocking: false,
+    })),
+  )
+}
 
 function voidPoints({ specimens }: WorkRecord): FoundPoint[] {
   return specimens

@@ -11,6 +11,7 @@ import type { Auth } from '#platform/auth'
 import { type Canonical, canonicalJson, sha256 } from '#platform/canonical-json'
 import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
 import { AppError, invalidField } from '#platform/problem'
+import { findLateFindings } from './late-findings.ts'
 import { mayApprove, mayCheck, type SignerFacts } from './may-sign.ts'
 import { reportStatements } from './report-statements.ts'
 import { reviewPoints } from './review-points.ts'
@@ -56,7 +57,8 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
     const { design, view } = await range.contextIn(tx, designId, number)
     const work = await workRecordIn(tx, designs, designId, design.revision)
     const testIds = work.specimens.flatMap(({ testId, batchTestId }) => [testId, batchTestId])
-    const points = reviewPoints(work, view)
+    const findings = await findLateFindings(sql, methods, testIds)
+    const points = reviewPoints(work, view, findings)
     const row = await findStandingRecommendation(tx, design.revisionId)
     const recommendation = row && design.residue ? toRecommendation(row, design.residue.value) : null
     const acknowledgements = await findAcknowledgements(tx, design.revisionId)
@@ -64,6 +66,7 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
       ...signedContent({
         design,
         work,
+        findings,
         range: view,
         recommendation,
         points,

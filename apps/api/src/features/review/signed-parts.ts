@@ -4,6 +4,7 @@ import type { Recommendation } from '@curebook/contract/recommendations'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import type { DecimalSign } from '@curebook/trade/quantity/display'
 import type { WorkRecord } from '#features/bench/work-record.service'
+import type { LateFinding } from './late-findings.ts'
 import type { FoundPoint } from './review-points.ts'
 import type { findAcknowledgements, findLetterhead, UsedEdition, UsedInstrument } from './signed-content.repository.ts'
 
@@ -11,6 +12,7 @@ import type { findAcknowledgements, findLetterhead, UsedEdition, UsedInstrument 
 export type SignedParts = {
   readonly design: Design
   readonly work: WorkRecord
+  readonly findings: readonly LateFinding[]
   readonly range: RangeView
   readonly recommendation: Recommendation | null
   readonly points: readonly FoundPoint[]

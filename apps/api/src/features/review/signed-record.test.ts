@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { timeNow } from '../../../../../tests/support/factories/bench.ts'
 import { makeFactor } from '../../../../../tests/support/factories/instrument.ts'
 import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
 import {
@@ -90,5 +91,52 @@ describe('the instruments of a report', () => {
     const { design, machineId } = await makeTestedDesign(testApp, lab, { weighings: oneDisc })
     await calibrate(lab, machineId, 'A-1')
     expect((await contentOf(lab, design.id)).instruments).toMatchObject([{ calibration: 'no calibration on record' }])
+  })
+})
+
+describe('a window met late where that is a finding', () => {
+  it('waits for a word, blocks nothing, and stands in the remark of the specimen', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, specimens } = await makeTestedDesign(testApp, lab, {
+      weighings: oneDisc,
+      hours: { 'dry-back end': 26 },
+    })
+    await recommend(testApp, lab, design.id)
+    const text = 'Dry back: 2 h 0 min past the end of its window; kept as a finding'
+    const { points } = await testApp.services.review.read(lab.people.engineer.actor, design.id)
+    expect(points.filter(({ kind }) => kind === 'deviation')).toEqual([])
+    expect(points.filter(({ kind }) => kind === 'finding')).toMatchObject([
+      {
+        code: specimens[0]!.code,
+        blocking: false,
+        acknowledged: null,
+        sentence: expect.stringContaining(`: ${text}.`),
+      },
+    ])
+    expect((await contentOf(lab, design.id)).specimens).toMatchObject([{ remark: text }])
+    await acknowledgeAll(testApp, lab, design.id)
+    await sign(testApp, lab, design.id, 'check')
+    expect((await sign(testApp, lab, design.id, 'approve')).state).toBe('approved')
+  })
+
+  it('is not told of a specimen that is void, and not where the window was met', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, specimens } = await makeTestedDesign(testApp, lab, {
+      weighings: oneDisc,
+      hours: { 'dry-back end': 26 },
+    })
+    const findings = async (designId: string) =>
+      (await testApp.services.review.read(lab.people.engineer.actor, designId)).points.filter(
+        ({ kind }) => kind === 'finding',
+      )
+    expect(await findings(design.id)).toHaveLength(1)
+    await testApp.services.bench.ending.void(lab.people.technician.actor, specimens[0]!.testId, {
+      id: newId(),
+      reason: 'Felt tore',
+      time: timeNow(testApp),
+    })
+    expect(await findings(design.id)).toEqual([])
+    const other = await makeTestedDesign(testApp, lab, { weighings: oneDisc, machines: '2' })
+    expect(await findings(other.design.id)).toEqual([])
   })
 })

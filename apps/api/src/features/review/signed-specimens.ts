@@ -6,17 +6,21 @@ import { methodByKey } from '@curebook/trade/methods/catalogue'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import { displayQuantity, type DecimalSign } from '@curebook/trade/quantity/display'
 import { resultLabels } from '@curebook/trade/methods/result-labels'
+import { findingsOf } from './late-findings.ts'
 import type { SignedParts } from './signed-parts.ts'
 import type { WorkResult } from '#features/bench/work-record.service'
 
-type Parts = Pick<SignedParts, 'design' | 'work' | 'methods' | 'sign' | 'range'>
+type Parts = Pick<SignedParts, 'design' | 'work' | 'findings' | 'methods' | 'sign' | 'range'>
 
 /** Every specimen, void ones too, with its batch as weighed, its readings as typed, its acts and results. */
 export function signedSpecimens(parts: Parts): SignedContent['specimens'] {
   return parts.work.specimens.map((specimen) => signedSpecimen(parts, specimen))
 }
 
-function signedSpecimen({ design, work, methods, sign, range }: Parts, specimen: SpecimenRow): SignedSpecimen {
+function signedSpecimen(
+  { design, work, findings, methods, sign, range }: Parts,
+  specimen: SpecimenRow,
+): SignedSpecimen {
   const own = <T extends { testId: string }>(rows: readonly T[], id: string) =>
     rows.filter(({ testId }) => testId === id)
   const results = own(work.results, specimen.testId)
@@ -35,12 +39,12 @@ function signedSpecimen({ design, work, methods, sign, range }: Parts, specimen:
     residualAsWeighed: content && design.residue ? residualOfEmulsion(content, design.residue.value) : '',
     purpose: specimen.purpose,
     state: specimen.state,
-    remark: remarkOf(
-      specimen,
-      work.deviations
+    remark: remarkOf(specimen, [
+      ...work.deviations
         .filter(({ testId }) => testId === specimen.testId || testId === specimen.batchTestId)
         .map(({ text }) => text),
-    ),
+      ...findingsOf(specimen, findings).map(({ text }) => text),
+    ]),
     batch: own(work.readings, specimen.batchTestId)
       .filter(standing)
       .map((reading) => readingLine(reading, batch, work.readings)),
@@ -56,11 +60,11 @@ function signedSpecimen({ design, work, methods, sign, range }: Parts, specimen:
 
 const standing = ({ superseded }: Reading) => !superseded
 
-function remarkOf({ state, voidReason, replaces, purpose }: SpecimenRow, deviations: readonly string[]): string {
+function remarkOf({ state, voidReason, replaces, purpose }: SpecimenRow, beside: readonly string[]): string {
   const parts = [
     ...(state === 'void' || state === 'replaced' ? [`void: ${voidReason ?? ''}`] : []),
     ...(replaces ? [`spare in place of ${replaces}`] : purpose === 'spare' ? ['spare, not used'] : []),
-    ...deviations,
+    ...beside,
   ]
   return parts.join('; ')
 }
