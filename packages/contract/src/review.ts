@@ -52,7 +52,7 @@ export const ReviewSchema = z.object({
   /** SHA-256 (hex) of the work alone, which a check signs. */
   workDigest: z.string(),
   signatures: z.array(SignatureSchema.extend({ signerId: IdSchema })),
-  /** Who did the work of this revision: they may not check it. */
+  /** Who did the work of this revision or entered residue or moisture: they may not check it. */
   doneBy: z.array(PersonNameSchema),
   mayCheck: z.object({ allowed: z.boolean(), sentence: z.string() }),
   mayApprove: z.object({ allowed: z.boolean(), sentence: z.string() }),

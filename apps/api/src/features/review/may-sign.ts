@@ -9,7 +9,10 @@ export type SignerFacts = {
   readonly state: DesignState
   readonly recommendation: Recommendation | null
   readonly points: readonly ReviewPoint[]
+  /** Who did the work or entered a value that it is computed with. */
   readonly doneBy: readonly PersonName[]
+  /** Whether anything was read or done at the bench. */
+  readonly begun: boolean
   readonly signatures: readonly (Signature & { signerId: string })[]
   readonly workDigest: string
 }
@@ -19,11 +22,11 @@ const no = (sentence: string): May => ({ allowed: false, sentence })
 const yes = (sentence: string): May => ({ allowed: true, sentence })
 
 /** Who may say that the work is right: a manager or engineer who did none of it. */
-export function mayCheck({ actor, state, points, doneBy, signatures, workDigest }: SignerFacts): May {
+export function mayCheck({ actor, state, points, doneBy, begun, signatures, workDigest }: SignerFacts): May {
   if (!actor.roles.some((role) => role === 'manager' || role === 'engineer'))
     return no('A manager or an engineer checks the work.')
   if (state === 'approved') return no('This revision is approved.')
-  if (doneBy.length === 0) return no('Nothing has been done yet that could be checked.')
+  if (!begun) return no('Nothing has been done yet that could be checked.')
   if (doneBy.some(({ membershipId }) => membershipId === actor.membershipId))
     return no('You did part of this work; somebody else checks it.')
   const blocking = points.filter((point) => point.blocking)

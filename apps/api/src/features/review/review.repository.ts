@@ -19,6 +19,18 @@ export function findDoers(sql: RowsSql, testIds: readonly string[]): Promise<Per
   )
 }
 
+/** Whoever entered residue or moisture on a design up to a revision, replaced values too, by name. */
+export function findEnterers(sql: RowsSql, designId: string, upTo: number): Promise<PersonName[]> {
+  return sql.rows<PersonName>(
+    `select m.id as "membershipId", m.name, m.initials from membership m
+      where m.lab_id = $1::uuid and m.id in (
+        select e.by_id from result e join design_revision r on r.lab_id = e.lab_id and r.id = e.design_revision_id
+         where e.lab_id = $1::uuid and e.made_by = 'entered' and r.design_id = $2::uuid and r.number <= $3)
+      order by m.name`,
+    [sql.actor.labId, designId, upTo],
+  )
+}
+
 /** Signatures on a revision or on its work, oldest first. */
 export async function findSignatures(
   { prisma, actor }: LaboratoryTransaction,

@@ -21,6 +21,7 @@ import { signedContent } from './signed-content.ts'
 import {
   changedSince,
   findDoers,
+  findEnterers,
   findReportOf,
   findSendBack,
   findSignatures,
@@ -62,11 +63,13 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
     const row = await findStandingRecommendation(tx, design.revisionId)
     const recommendation = row && design.residue ? toRecommendation(row, design.residue.value) : null
     const acknowledgements = await findAcknowledgements(tx, design.revisionId)
+    const enterers = await findEnterers(sql, designId, design.revision)
     const content: SignedContent = {
       ...signedContent({
         design,
         work,
         findings,
+        enterers,
         range: view,
         recommendation,
         points,
@@ -84,7 +87,11 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
     const digest = sha256(body).toString('hex')
     const workDigest = sha256(workBody).toString('hex')
     const signatures = await findSignatures(tx, design.revisionId)
-    const doneBy = await findDoers(sql, testIds)
+    const doers = await findDoers(sql, testIds)
+    const doneBy = [
+      ...doers,
+      ...enterers.filter(({ membershipId }) => doers.every((doer) => doer.membershipId !== membershipId)),
+    ].sort((a, b) => (a.name < b.name ? -1 : 1))
     const acknowledged = points.map((point): ReviewPoint => {
       const found = acknowledgements.find(({ pointKey }) => pointKey === point.key)
       return {
@@ -104,6 +111,7 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
       recommendation,
       points: acknowledged,
       doneBy,
+      begun: doers.length > 0,
       signatures,
       workDigest,
     }

@@ -164,7 +164,7 @@ describe('checking and approving', () => {
     await recommend(testApp, lab, design.id)
     await acknowledgeAll(testApp, lab, design.id)
     const { digest, workDigest, doneBy } = await read(lab, design.id)
-    expect(doneBy.map(({ name }) => name)).toEqual(['Person engineer2', 'Person technician'])
+    expect(doneBy.map(({ name }) => name)).toEqual(['Person engineer', 'Person engineer2', 'Person technician'])
     const check = (who: 'manager' | 'engineer2' | 'engineer', body: object) =>
       lab
         .as(who)
@@ -191,7 +191,7 @@ describe('checking and approving', () => {
     expect(checked.signatures).toMatchObject([
       { meaning: 'checked', name: 'Person manager', role: 'manager', digest: workDigest },
     ])
-    expect((await check('engineer', signature(workDigest)).expect(422)).body.detail).toContain(
+    expect((await check('manager', signature(workDigest)).expect(422)).body.detail).toContain(
       'has checked exactly this work',
     )
 

@@ -91,7 +91,7 @@ export function signedContent(parts: SignedParts): SignedContent {
       const point = parts.points.find(({ key }) => key === pointKey)
       return point ? [{ point: point.sentence, word, by: by.name, at: at.toISOString() }] : []
     }),
-    people: peopleOf(work),
+    people: peopleOf(work, parts.enterers),
     dates: datesOf(design, work),
     statements: [],
   }
@@ -218,10 +218,12 @@ function correctionsOf({ readings, specimens }: WorkRecord): SignedContent['corr
   })
 }
 
-function peopleOf({ readings, events }: WorkRecord): SignedContent['people'] {
+function peopleOf({ readings, events }: WorkRecord, enterers: SignedParts['enterers']): SignedContent['people'] {
   const parts = new Map<string, Set<string>>()
-  for (const { by } of readings) parts.set(by.name, (parts.get(by.name) ?? new Set()).add('weighed and read'))
-  for (const { by } of events) parts.set(by.name, (parts.get(by.name) ?? new Set()).add('carried out steps'))
+  const add = (name: string, part: string) => parts.set(name, (parts.get(name) ?? new Set()).add(part))
+  for (const { by } of readings) add(by.name, 'weighed and read')
+  for (const { by } of events) add(by.name, 'carried out steps')
+  for (const { name } of enterers) add(name, 'entered residue or moisture')
   return [...parts]
     .sort(([a], [b]) => (a < b ? -1 : 1))
     .map(([name, part]) => ({ name, part: [...part].sort().join(', ') }))

@@ -1,3 +1,4 @@
+import type { PersonName } from '@curebook/contract/common'
 import type { Design } from '@curebook/contract/designs'
 import type { RangeView } from '@curebook/contract/range'
 import type { Recommendation } from '@curebook/contract/recommendations'
@@ -13,6 +14,8 @@ export type SignedParts = {
   readonly design: Design
   readonly work: WorkRecord
   readonly findings: readonly LateFinding[]
+  /** Who entered residue or moisture. */
+  readonly enterers: readonly PersonName[]
   readonly range: RangeView
   readonly recommendation: Recommendation | null
   readonly points: readonly FoundPoint[]

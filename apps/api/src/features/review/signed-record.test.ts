@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
 import { timeNow } from '../../../../../tests/support/factories/bench.ts'
+import { makeDesign } from '../../../../../tests/support/factories/design.ts'
 import { makeFactor } from '../../../../../tests/support/factories/instrument.ts'
 import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
 import {
@@ -138,5 +139,46 @@ describe('a window met late where that is a finding', () => {
     expect(await findings(design.id)).toEqual([])
     const other = await makeTestedDesign(testApp, lab, { weighings: oneDisc, machines: '2' })
     expect(await findings(other.design.id)).toEqual([])
+  })
+})
+
+describe('whoever entered residue or moisture', () => {
+  it('may not check, also where another has replaced the value, and is named with their part', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design } = await makeTestedDesign(testApp, lab, { weighings: oneDisc })
+    const { engineer, engineer2, manager } = lab.people
+    await testApp.services.designs.enterResult(engineer2.actor, design.id, {
+      id: newId(),
+      key: 'residue',
+      typed: '62.5',
+      unit: '%',
+      source: 'Own test',
+      observedOn: testApp.clock.now().toISOString().slice(0, 10),
+      supersedes: { id: design.residue!.id, reason: 'Weighed again' },
+    })
+    await recommend(testApp, lab, design.id)
+    await acknowledgeAll(testApp, lab, design.id)
+    for (const { actor } of [engineer, engineer2]) {
+      const { mayCheck } = await testApp.services.review.read(actor, design.id)
+      expect(mayCheck).toEqual({ allowed: false, sentence: 'You did part of this work; somebody else checks it.' })
+      await expect(
+        sign(testApp, lab, design.id, 'check', actor === engineer.actor ? 'engineer' : 'engineer2'),
+      ).rejects.toMatchObject({
+        code: 'refused-by-rule',
+      })
+    }
+    expect((await contentOf(lab, design.id)).people).toEqual([
+      { name: 'Person engineer', part: 'entered residue or moisture' },
+      { name: 'Person engineer2', part: 'entered residue or moisture' },
+      { name: 'Person technician', part: 'carried out steps, weighed and read' },
+    ])
+    expect((await testApp.services.review.read(manager.actor, design.id)).mayCheck.allowed).toBe(true)
+  })
+
+  it('has done nothing yet that could be checked', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { id } = await makeDesign(testApp, lab)
+    const { mayCheck } = await testApp.services.review.read(lab.people.manager.actor, id)
+    expect(mayCheck).toEqual({ allowed: false, sentence: 'Nothing has been done yet that could be checked.' })
   })
 })
