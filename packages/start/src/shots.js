@@ -83,13 +83,12 @@ export async function takeShots({ url, password, folder }) {
   return `${shots.length} pictures`
 }
 
-/** Waits until the heading stands and nothing is being fetched any more. @param {Page} page */
+/** Waits until the heading stands and nothing has been loading for a second. @param {Page} page */
 async function still(page) {
   await page.getByRole('heading', { level: 1 }).first().waitFor()
-  await page
-    .getByRole('status')
-    .filter({ hasText: /^Loading / })
-    .first()
-    .waitFor({ state: 'detached' })
-  await page.waitForTimeout(500)
+  const loading = page.getByRole('status').filter({ hasText: /^Loading / })
+  for (let quiet = 0; quiet < 5;) {
+    await page.waitForTimeout(200)
+    quiet = (await loading.count()) === 0 ? quiet + 1 : 0
+  }
 }
