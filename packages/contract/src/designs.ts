@@ -37,6 +37,14 @@ export const EnteredResultSchema = z.object({
 })
 export type EnteredResult = z.infer<typeof EnteredResultSchema>
 
+/**
+ * Whether the source of an entered result says that the laboratory tested it itself: the word "own" comes first. Anything
+ * else counts as supplied by others, "Owner's certificate" too: too many marks mislead nobody.
+ */
+export function isOwnTest(source: string): boolean {
+  return /^own\b/i.test(source)
+}
+
 export const EnterResultSchema = z.strictObject({
   id: IdSchema,
   key: z.enum(['residue', 'aggregate-moisture']),

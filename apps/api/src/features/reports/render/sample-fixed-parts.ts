@@ -245,7 +245,7 @@ export function fixedParts() {
     statements: [
       'The results relate only to the items tested.',
       'This report may not be reproduced except in full without the written agreement of the laboratory.',
-      'The laboratory did not take the samples: the results apply to the samples as received.',
+      'The laboratory holds no record of the sampling; the results apply to the samples as received.',
       'All work was done at the address of the laboratory given on the first page.',
       'Statements of conformity name the property, the limit and the decision rule that was agreed.',
       'Results from outside the laboratory are marked where they stand.',

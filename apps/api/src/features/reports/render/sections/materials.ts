@@ -1,11 +1,9 @@
+import { isOwnTest } from '@curebook/contract/designs'
 import type { SignedContent } from '@curebook/contract/signed-content'
 import { drawFacts } from '../facts.ts'
 import { styles } from '../paper.ts'
 import type { Sheet } from '../sheet.ts'
 import { drawTable } from '../table.ts'
-
-/** Whatever is not the laboratory's own test counts as supplied by others: too many marks mislead nobody. */
-const ownTest = /^own\b/i
 
 /** Materials as received, results entered on the design with their source, and the contents of the series. */
 export function drawMaterials(sheet: Sheet, content: SignedContent): void {
@@ -54,12 +52,12 @@ function drawEntered(sheet: Sheet, { enteredResults }: SignedContent): void {
     rows: enteredResults.map((entered) => [
       entered.label,
       [entered.typed, entered.unit].filter((part) => part !== '').join('\u00a0'),
-      ownTest.test(entered.source) ? entered.source : `${words.fromOthersMark} ${entered.source}`,
+      isOwnTest(entered.source) ? entered.source : `${words.fromOthersMark} ${entered.source}`,
       format.day(entered.observedOn),
       entered.by,
     ]),
   })
-  if (enteredResults.some(({ source }) => !ownTest.test(source))) sheet.paragraph(words.fromOthersNote, styles.quiet)
+  if (enteredResults.some(({ source }) => !isOwnTest(source))) sheet.paragraph(words.fromOthersNote, styles.quiet)
 }
 
 function drawMixes(sheet: Sheet, { mixes }: SignedContent): void {
