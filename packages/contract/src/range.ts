@@ -115,6 +115,8 @@ export const RangeViewSchema = z.object({
   band: z.object({ from: DigitsSchema.nullable(), to: DigitsSchema.nullable(), source: z.string() }),
   /** The outcome in one plain sentence, and everything that must be said beside it. */
   sentence: z.string(),
+  /** How means and limits were compared for the ends, said beside the range. */
+  comparison: z.string(),
   flags: z.array(FlagSchema),
   panel: z.array(PanelRowSchema),
   overall: z.string(),

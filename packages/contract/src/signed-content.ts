@@ -142,6 +142,8 @@ export const SignedContentSchema = z.object({
     /** Null without a midpoint, and in content signed earlier. */
     midpointCalculation: CalculationSchema.nullable().default(null),
     sentence: z.string(),
+    /** How means and limits were compared for the ends; empty in content signed earlier. */
+    comparison: z.string().default(''),
     flags: z.array(FlagSchema),
   }),
   panel: z.array(PanelRowSchema),

@@ -29,6 +29,7 @@ export function RangeBlock({ view, brief = false }: { view: RangeView; brief?: b
           <End side="maximum" end={view.maximum} brief={brief} />
         </div>
       )}
+      {!saysAll(view) && <p className="quiet small">{view.comparison}</p>}
       {!brief && (
         <dl className="facts">
           <div>

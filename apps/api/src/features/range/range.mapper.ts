@@ -56,6 +56,7 @@ export function toRangeView(
     testedSpan: range.testedSpan && { from: range.testedSpan.from, to: range.testedSpan.to },
     band: { ...band },
     sentence: range.sentence,
+    comparison: range.comparison,
     flags: range.flags.map(({ key, sentence }) => ({ key, sentence })),
     panel: panel.rows,
     overall: panel.sentence,

@@ -49,6 +49,7 @@ describe('the acceptable range of a tested design', () => {
     expect(Number(view.maximum.residualPercent)).toBeCloseTo(maximum, 10)
     expect(view.minimum.calculation.lines.length).toBeGreaterThan(0)
     expect(view.basis).toBe('% of dry aggregate')
+    expect(view.comparison).toContain('compared with the limit unrounded, in the limit’s own unit')
 
     const adhesion = curveOf(view, 'sand-adhesion')
     expect(adhesion.points).toHaveLength(3)

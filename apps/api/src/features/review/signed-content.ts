@@ -74,6 +74,7 @@ export function signedContent(parts: SignedParts): SignedContent {
       midpoint: range.midpoint?.residualPercent ?? '',
       midpointCalculation: range.midpoint?.calculation ?? null,
       sentence: range.sentence,
+      comparison: range.comparison,
       flags: range.flags,
     },
     panel: range.panel,

@@ -182,3 +182,13 @@ describe('whoever entered residue or moisture', () => {
     expect(mayCheck).toEqual({ allowed: false, sentence: 'Nothing has been done yet that could be checked.' })
   })
 })
+
+describe('the range of a report', () => {
+  it('is signed with how its ends were compared, in the words shown beside it', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design } = await makeTestedDesign(testApp, lab, { weighings: oneDisc })
+    const { comparison } = await testApp.services.range.read(lab.people.engineer.actor, design.id)
+    expect(comparison).toContain('unrounded, in the limit’s own unit')
+    expect((await contentOf(lab, design.id)).range.comparison).toBe(comparison)
+  })
+})

@@ -63,12 +63,19 @@ describe('what a report says', () => {
   })
 
   test('what was signed before a midpoint and a value had their working is still a report', async () => {
-    const { midpointCalculation: _, ...range } = content.range
-    const panel = content.panel.map(({ calculation: _, ...row }) => row)
+    const { midpointCalculation: _, comparison: __, ...range } = content.range
+    const panel = content.panel.map(({ calculation: ___, ...row }) => row)
     const earlier = SignedContentSchema.parse({ ...content, range, panel })
     const { text } = readPdf(await renderReport({ ...sampleReport(), content: earlier }))
     expect(text).not.toContain('Value judged in the panel')
     expect(text).toContain('Minimum of the acceptable range')
+    expect(text).not.toContain('Means are compared')
+  })
+
+  test('beside the range the first page says how its ends were compared', () => {
+    expect(squeezed(read.pages[0]!.lines.map(({ text }) => text).join(' '))).toContain(
+      squeezed(content.range.comparison),
+    )
   })
 
   test('what was not tested stands in the same size as what passed', () => {

@@ -53,6 +53,7 @@ export function sampleContent(change: Partial<SignedContent> = {}): SignedConten
         '%',
       ),
       sentence: 'Between 6.905 and 8.280 % residual binder every tested property with a limit is met.',
+      comparison: 'Means are compared with the limit unrounded, in the limit’s own unit.',
       flags: [{ key: 'few', sentence: 'Sand adhesion at 12 % rests on two strips.' }],
     },
     panel: panelOf(hour, days, adhesion),

@@ -147,6 +147,7 @@ function drawRange(sheet: Sheet, { range }: SignedContent): void {
       [{ text: words.rangeMidpoint, strong: true }, midpoint, words.dash, words.midpointNote],
     ],
   })
+  if (range.comparison !== '') sheet.paragraph(range.comparison, styles.quiet)
   for (const { sentence } of range.flags) sheet.paragraph(`• ${sentence}`, styles.body, { after: 2 })
 }
 
