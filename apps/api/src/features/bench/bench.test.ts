@@ -1,7 +1,8 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
 import type { SpecimenRow } from '@curebook/contract/designs'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { connect } from '../../../../../tests/support/as-login.ts'
 import { aReading, confirm, runDisc, timeNow, weighBatch } from '../../../../../tests/support/factories/bench.ts'
 import { aSeries, makePlannedDesign } from '../../../../../tests/support/factories/design.ts'
 import { makeFactor, makeInstrument } from '../../../../../tests/support/factories/instrument.ts'
@@ -236,6 +237,37 @@ describe('two at once, on connections of their own', () => {
       confirm(testApp, lab, [specimens[0]!.testId], 'cast', 'start'),
     ])
     expect(outcomes.map(({ rows }) => rows[0]!.outcome).sort()).toEqual(['done', 'refused'])
+  })
+
+  it('says of one of two first runs on two machines that the curve’s machine is the other', async () => {
+    const { lab, machine, design, specimens } = await bench(
+      aSeries({ methods: [{ methodKey: 'wet-track-abrasion-1h', replicates: 2, spares: [] }] }),
+    )
+    const other = await makeInstrument(testApp, lab, { code: 'WTA-2' })
+    const ids = specimens.slice(0, 2).map(({ testId }) => testId)
+    const w1 = () => aReading(testApp, 'weigh-before', 'mass', '760.0')
+    for (const id of ids) await testApp.services.bench.readings.post(lab.people.technician.actor, id, w1())
+    // Both reach the curve's machine before either has settled it.
+    const [holder, watcher] = [await connect(testApp.ownerUrl), await connect(testApp.ownerUrl)]
+    await holder.query('begin')
+    await holder.query(
+      'select from design_method d join design_revision r on r.lab_id = d.lab_id and r.id = d.design_revision_id where r.design_id = $1 for update of d',
+      [design.id],
+    )
+    const runs = Promise.all(
+      [machine, other].map(({ id }, index) => confirm(testApp, lab, [ids[index]!], 'abrade', 'start', id)),
+    )
+    const waiting = "select pid from pg_stat_activity where datname = current_database() and wait_event_type = 'Lock'"
+    try {
+      await vi.waitFor(async () => expect((await watcher.query(waiting)).rows).toHaveLength(2), 20_000)
+    } finally {
+      await Promise.all([holder.end(), watcher.end()])
+    }
+    expect((await runs).map(({ rows }) => rows[0]!.outcome)).toEqual(['done', 'done'])
+    const deviations = await Promise.all(ids.map(async (id) => (await view(lab, id)).deviations))
+    expect(deviations.flat().map(({ text }) => text)).toEqual([
+      expect.stringMatching(/run on WTA-[12], the other specimens of this curve on WTA-[12]/),
+    ])
   })
 })
 

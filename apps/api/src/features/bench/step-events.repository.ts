@@ -93,6 +93,7 @@ export async function findCurveMachine(
   return found ?? null
 }
 
+/** Settles the machine of a curve that has none. Waits for another that settles it at the same moment, and then leaves it. */
 export async function settleCurveMachine(
   sql: RowsSql,
   revisionId: string,

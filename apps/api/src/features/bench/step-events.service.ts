@@ -140,7 +140,7 @@ async function machineFor(
   const kind = method.machine?.kind
   const isRun = kind !== undefined && act.kind === 'start' && step.equipment.includes(kind)
   if (!isRun || !record.revisionId) return { instrument: act.instrument, rows: [] }
-  const curve = await findCurveMachine(sql, record.revisionId, method.key)
+  let curve = await findCurveMachine(sql, record.revisionId, method.key)
   const instrument = act.instrument ?? (curve?.id ? await findInstrument(sql, curve.id) : null)
   if (!instrument)
     return {
@@ -148,7 +148,11 @@ async function machineFor(
     }
   if (instrument.kind !== kind)
     return { refusal: `${instrument.code} is not a machine for this run. Choose one of the right kind.` }
-  if (!curve?.id) await settleCurveMachine(sql, record.revisionId, method.key, instrument.id)
+  if (!curve?.id) {
+    await settleCurveMachine(sql, record.revisionId, method.key, instrument.id)
+    // Of two first runs at once the second waits for the first, and reads which machine it is now.
+    curve = await findCurveMachine(sql, record.revisionId, method.key)
+  }
   if (!curve?.id || curve.id === instrument.id) return { instrument, rows: [] }
   return { instrument, rows: [await openOtherMachine(sql, record, instrument, curve.code ?? '')] }
 }
