@@ -26,7 +26,7 @@ const keys = Object.keys(roleOf) as PersonKey[]
  * A fresh laboratory with people in every role, signed in, and two clients with a user each. Everything else a test needs it
  * makes itself.
  */
-export async function makeLaboratory(testApp: TestApp) {
+export async function makeLaboratory(testApp: TestApp, { zone = 'Europe/London' }: { zone?: string } = {}) {
   const { firstRun, laboratory } = testApp.services
   const mark = newId().slice(-8)
   const labId = newId()
@@ -46,7 +46,7 @@ export async function makeLaboratory(testApp: TestApp) {
     name: `Laboratory ${mark}`,
     address: '1 Kiln Lane',
     contact: '',
-    zone: 'Europe/London',
+    zone,
     units: 'si',
     decimalSign: 'point',
     paper: 'a4',

@@ -108,7 +108,10 @@ function standing(row: {
   }
 }
 
-/** The machine that each test was run on, with the factors in force on the day of the run, one for each unit. */
+/**
+ * The machine that each test was run on, with the factors in force on the day of the run, one for each unit. The day is the
+ * laboratory's, as a factor's own is, by the server's clock.
+ */
 async function loadMachines(sql: RowsSql, ids: readonly string[]) {
   const rows = await sql.rows<{
     testId: string
@@ -122,13 +125,17 @@ async function loadMachines(sql: RowsSql, ids: readonly string[]) {
   }>(
     `select s.test_id as "testId", i.id, i.code, f.id as "factorId", f.value_text as value, f.unit, f.edition, f.effective_from::text as "effectiveFrom"
        from step_event s
+       join laboratory l on l.id = s.lab_id
+      cross join lateral (
+         select ((s.event_at + make_interval(secs => coalesce(s.offset_ms, 0) / 1000.0)) at time zone l.zone)::date as day
+       ) run
        join equipment_use u on u.lab_id = s.lab_id and u.step_event_id = s.id
        join instrument i on i.lab_id = u.lab_id and i.id = u.instrument_id and i.kind in ('wet-track-machine', 'loaded-wheel')
        left join lateral (
          select distinct on (f.key, f.unit) f.*
            from instrument_factor f
-          where f.lab_id = i.lab_id and f.instrument_id = i.id and f.effective_from <= (s.event_at at time zone 'UTC')::date
-            and not exists (select from instrument_factor c where c.lab_id = f.lab_id and c.supersedes_id = f.id and c.effective_from <= (s.event_at at time zone 'UTC')::date)
+          where f.lab_id = i.lab_id and f.instrument_id = i.id and f.effective_from <= run.day
+            and not exists (select from instrument_factor c where c.lab_id = f.lab_id and c.supersedes_id = f.id and c.effective_from <= run.day)
           order by f.key, f.unit, f.effective_from desc, f.at desc
        ) f on true
       where s.lab_id = $1::uuid and s.test_id = any($2::uuid[])
