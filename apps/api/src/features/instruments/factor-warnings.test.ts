@@ -32,3 +32,11 @@ test('a frame factor off the opening of the edition is asked about', () => {
     expect.stringContaining('38.1 × 355.6 mm'),
   ])
 })
+
+test('factors of two classes on one machine are asked about, though each agrees with its own class', () => {
+  const factor = { key: 'area', value: '32.9', unit: 'g/m²', measuredAreaCm2: null } as const
+  expect(factorWarnings(factor, abrasion, { value: '3.06', unit: 'g/ft²' })).toEqual([])
+  expect(factorWarnings(factor, abrasion, { value: '2.78', unit: 'g/ft²' })).toEqual([
+    expect.stringMatching(/nearest to class .*B.*2\.78 g\/ft² to class .*C.*one class/),
+  ])
+})

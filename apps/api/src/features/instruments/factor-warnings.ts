@@ -8,9 +8,14 @@ export type CheckedFactor = { key: 'area' | 'frame'; value: string; unit: Factor
 
 /**
  * Sentences where a factor is further than the edition's tolerance (2 %) from what its measured area gives, or from the
- * edition's table: the nearest class for an abraded area, the opening for a sand frame. Asked about, never refused.
+ * edition's table: the nearest class for an abraded area, the opening for a sand frame; and where the machine's factor in
+ * its `other` unit is of another class. Asked about, never refused.
  */
-export function factorWarnings(factor: CheckedFactor, parameters: EditionParameters): string[] {
+export function factorWarnings(
+  factor: CheckedFactor,
+  parameters: EditionParameters,
+  other?: Pick<CheckedFactor, 'value' | 'unit'>,
+): string[] {
   const { key, value, unit, measuredAreaCm2 } = factor
   const tolerance = parameterOf({ parameters }, 'factor-difference').value
   const warnings: string[] = []
@@ -26,6 +31,11 @@ export function factorWarnings(factor: CheckedFactor, parameters: EditionParamet
     if (nearest?.warns)
       warnings.push(
         `${value} ${unit} is ${percent(nearest.differencePercent)} off the nearest class of the table, ${nearest.class.name}: ${digits(nearest.expected)} ${unit}. A machine of another kind needs its area measured.`,
+      )
+    const beside = other && nearestClass(other.value, other.unit, areaFactorClasses, parameters)
+    if (nearest && beside && nearest.class.key !== beside.class.key)
+      warnings.push(
+        `${value} ${unit} is nearest to class ${nearest.class.name} of the table, ${other.value} ${other.unit} to class ${beside.class.name}: a machine is of one class. Check both figures.`,
       )
   } else {
     const width = parameterOf({ parameters }, 'frame-width').value

@@ -29,12 +29,20 @@ export function toInstrument(row: InstrumentRow, tables: FactorTables, today: st
     resolution: row.resolution && digitsOf(row.resolution),
     state: instrumentState(row.state, calibrations, today),
     version: row.version,
-    factors: row.instrumentFactors.map((factor) => toFactor(factor, tables)),
+    factors: row.instrumentFactors.map((factor) => toFactor(factor, tables, besides(factor, row.instrumentFactors))),
     calibrations: calibrations.toReversed(),
   }
 }
 
-function toFactor(row: FactorRow, tables: FactorTables): InstrumentFactor {
+/** The machine's standing factor in another unit, which should be of the same class. */
+function besides(factor: FactorRow, all: readonly FactorRow[]) {
+  const other = all.find(({ key, unit, supersededBy }) => key === factor.key && unit !== factor.unit && !supersededBy)
+  return other && factor.supersededBy === null
+    ? { value: digitsOf(other.value), unit: other.unit as FactorUnit }
+    : undefined
+}
+
+function toFactor(row: FactorRow, tables: FactorTables, other: ReturnType<typeof besides>): InstrumentFactor {
   const key = row.key as 'area' | 'frame'
   const factor = {
     key,
@@ -49,7 +57,7 @@ function toFactor(row: FactorRow, tables: FactorTables): InstrumentFactor {
     edition: row.edition,
     effectiveFrom: dayOf(row.effectiveFrom),
     current: row.supersededBy === null,
-    warnings: factorWarnings(factor, tables[key]),
+    warnings: factorWarnings(factor, tables[key], other),
     by: personName(row.by),
     at: row.at.toISOString(),
     reason: row.reason,
