@@ -118,3 +118,36 @@ it('a correction keeps the instrument of the reading, the calibration that held 
   )
   expect(stored).toEqual({ instrumentId: balance.id, calibrationId: held.id })
 })
+
+it('a window closed by a reading from a device whose clock is off is marked as judged by that clock, and stays so', async () => {
+  const { lab, value } = await weighedDisc()
+  const technician = lab.people.technician.actor
+  const outcomes = () =>
+    testApp.services.laboratory.inLaboratory(technician, ({ prisma }) =>
+      prisma.windowOutcome.findMany({
+        where: { labId: lab.labId, windowKey: 'weigh-after' },
+        orderBy: { at: 'asc' },
+        select: { judgedBy: true, outcome: true },
+      }),
+    )
+  testApp.clock.advance({ minutes: 10 })
+  const sentAt = new Date(testApp.clock.now().getTime() - 150_000).toISOString()
+  const again = await testApp.services.bench.readings.correct(technician, value.reading.id, {
+    id: newId(),
+    typed: '740.7',
+    reason: 'Weighed again',
+    time: { eventAt: sentAt, eventFrom: 'now', sentAt },
+  })
+  const judged = [
+    { judgedBy: 'event', outcome: 'met' },
+    { judgedBy: 'device-clock', outcome: 'met' },
+  ]
+  expect(await outcomes()).toEqual(judged)
+  await testApp.services.bench.readings.correct(technician, again.value.reading.id, {
+    id: newId(),
+    typed: '740.8',
+    reason: 'Mistyped',
+    time: timeNow(testApp),
+  })
+  expect(await outcomes()).toEqual(judged)
+})

@@ -21,8 +21,15 @@ const testJoins = `
   left join design_revision r on r.lab_id = t.lab_id and r.id = t.design_revision_id
   left join project p on p.lab_id = t.lab_id and p.id = t.project_id`
 
-const slotColumns = `test_id as "testId", step_key as step, key, repeat, reading_id as "readingId", typed, value::text as value, unit, choice,
-  event_at as at, counts`
+/** `offsetMs` is of the reading of the slot's chain that told when the act was. */
+const slotColumns = `
+  n.test_id as "testId", n.step_key as step, n.key, n.repeat, n.reading_id as "readingId", n.typed, n.value::text as value, n.unit,
+  n.choice, n.event_at as at, n.counts,
+  coalesce((
+    select max(abs(r.offset_ms)) from reading r
+     where r.lab_id = n.lab_id and r.test_id = n.test_id and r.step_key = n.step_key and r.key = n.key and r.repeat = n.repeat
+       and r.event_at + make_interval(secs => coalesce(r.offset_ms, 0) / 1000.0) = n.event_at
+  ), 0)::float8 as "offsetMs"`
 
 /**
  * Loads the tests of these ids, in the order of the ids given; tests of other laboratories are simply not there.
@@ -48,7 +55,7 @@ export async function loadTests(
       ids,
     ]),
     sql.rows<Omit<Slot, 'at'> & { testId: string; at: Date }>(
-      `select ${slotColumns} from slot_now where lab_id = $1::uuid and test_id = any($2::uuid[])`,
+      `select ${slotColumns} from slot_now n where n.lab_id = $1::uuid and n.test_id = any($2::uuid[])`,
       [lab, ids],
     ),
     sql.rows<{

@@ -14,6 +14,8 @@ export type Slot = {
   readonly choice: string | null
   /** When the act happened by the server's clock, ISO 8601: what windows are judged by. Kept when a slip is corrected. */
   readonly at: string
+  /** What the clock of the device that told this time was off, without sign. */
+  readonly offsetMs: number
   readonly counts: boolean
 }
 

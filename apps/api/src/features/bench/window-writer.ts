@@ -113,7 +113,8 @@ function actOf(record: TestRecord, step: string, act: string) {
           .filter((slot) => slot.step === step)
           .reduce<TestRecord['slots'][number] | null>((last, slot) => (last && last.at > slot.at ? last : slot), null)
       : null
-  return { eventId: event?.id ?? null, readingId: reading?.readingId ?? null, offsetMs: Math.abs(event?.offsetMs ?? 0) }
+  const offsetMs = Math.abs((event ?? reading)?.offsetMs ?? 0)
+  return { eventId: event?.id ?? null, readingId: reading?.readingId ?? null, offsetMs }
 }
 
 async function openDeviation(
