@@ -2,7 +2,7 @@ import type { SpecimenRow } from '@curebook/contract/designs'
 import { methodByKey } from '@curebook/trade/methods/catalogue'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import type { RowsSql } from '#platform/sql-rows'
-import { spanWords } from '#features/bench/window-sentence'
+import { spanWords } from '#platform/span-words'
 
 /** A window that was met late where that opens no deviation: recorded, to be seen and reported. */
 export type LateFinding = {
