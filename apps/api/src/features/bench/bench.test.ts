@@ -58,13 +58,20 @@ describe('a disc from batch to result', () => {
     const { items } = await testApp.services.deviations.list(lab.people.engineer.actor, { open: true, designId: null })
     expect(items).toHaveLength(1)
     expect(items[0]!.text).toContain('4 min too late')
-    const decided = await testApp.services.deviations.decide(lab.people.engineer.actor, items[0]!.id, {
+    const decision = {
       id: newId(),
       kind: 'accept',
       reason: 'A longer soak can only raise the loss',
       spareTestId: null,
-    })
-    expect(decided.decision).toMatchObject({ kind: 'accept' })
+    } as const
+    // Two connections at once: one decides, the other is told so; sent again, the decision is the same.
+    const { deviations } = testApp.services
+    const sent = [decision, { ...decision, id: newId() }]
+    const decide = (input: typeof decision) => deviations.decide(lab.people.engineer.actor, items[0]!.id, input)
+    const outcomes = await Promise.allSettled(sent.map(decide))
+    expect(outcomes.map(({ status }) => status).toSorted()).toEqual(['fulfilled', 'rejected'])
+    const won = outcomes.findIndex(({ status }) => status === 'fulfilled')
+    expect((await decide(sent[won]!)).decision).toMatchObject({ kind: 'accept', reason: decision.reason })
     await expect(
       testApp.services.deviations.decide(lab.people.manager.actor, items[0]!.id, {
         id: newId(),

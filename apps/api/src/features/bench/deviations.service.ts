@@ -29,9 +29,11 @@ export function createDeviationsService({ laboratory }: { laboratory: Laboratory
   function decide(actor: Actor, deviationId: string, input: DecideDeviation): Promise<Deviation> {
     return laboratory.inLaboratorySql(actor, async (raw) => {
       const sql = rowsSql(raw)
+      // Two deciders follow one another, also where no test's row can be locked.
+      await sql.rows('select pg_advisory_xact_lock(hashtextextended($1, 0))', [`deviation ${deviationId}`])
       const [deviation] = await findDeviations(sql, { id: deviationId })
       if (!deviation) throw notFound('deviation')
-      // The test's row is the lock: two deciders follow one another.
+      if (await isRepeated(sql, deviationId, input)) return deviation
       const [test] = deviation.testId ? await loadTests(sql, [deviation.testId], { lock: true }) : []
       await refuseDecided(sql, deviationId, input)
       await act(sql, test, input)
@@ -62,6 +64,15 @@ export function createDeviationsService({ laboratory }: { laboratory: Laboratory
   }
 
   return { list, decide }
+}
+
+/** Whether this very decision stands already: sent again after a lost answer it is the same one. */
+async function isRepeated(sql: RowsSql, deviationId: string, { id, kind, reason }: DecideDeviation): Promise<boolean> {
+  const [stored] = await sql.rows<{ deviationId: string; kind: string; reason: string }>(
+    'select deviation_id as "deviationId", kind, reason from deviation_event where lab_id = $1::uuid and id = $2::uuid',
+    [sql.actor.labId, id],
+  )
+  return stored?.deviationId === deviationId && stored.kind === kind && stored.reason === reason
 }
 
 async function refuseDecided(sql: RowsSql, deviationId: string, input: DecideDeviation): Promise<void> {
