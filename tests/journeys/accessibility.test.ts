@@ -8,7 +8,7 @@ import { signIn, startJourney, type Journey, type Person } from '../support/jour
 import { faultsOf, focused, settled } from '../support/journey-accessibility.ts'
 import { withServices } from '../support/journey-laboratory.ts'
 
-/** Every screen, with the demonstration laboratory's content on it: axe, both themes, three widths; and the keyboard alone. */
+/** Every screen, with the demonstration laboratory's content on it: axe at three widths, one of them dark; and the keyboard alone. */
 
 const now = '2026-11-25T09:00:00Z'
 const password = 'weigh it, then write it'
