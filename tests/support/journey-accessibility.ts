@@ -1,5 +1,12 @@
 import { AxeBuilder } from '@axe-core/playwright'
+import { readdirSync, readFileSync } from 'node:fs'
 import type { Page } from 'playwright-core'
+
+const words = new URL('../../apps/web/messages/en/', import.meta.url)
+/** Every key of the catalogues: where one shows, a screen lacks its words. */
+const keys = readdirSync(words).flatMap((file) =>
+  Object.keys(JSON.parse(readFileSync(new URL(file, words), 'utf8')) as object),
+)
 
 const rules = ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa']
 export const widths = [1280, 768, 320] as const
@@ -7,9 +14,10 @@ const heights: Record<number, number> = { 320: 640, 768: 1024, 1280: 900 }
 /** Colours do not depend on the width: the dark theme is looked at on the tablet, the light one on desk and phone. */
 const darkAt = 768
 
-/** What axe finds on the page as it stands at every width, one of them dark, and where it can be scrolled sideways. */
+/** Words that are missing, what axe finds on the page as it stands at every width, one of them dark, and where it can be scrolled sideways. */
 export async function faultsOf(page: Page, screen: string): Promise<string[]> {
-  const faults: string[] = []
+  const text = await page.locator('body').innerText()
+  const faults = keys.filter((key) => text.includes(key)).map((key) => `${screen}: shows ${key} instead of words`)
   for (const width of widths) {
     await page.setViewportSize({ width, height: heights[width]! })
     const over = await page.evaluate<number>(sidewaysScript)
