@@ -1,10 +1,10 @@
 'use client'
 
 import type { Limit, Specification } from '@curebook/contract/specifications'
+import { sourceMark } from '@curebook/contract/source-mark'
 import { DataTable, type Column } from '#components/data-table.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
-import { sourceMark } from '#features/range/source-mark.ts'
 
 /** The guideline's values as the contract adopted them: each limit with its source, its mark, and what was changed. */
 export function SpecificationPart({ specification }: { specification: Specification }) {

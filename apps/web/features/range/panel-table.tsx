@@ -1,13 +1,13 @@
 'use client'
 
 import type { PanelRow } from '@curebook/contract/range'
+import { sourceMark } from '@curebook/contract/source-mark'
 import { DataTable, type Column } from '#components/data-table.tsx'
 import { EmptyState } from '#components/empty-state.tsx'
 import { QuantityText } from '#components/quantity-text.tsx'
 import { StatusMark, type Status } from '#components/status-mark.tsx'
 import { useWords } from '#lib/words.ts'
 import { ShowCalculation } from './show-calculation.tsx'
-import { sourceMark } from './source-mark.ts'
 import styles from './range.module.css'
 
 const marks = {

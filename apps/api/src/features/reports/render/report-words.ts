@@ -120,7 +120,6 @@ const english = {
   crossing: (x: string) => `${x}\u00a0%`,
   curveSentence: (count: number, limits: string, crossings: string) =>
     `${count === 1 ? 'The one specimen is' : `Every one of ${count} specimens is`} drawn at its binder content as weighed. ${limits}${crossings}`,
-  limitLine: (sense: 'max' | 'min', limit: string) => `${sense === 'max' ? 'at most' : 'at least'} ${limit}`,
   limitLineOf: (limit: string, curve: string) => `${limit}, ${curve}`,
   curveLimit: (label: string, limit: string) => `${label}: ${limit}. `,
   curveCrossing: (label: string, x: string) => `The means of ${label} meet the limit at ${x}\u00a0% residual. `,

@@ -1,6 +1,7 @@
 import { chartOfCurves, type ChartBand } from '@curebook/contract/chart-model'
 import type { Curve, ExcludedPoint } from '@curebook/contract/range'
 import type { SignedContent } from '@curebook/contract/signed-content'
+import { limitWords } from '@curebook/trade/specification/judge'
 import { chartHeight, drawCurveChart } from '../curve-chart.ts'
 import { groupedBy } from '../grouped-by.ts'
 import { styles } from '../paper.ts'
@@ -78,8 +79,8 @@ function withLimitLines(sheet: Sheet, curves: readonly Curve[]): Curve[] {
   })
 }
 
-function limitLineOf({ words, format }: Sheet, { sense, limit }: Curve): string {
-  return limit === null ? '' : words.limitLine(sense, format.quantity(limit.value, limit.unit))
+function limitLineOf({ format }: Sheet, { sense, limit }: Curve): string {
+  return limit === null ? '' : format.numbersIn(limitWords({ ...limit, sense }))
 }
 
 function crossingOf({ words, format }: Sheet, { crossing, limit }: Curve) {

@@ -1,4 +1,5 @@
 import type { SignedContent } from '@curebook/contract/signed-content'
+import { sourceMark } from '@curebook/contract/source-mark'
 import { drawFacts } from '../facts.ts'
 import { colours, styles } from '../paper.ts'
 import type { ReportToRender } from '../report-input.ts'
@@ -176,7 +177,7 @@ function drawPanel(sheet: Sheet, { panel, overall, specification }: SignedConten
     rows: panel.map((row) => [
       row.label,
       format.numbersIn(row.limit),
-      withCertainty(row.limitSource, row.certainty),
+      sourceMark({ source: row.limitSource, certainty: row.certainty }),
       row.value === null
         ? words.dash
         : `${format.quantity(row.value, row.unit)}${row.at ? ` ${format.numbersIn(row.at)}` : ''}`,
@@ -192,11 +193,6 @@ function drawPanel(sheet: Sheet, { panel, overall, specification }: SignedConten
   ])
   for (const { label, sentence } of panel.filter((row) => row.sentence !== '' && row.verdict !== 'not tested'))
     sheet.paragraph(`${label}: ${sentence}`, styles.quiet, { after: 1.5 })
-}
-
-/** Most sources say themselves how sure they are; the word is not said twice. */
-function withCertainty(source: string, certainty: string): string {
-  return certainty === '' || source.includes(certainty) ? source : [source, certainty].filter((part) => part).join(', ')
 }
 
 const joined = (parts: readonly string[]) => parts.filter((part) => part !== '').join('; ')
