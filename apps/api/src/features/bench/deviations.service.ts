@@ -34,8 +34,8 @@ export function createDeviationsService({ laboratory }: { laboratory: Laboratory
       const [deviation] = await findDeviations(sql, { id: deviationId })
       if (!deviation) throw notFound('deviation')
       if (await isRepeated(sql, deviationId, input)) return deviation
+      refuseDecided(deviation, input)
       const [test] = deviation.testId ? await loadTests(sql, [deviation.testId], { lock: true }) : []
-      await refuseDecided(sql, deviationId, input)
       await act(sql, test, input)
       const row = {
         labId: actor.labId,
@@ -75,9 +75,8 @@ async function isRepeated(sql: RowsSql, deviationId: string, { id, kind, reason 
   return stored?.deviationId === deviationId && stored.kind === kind && stored.reason === reason
 }
 
-async function refuseDecided(sql: RowsSql, deviationId: string, input: DecideDeviation): Promise<void> {
-  const [now] = await findDeviations(sql, { id: deviationId })
-  if (!now?.decision) return
+function refuseDecided(now: Deviation, input: DecideDeviation): void {
+  if (!now.decision) return
   throw new AppError(
     'conflict',
     `${now.decision.by.name} has decided this already: ${now.decision.kind}, “${now.decision.reason}”.`,
