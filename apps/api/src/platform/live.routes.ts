@@ -35,7 +35,7 @@ export const liveRoutes: FastifyPluginAsyncZod<LiveRoutesOptions> = async (
       const stream = reply.raw
       for (const [name, value] of Object.entries(reply.getHeaders()))
         if (value !== undefined) stream.setHeader(name, value)
-      const end = await live.subscribe(actor, after, (event) =>
+      const { from, end } = await live.subscribe(actor, after, (event) =>
         stream.write(`id: ${event.seq}\ndata: ${JSON.stringify(event)}\n\n`),
       )
       const ping = setInterval(() => stream.write(': \n\n'), pingMs)
@@ -59,7 +59,8 @@ export const liveRoutes: FastifyPluginAsyncZod<LiveRoutesOptions> = async (
         'cache-control': 'no-cache, no-transform',
         'x-accel-buffering': 'no',
       })
-      stream.write('retry: 2000\n\n')
+      // The number at once: a browser cut off before the first event then asks for what it missed.
+      stream.write(`retry: 2000\nid: ${from}\n\n`)
     },
   )
 }

@@ -120,6 +120,17 @@ describe('live events', () => {
     await vi.waitFor(() => expect(again.events.flatMap(({ topics }) => topics).sort()).toEqual(['three', 'two']), soon)
   })
 
+  test('that were missed are told again also where none was heard before the line broke', async () => {
+    const first = await listen('technician')
+    await vi.waitFor(() => expect(first.text).toMatch(/^id: \d+$/m), soon)
+    const startedAt = Number(/^id: (\d+)$/m.exec(first.text)![1])
+    streams.splice(0).forEach((stream) => stream.abort())
+    await change(['missed'])
+    await testApp.services.sealer.sealNow()
+    const again = await listen('technician', { lastEventId: startedAt })
+    await vi.waitFor(() => expect(again.events.flatMap(({ topics }) => topics)).toEqual(['missed']), soon)
+  })
+
   test('go on after the connection to the database was cut', async () => {
     const stream = await listen('technician')
     const { Client } = await import('pg')

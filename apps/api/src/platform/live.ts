@@ -95,17 +95,23 @@ export function createLive({ sealerUrl, log }: { sealerUrl: string; log: LiveLog
   }
 
   return {
-    /** Starts a stream after entry `after`, by default with what comes next. Returns its end. */
-    async subscribe(actor: Actor, after: number | undefined, send: Subscriber['send']): Promise<() => void> {
-      const subscriber: Subscriber = { actor, seq: after ?? (await headOf(actor.labId)), send }
+    /** Starts a stream after entry `after`, by default with what comes next; `from` is the entry after which it starts. */
+    async subscribe(
+      actor: Actor,
+      after: number | undefined,
+      send: Subscriber['send'],
+    ): Promise<{ from: number; end: () => void }> {
+      const from = after ?? (await headOf(actor.labId))
+      const subscriber: Subscriber = { actor, seq: from, send }
       const subscribers = laboratories.get(actor.labId) ?? new Set()
       laboratories.set(actor.labId, subscribers.add(subscriber))
       // Connects, listens, and reads what was sealed since `after`.
       deliver(actor.labId)
-      return () => {
+      const end = () => {
         subscribers.delete(subscriber)
         if (subscribers.size === 0) laboratories.delete(actor.labId)
       }
+      return { from, end }
     },
     async close(): Promise<void> {
       closed = true

@@ -49,7 +49,8 @@ export function OutboxProvider({ labId, membershipId, personName, children }: Pe
     (news: OutboxNews) => {
       void opened.current?.then((outbox) => outbox.list()).then(setEntries)
       if (news.kind === 'changed') return
-      setStored((before) => new Map(before).set(news.id, { at: news.at, answer: news.answer }))
+      if (news.kind === 'stored')
+        setStored((before) => new Map(before).set(news.id, { at: news.at, answer: news.answer }))
       void refreshTopics(client, news.topics)
     },
     [client],

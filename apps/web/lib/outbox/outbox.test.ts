@@ -95,6 +95,8 @@ describe('the outbox', () => {
     expect(await outbox.sendAll('mo')).toBeUndefined()
     expect(kept.get('a')).toMatchObject({ state: 'refused', problem: { status: 409, extra: { stored: '812.4' } } })
     expect([...kept.keys()]).toEqual(['a', 'b'])
+    // What stands in the record is asked for again: it is not what this screen showed.
+    expect(news).toContainEqual({ kind: 'refused', id: 'a', topics: ['bench'] })
     await outbox.takeOut('a')
     await outbox.sendAll('mo')
     expect(kept.size).toBe(0)

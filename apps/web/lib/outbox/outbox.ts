@@ -5,6 +5,8 @@ import type { OutboxStore } from './outbox-store.ts'
 export type Person = { readonly labId: string; readonly membershipId: string; readonly personName: string }
 export type OutboxNews =
   | { readonly kind: 'changed' }
+  /** Refused: the record is not what the screen thought. */
+  | { readonly kind: 'refused'; readonly id: string; readonly topics: readonly string[] }
   | {
       readonly kind: 'stored'
       readonly id: string
@@ -55,7 +57,9 @@ export function createOutbox({
         (cause: unknown) => ({ cause }),
       )
       if ('cause' in outcome) {
-        await save(afterFailure(sending, outcome.cause))
+        const after = afterFailure(sending, outcome.cause)
+        await save(after)
+        if (after.state === 'refused') tell({ kind: 'refused', id: entry.id, topics: entry.topics })
         return mayPass(outcome.cause)
           ? Math.min(LONGEST_WAIT_MS, FIRST_WAIT_MS * 2 ** Math.min(entry.attempts, 10))
           : undefined

@@ -47,10 +47,13 @@ it('tells a client in plain words how far the project is, from reception to the 
   })
   const own = async () => (await progress(lab)).projects.find(({ id }) => id === design.projectId)!
   expect(await own()).toMatchObject({ status: 'Tests under way', testsDone: 1, testsTotal: 2 })
-  const answer = await progress(lab)
+  // Ids and times apart: their digits are by chance anything.
+  const answer = JSON.stringify(await progress(lab)).replace(
+    /[0-9a-f]{8}(-[0-9a-f]{4,12}){4}|\d{4}-\d\d-\d\dT[^"]+/g,
+    '',
+  )
   // No value of any test, no code of a specimen, nobody of the laboratory.
-  for (const secret of ['750', '762', '394.8', 'Person technician', '12-1'])
-    expect(JSON.stringify(answer)).not.toContain(secret)
+  for (const secret of ['750', '762', '394.8', 'Person technician', '12-1']) expect(answer).not.toContain(secret)
 })
 
 it('shows the client’s own reports with their PDF, and neither to another client', async () => {
