@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { leftOut } from '../design/left-out.ts'
 import { acceptableRange, type RangeInput } from '../design/acceptable-range.ts'
 import type { CurveInput, CurvePoint } from '../design/curve.ts'
 import { recommendationProblems } from '../design/recommendation.ts'
@@ -147,6 +148,26 @@ test('target contents and the late disc change the crossings as worked out by ha
   expect(crossings(inputOf('g/m²', target))).toEqual(['6.712', '6.913', '8.285'])
   const withoutLate = design.rows.filter(({ soak, label }) => !(soak === '1-hour' && label === '11-3'))
   expect(crossings(inputOf('g/m²', residualOf, withoutLate))[0]).toBe('6.672')
+})
+
+test('the late disc does not matter to the range, and the over-poured one does', () => {
+  const input = inputOf('g/m²')
+  const standing = acceptableRange(input)
+  const idOf = (key: string, label: string) =>
+    input.curves.find((curve) => curve.key === key)?.points.find((point) => point.label === label)?.testId ?? ''
+  const late = leftOut(input, standing, idOf('h1', '11-3'))
+  expect(late).toMatchObject({
+    changesRange: false,
+    sentence:
+      'Without 11-3 the range stays as it is. Abrasion, 1-hour soak alone would meet its limit at 6.672 instead of 6.690 %. n = 2 would be left at this content.',
+  })
+  // By arithmetic done elsewhere: from (6.8741 %, 820.31 g/m²) to (7.5140 %, 536.27 g/m²) the limit of 807 is met at 6.9041 %.
+  const poured = leftOut(input, standing, idOf('d6', '12-2'))
+  expect(poured?.changesRange).toBe(true)
+  expect(poured?.sentence).toBe(
+    'Without 12-2: minimum 6.904 instead of 6.905 % residual. n = 2 would be left at this content.',
+  )
+  expect(leftOut(input, standing, 'not of this design')).toBeNull()
 })
 
 test('means, standard deviations and pooled scatter are those of the table', () => {
