@@ -22,7 +22,8 @@ export type Subjects = Readonly<
     | 'edition'
     | 'report'
     | 'person'
-    | 'invitation',
+    | 'invitation'
+    | 'attachment',
     string
   >
 > & { readonly method: string; readonly code: string }
@@ -61,6 +62,12 @@ export async function filledLaboratory(testApp: TestApp): Promise<FilledLaborato
     roles: ['technician'],
     clientId: null,
   })
+  const attachment = await services.attachments.create(technician.actor, {
+    id: newId(),
+    name: 'cups.csv',
+    mediaType: 'text/csv',
+    base64: Buffer.from('cup;s\n1;74\n').toString('base64'),
+  })
   const { readings, results, edition } = await services.bench.view.one(technician.actor, specimens[0]!.testId)
   return {
     lab,
@@ -82,6 +89,7 @@ export async function filledLaboratory(testApp: TestApp): Promise<FilledLaborato
       report: report.value.id,
       person: lab.people.technician2.actor.membershipId,
       invitation: invitationId,
+      attachment: attachment.value.id,
       method: 'wet-track-abrasion-1h',
       code: specimens[0]!.code,
     },

@@ -40,6 +40,22 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
 
   'GET /people': readAll,
   'PATCH /people/:person': { ...stale, body: () => ({ initials: 'XY' }), own: 412 },
+  'GET /authorisations': readAll,
+  'POST /authorisations': {
+    body: ({ person }) => ({
+      id: newId(),
+      membershipId: person,
+      activity: 'release',
+      fromDay: '2026-03-01',
+      evidence: 'Observed twice',
+    }),
+    own: 201,
+    foreign: 400,
+  },
+  'POST /authorisations/:authorisation/corrections': {
+    body: () => ({ id: newId(), fromDay: '2026-03-01', evidence: 'Observed three times', reason: 'Seen again' }),
+    own: [201, 409],
+  },
   'GET /invitations': readAll,
   'POST /invitations': {
     body: () => ({
@@ -120,6 +136,13 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
     body: () => ({ id: newId(), doneOn: '2026-01-05', validUntil: '2027-01-05', certificate: 'C-1', passed: true }),
     own: 201,
   },
+
+  'POST /attachments': {
+    body: () => ({ id: newId(), name: 'cups.csv', mediaType: 'text/csv', base64: 'Y3VwO3MK' }),
+    own: 201,
+    ...nothing,
+  },
+  'GET /attachments/:attachment': read,
 
   'GET /designs': readAll,
   'GET /designs/:design': read,

@@ -2,6 +2,7 @@ import type { Database } from '@curebook/database/open-database'
 import fastify, { type FastifyInstance, LogController } from 'fastify'
 import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod'
 import { randomUUID } from 'node:crypto'
+import { attachmentsRoutes } from '#features/attachments/attachments.routes'
 import { benchRoutes } from '#features/bench/bench.routes'
 import { clientsRoutes } from '#features/clients/clients.routes'
 import { designsRoutes } from '#features/designs/designs.routes'
@@ -12,6 +13,7 @@ import { laboratoryRoutes } from '#features/laboratory/laboratory.routes'
 import { ledgerRoutes } from '#features/ledger/ledger.routes'
 import { materialsRoutes } from '#features/materials/materials.routes'
 import { methodsRoutes } from '#features/methods/methods.routes'
+import { authorisationsRoutes } from '#features/people/authorisations.routes'
 import { invitationRoutes, peopleRoutes } from '#features/people/people.routes'
 import { projectsRoutes } from '#features/projects/projects.routes'
 import { resultsRoutes } from '#features/results/results.routes'
@@ -93,12 +95,14 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
       await api.register(laboratoryRoutes, { service: services.laboratories })
       await api.register(liveRoutes, { live: services.live, identify: services.identify })
       await api.register(peopleRoutes, { people: services.people, invitations: services.invitations })
+      await api.register(authorisationsRoutes, { service: services.authorisations })
       await api.register(clientsRoutes, { service: services.clients })
       await api.register(projectsRoutes, { service: services.projects })
       await api.register(materialsRoutes, { service: services.materials })
       await api.register(specificationsRoutes, { service: services.specifications })
       await api.register(methodsRoutes, { service: services.testMethods })
       await api.register(instrumentsRoutes, { service: services.instruments })
+      await api.register(attachmentsRoutes, { service: services.attachments })
       await api.register(designsRoutes, { service: services.designs })
       await api.register(scheduleRoutes, { service: services.schedule })
       await api.register(benchRoutes, { services: services.bench })

@@ -1,5 +1,6 @@
 import type { Database } from '@curebook/database/open-database'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { createAttachmentsService } from '#features/attachments/attachments.service'
 import { createBenchServices } from '#features/bench/bench.services'
 import { createClientsService } from '#features/clients/clients.service'
 import { createDesignsService } from '#features/designs/designs.service'
@@ -10,6 +11,7 @@ import { createLaboratoryService } from '#features/laboratory/laboratory.service
 import { createLedgerService } from '#features/ledger/ledger.service'
 import { createMaterialsService } from '#features/materials/materials.service'
 import { createMethodsService } from '#features/methods/methods.service'
+import { createAuthorisationsService } from '#features/people/authorisations.service'
 import { createInvitationsService } from '#features/people/invitations.service'
 import { createPeopleService } from '#features/people/people.service'
 import { createProjectsService } from '#features/projects/projects.service'
@@ -60,6 +62,7 @@ export function createServices({ database, clock, methods, config, log = silent 
   const testMethods = createMethodsService({ laboratory, methods })
   const onLaboratoryCreated: LaboratoryCreated[] = [testMethods.copyBuiltInIn]
 
+  const attachments = createAttachmentsService({ laboratory })
   const materials = createMaterialsService({ laboratory })
   const specifications = createSpecificationsService({ laboratory })
   const designs = createDesignsService({ laboratory, methods: testMethods, materials, specifications })
@@ -79,11 +82,20 @@ export function createServices({ database, clock, methods, config, log = silent 
     session: createSessionService({ database, clock, auth, identify }),
     laboratories: createLaboratoryService({ laboratory }),
     people: createPeopleService({ laboratory }),
+    authorisations: createAuthorisationsService({ laboratory, methods }),
     invitations: createInvitationsService({ database, laboratory, clock, auth, identify, limits }),
-    firstRun: createFirstRunService({ database, laboratory, auth, limits, setupCode: secrets.setupCode, onLaboratoryCreated }),
+    firstRun: createFirstRunService({
+      database,
+      laboratory,
+      auth,
+      limits,
+      setupCode: secrets.setupCode,
+      onLaboratoryCreated,
+    }),
     testMethods,
     clients: createClientsService({ laboratory }),
     projects: createProjectsService({ laboratory }),
+    attachments,
     materials,
     specifications,
     instruments: createInstrumentsService({ laboratory, methods: testMethods }),

@@ -30,6 +30,10 @@ export const permissions = {
   'people:invite': ['manager'],
   'people:update': ['manager'],
 
+  'authorisation:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'authorisation:create': ['manager'],
+  'authorisation:correct': ['manager'],
+
   'client:read': ['manager', 'technician', 'engineer', 'auditor'],
   'client:create': ['manager', 'engineer'],
   'client:update': ['manager', 'engineer'],
@@ -43,6 +47,9 @@ export const permissions = {
 
   'material:read': ['manager', 'technician', 'engineer', 'auditor'],
   'material:create': ['manager', 'technician', 'engineer'],
+
+  'attachment:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'attachment:create': ['manager', 'technician', 'engineer'],
 
   'design:read': ['manager', 'technician', 'engineer', 'auditor'],
   'design:create': ['manager', 'engineer'],
