@@ -23,6 +23,7 @@ export type Subjects = Readonly<
     | 'report'
     | 'person'
     | 'invitation'
+    | 'authorisation'
     | 'attachment',
     string
   >
@@ -68,6 +69,14 @@ export async function filledLaboratory(testApp: TestApp): Promise<FilledLaborato
     mediaType: 'text/csv',
     base64: Buffer.from('cup;s\n1;74\n').toString('base64'),
   })
+  const { value: authorisation } = await services.authorisations.grant(manager.actor, {
+    id: newId(),
+    membershipId: lab.people.technician2.actor.membershipId,
+    activity: 'release',
+    fromDay: '2026-03-01',
+    untilDay: null,
+    evidence: 'Observed twice',
+  })
   const { readings, results, edition } = await services.bench.view.one(technician.actor, specimens[0]!.testId)
   return {
     lab,
@@ -89,6 +98,7 @@ export async function filledLaboratory(testApp: TestApp): Promise<FilledLaborato
       report: report.value.id,
       person: lab.people.technician2.actor.membershipId,
       invitation: invitationId,
+      authorisation: authorisation.id,
       attachment: attachment.value.id,
       method: 'wet-track-abrasion-1h',
       code: specimens[0]!.code,
