@@ -17,12 +17,15 @@ export const ReviewPointSchema = z.object({
     'flag',
     'refused-result',
     'device-clock',
+    'odd',
   ]),
   sentence: z.string(),
   /** The specimen in words, for a list of several: "12-1 (7KD2), Wet track abrasion, 1-hour soak". */
   name: z.string().nullable(),
   code: z.string().nullable(),
   testId: IdSchema.nullable(),
+  /** What leaving its specimen out would do to the range; null for a point about no single specimen. */
+  effect: z.string().nullable().default(null),
   /** A point that no word can settle: an undecided deviation, for example. */
   blocking: z.boolean(),
   acknowledged: z.object({ word: z.string(), by: PersonNameSchema, at: InstantSchema }).nullable(),
@@ -54,6 +57,8 @@ export const ReviewSchema = z.object({
   signatures: z.array(SignatureSchema.extend({ signerId: IdSchema })),
   /** Who did the work of this revision or entered residue or moisture: they may not check it. */
   doneBy: z.array(PersonNameSchema),
+  /** Who did which part, as the report names it; whoever checked or approved signed for theirs. */
+  parts: z.array(z.object({ name: z.string(), part: z.string() })),
   mayCheck: z.object({ allowed: z.boolean(), sentence: z.string() }),
   mayApprove: z.object({ allowed: z.boolean(), sentence: z.string() }),
   reportId: IdSchema.nullable(),

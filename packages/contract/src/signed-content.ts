@@ -175,7 +175,16 @@ export const SignedContentSchema = z.object({
       at: z.string(),
     }),
   ),
-  acknowledgements: z.array(z.object({ point: z.string(), word: z.string(), by: z.string(), at: z.string() })),
+  acknowledgements: z.array(
+    z.object({
+      point: z.string(),
+      /** What leaving its specimen out would do to the range; empty without one, and in content signed earlier. */
+      effect: z.string().default(''),
+      word: z.string(),
+      by: z.string(),
+      at: z.string(),
+    }),
+  ),
   people: z.array(PersonLine),
   dates: z.object({ received: z.string(), firstWork: z.string(), lastWork: z.string() }),
   statements: z.array(z.string()),

@@ -78,6 +78,7 @@ function Point({ design, point, may }: { design: Design; point: ReviewPoint; may
             </>
           )}
         </p>
+        {point.effect !== null && <p className="small">{point.effect}</p>}
         {point.blocking && <p className="small">{words('review.blockingWhy')}</p>}
         {acknowledged !== null && (
           <p className="small">

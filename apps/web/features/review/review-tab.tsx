@@ -41,6 +41,25 @@ function ReviewPage({ design, review }: { design: Design; review: Review }) {
             ? words('review.doneByNobody')
             : words('review.doneBy', { names: review.doneBy.map(({ name }) => name).join(', ') })}
         </p>
+        {review.parts.length > 0 && (
+          <details>
+            <summary>{words('review.parts')}</summary>
+            <dl className="facts">
+              {review.parts.map(({ name, part }) => (
+                <div key={name}>
+                  <dt>{name}</dt>
+                  <dd>{part}</dd>
+                </div>
+              ))}
+              {review.signatures.map(({ id, name, meaning }) => (
+                <div key={id}>
+                  <dt>{name}</dt>
+                  <dd>{words(`review.part.${meaning}`)}</dd>
+                </div>
+              ))}
+            </dl>
+          </details>
+        )}
         <p className="row no-print">
           <a href="#points">{words('review.toPoints')}</a>
           {review.state !== 'approved' && <a href="#acts">{words('review.toActs')}</a>}

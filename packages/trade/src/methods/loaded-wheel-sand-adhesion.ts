@@ -248,6 +248,7 @@ const pair: WeighedPair = {
   sense: 'gain',
   unit: 'g',
   plausible: { from: '1', to: '15', source: practiceSource },
+  seriesSpread: { percent: '8', source: practiceSource },
 }
 
 const weighed: WeighedDifference = {

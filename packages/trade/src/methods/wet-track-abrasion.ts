@@ -306,6 +306,7 @@ function abrasion(key: string, soak: Soak, name: string, shortName: string): Met
     sense: 'loss',
     unit: 'g',
     plausible,
+    seriesSpread: { percent: '5', source: practiceSource },
   }
   const weighed: WeighedDifference = {
     pair,

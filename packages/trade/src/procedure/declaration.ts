@@ -95,6 +95,8 @@ export type WeighedPair = {
   readonly unit: string
   /** Outside: asked about, then kept. Decimal strings in `unit`. */
   readonly plausible: { readonly from: string; readonly to: string; readonly source: string }
+  /** How far a first weighing may lie from the median of its series, in per cent, before it is spoken of. */
+  readonly seriesSpread?: { readonly percent: string; readonly source: string }
 }
 
 /** A window: an act must come no earlier and no later than so long after another act. */

@@ -1,6 +1,6 @@
 import type { Design } from '@curebook/contract/designs'
 import type { ExcludedPoint } from '@curebook/contract/range'
-import { acceptableRange, type AcceptableRange } from '@curebook/trade/design/acceptable-range'
+import { acceptableRange, type AcceptableRange, type RangeInput } from '@curebook/trade/design/acceptable-range'
 import type { CurveInput } from '@curebook/trade/design/curve'
 import type { RangeBand } from '@curebook/trade/design/range-end'
 import { residualOfEmulsion } from '@curebook/trade/design/residual-binder'
@@ -18,6 +18,8 @@ const bearings: Readonly<Record<string, 'minimum' | 'maximum'>> = {
 }
 
 export type DesignRange = {
+  /** What the range was computed from, to ask what it would be without a specimen. */
+  readonly input: RangeInput
   readonly range: AcceptableRange
   readonly band: RangeBand
   /** The method behind each curve, by the curve's key; null where none of this build answers the property. */
@@ -74,8 +76,10 @@ export async function designRange(
     ),
   )
   const band = { from: rules.residualBand.from, to: rules.residualBand.to, source: rules.residualBand.source }
+  const input = { curves, band, residuePercent: residue, sign }
   return {
-    range: acceptableRange({ curves, band, residuePercent: residue, sign }),
+    input,
+    range: acceptableRange(input),
     band,
     excludedOf: Object.fromEntries(
       answering.map(({ limit, method }, index) => {

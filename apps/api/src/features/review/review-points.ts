@@ -3,17 +3,19 @@ import type { ReviewPoint } from '@curebook/contract/review'
 import type { SpecimenRow } from '@curebook/contract/designs'
 import { countingSpecimens, type WorkRecord } from '#features/bench/work-record.service'
 import { findingsOf, type LateFinding } from './late-findings.ts'
+import type { OddFinding } from './odd-points.ts'
 
-export type FoundPoint = Omit<ReviewPoint, 'acknowledged'>
+export type FoundPoint = Omit<ReviewPoint, 'acknowledged' | 'effect'> & { readonly effect?: string }
 
 /**
  * What has to be seen before signing, in the order in which a reader looks: unfinished and undecided things first (they
- * block), then late findings, voids, corrections, refused results, small n, what was not tested, what the range says of itself.
+ * block), then late findings, voids, corrections, what looks odd, refused results, small n, what was not tested, what the range says of itself.
  */
 export function reviewPoints(
   work: WorkRecord,
   range: RangeView,
   findings: readonly LateFinding[],
+  odd: readonly OddFinding[],
 ): readonly FoundPoint[] {
   const byTest = new Map(
     work.specimens.flatMap(
@@ -30,6 +32,7 @@ export function reviewPoints(
     ...findingPoints(work, findings),
     ...voidPoints(work),
     ...correctionPoints(work, byTest),
+    ...oddPoints(odd),
     ...refusedPoints(work, byTest),
     ...doubtfulPoints(work, byTest),
     ...fewPoints(range),
@@ -113,6 +116,16 @@ function correctionPoints({ readings }: WorkRecord, byTest: ByTest): FoundPoint[
         ]
       : [],
   )
+}
+
+function oddPoints(odd: readonly OddFinding[]): FoundPoint[] {
+  return odd.map(({ key, specimen, text }) => ({
+    ...about(specimen),
+    key: `odd:${key}`,
+    kind: 'odd',
+    sentence: `${nameOf(specimen)}: ${text}`,
+    blocking: false,
+  }))
 }
 
 function refusedPoints(work: WorkRecord, byTest: ByTest): FoundPoint[] {

@@ -12,7 +12,9 @@ import { type Canonical, canonicalJson, sha256 } from '#platform/canonical-json'
 import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
 import { AppError, invalidField } from '#platform/problem'
 import { findLateFindings } from './late-findings.ts'
+import { withLeftOutEffects } from './left-out-effects.ts'
 import { mayApprove, mayCheck, type SignerFacts } from './may-sign.ts'
+import { oddFindings } from './odd-points.ts'
 import { reportStatements } from './report-statements.ts'
 import { reviewPoints } from './review-points.ts'
 import { sentBackPoints } from './send-back-points.ts'
@@ -55,11 +57,15 @@ type Standing = {
 export function createReviewService({ laboratory, designs, range, auth, methods, sealNow }: Deps) {
   async function standingIn(tx: LaboratoryTransaction, designId: string, number?: number): Promise<Standing> {
     const sql = rowsSqlOf(tx)
-    const { design, view } = await range.contextIn(tx, designId, number)
+    const { design, view, computed } = await range.contextIn(tx, designId, number)
     const work = await workRecordIn(tx, designs, designId, design.revision)
     const testIds = work.specimens.flatMap(({ testId, batchTestId }) => [testId, batchTestId])
     const findings = await findLateFindings(sql, methods, testIds)
-    const points = reviewPoints(work, view, findings)
+    const points = withLeftOutEffects(
+      reviewPoints(work, view, findings, oddFindings(work, methods)),
+      work.specimens,
+      computed,
+    )
     const row = await findStandingRecommendation(tx, design.revisionId)
     const recommendation = row && design.residue ? toRecommendation(row, design.residue.value) : null
     const acknowledgements = await findAcknowledgements(tx, design.revisionId)
@@ -96,6 +102,7 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
       const found = acknowledgements.find(({ pointKey }) => pointKey === point.key)
       return {
         ...point,
+        effect: point.effect ?? null,
         acknowledged: found
           ? {
               word: found.word,
@@ -131,6 +138,7 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
         workDigest,
         signatures,
         doneBy,
+        parts: content.people,
         mayCheck: mayCheck(facts),
         mayApprove: mayApprove(facts),
         reportId: await findReportOf(tx, design.revisionId),

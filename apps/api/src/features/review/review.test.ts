@@ -119,6 +119,37 @@ describe('what has to be seen before signing', () => {
     expect(settled.points.every(({ acknowledged }) => acknowledged !== null)).toBe(true)
   })
 
+  it('says of an odd specimen why it is odd and what the range would be without it, and of a void one that it does not count', async () => {
+    const lab = await makeLaboratory(testApp)
+    const discs = [
+      ['762.0', '750.0'],
+      ['763.0', '751.4'],
+      ['764.0', '714.0'],
+    ] as const
+    const { design, specimens } = await makeTestedDesign(testApp, lab, {
+      weighings: {
+        'wet-track-abrasion-1h': { '10': discs.map(([before]) => [before, '735.0'] as const), '12': discs },
+      },
+    })
+    const odd = pointsOf(await read(lab, design.id), 'odd')
+    const third = specimens.find(({ label }) => label === '12-3')!
+    expect(odd).toHaveLength(1)
+    expect(odd[0]).toMatchObject({ code: third.code, blocking: false, acknowledged: null })
+    expect(odd[0]!.sentence).toContain('Loss of 50 g; its replicates show 12 and 11.6 g')
+    // Without it 12 % emulsion meets the limit (11.8 g × 32.9 = 388 g/m²), and the line from 10 % crosses it.
+    expect(odd[0]!.effect).toMatch(/^Without 12-3: .+ n = 2 would be left at this content\.$/)
+
+    await testApp.services.bench.ending.void(lab.people.technician.actor, third.testId, {
+      id: newId(),
+      reason: 'Wrong disc on the balance',
+      time: timeNow(testApp),
+    })
+    const after = await read(lab, design.id)
+    expect(pointsOf(after, 'odd')).toEqual([])
+    expect(pointsOf(after, 'void')[0]!.effect).toBe('It does not count in the range.')
+    expect(after.parts).toContainEqual({ name: 'Person technician', part: 'carried out steps, weighed and read' })
+  })
+
   it('asks for a word again when fewer replicates are left than the word was on', async () => {
     const lab = await makeLaboratory(testApp)
     const { design, specimens } = await makeTestedDesign(testApp, lab, { weighings: twoDiscs })

@@ -90,7 +90,9 @@ export function signedContent(parts: SignedParts): SignedContent {
     corrections: correctionsOf(work),
     acknowledgements: parts.acknowledgements.flatMap(({ pointKey, word, by, at }) => {
       const point = parts.points.find(({ key }) => key === pointKey)
-      return point ? [{ point: point.sentence, word, by: by.name, at: at.toISOString() }] : []
+      return point
+        ? [{ point: point.sentence, effect: point.effect ?? '', word, by: by.name, at: at.toISOString() }]
+        : []
     }),
     people: peopleOf(work, parts.enterers),
     dates: datesOf(design, work),

@@ -51,7 +51,12 @@ export function drawDecisions(sheet: Sheet, { content, signatures }: ReportToRen
   section(
     words.acknowledgements,
     [{ head: words.point, share: 2.6 }, { head: words.word, share: 1.4 }, ...byAndWhen],
-    content.acknowledgements.map(({ point, word, by, at }) => [point, word, by, format.instant(at)]),
+    content.acknowledgements.map(({ point, effect, word, by, at }) => [
+      `${point} ${effect}`.trim(),
+      word,
+      by,
+      format.instant(at),
+    ]),
   )
   section(
     words.people,
