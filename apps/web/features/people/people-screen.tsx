@@ -13,6 +13,7 @@ import { StatusMark } from '#components/status-mark.tsx'
 import { TimeText } from '#components/time-text.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
+import { AuthorisationPart } from './authorisation-part.tsx'
 import { InvitationList } from './invitation-list.tsx'
 import { InviteDialog } from './invite-dialog.tsx'
 import { PersonDialog } from './person-dialog.tsx'
@@ -43,6 +44,7 @@ export function PeopleScreen() {
           />
         )}
       </Loaded>
+      <AuthorisationPart />
       {mayInvite && <InvitationList />}
       {inviting && <InviteDialog onClose={() => setInviting(false)} />}
       {changing !== undefined && <PersonDialog person={changing} onClose={() => setChanging(undefined)} />}

@@ -1,5 +1,6 @@
 'use client'
 
+import type { Authorisation, Authorisations, CorrectAuthorisation, Grant } from '@curebook/contract/authorisations'
 import type { Invitation, Invite, Invited, Person, UpdatePerson } from '@curebook/contract/people'
 import type { Client } from '@curebook/contract/projects'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
@@ -28,6 +29,32 @@ export const peopleQueries = {
       queryFn: ({ signal }) => getJson<Page<Client>>(labPath(lab, 'clients'), { signal }),
       meta: { topics: ['clients'] },
     }),
+}
+
+export const authorisationQueries = {
+  list: (lab: string) =>
+    queryOptions({
+      queryKey: [lab, 'authorisations'],
+      queryFn: ({ signal }) => getJson<Authorisations>(labPath(lab, 'authorisations'), { signal }),
+      meta: { topics: ['authorisations'] },
+    }),
+}
+
+export function useGrant(lab: string) {
+  const client = useQueryClient()
+  return useMutation({
+    mutationFn: (body: Grant) => postJson<Authorisation>(labPath(lab, 'authorisations'), body),
+    onSuccess: () => refreshTopics(client, ['authorisations']),
+  })
+}
+
+export function useCorrectAuthorisation(lab: string, id: string) {
+  const client = useQueryClient()
+  return useMutation({
+    mutationFn: (body: CorrectAuthorisation) =>
+      postJson<Authorisation>(labPath(lab, 'authorisations', id, 'corrections'), body),
+    onSettled: () => refreshTopics(client, ['authorisations']),
+  })
 }
 
 export function useInvite(lab: string) {
