@@ -55,6 +55,8 @@ const special: Record<string, (filled: FilledLaboratory) => Row> = {
     unit: 'g',
   }),
   slot_now: () => ({ value: '812.40' }),
+  item_now: (filled) => ({ custodian_id: of(filled, 'membership') }),
+  receipt_container: () => ({ amount_text: '24.8 kg', amount: '24.8', unit: 'kg' }),
   result: (filled) => ({
     level: 'test',
     test_id: of(filled, 'test_event'),
@@ -115,6 +117,7 @@ function inOrder(tables: string[], columns: Column[], foreignKeys: ForeignKey[])
     result: ['test_event'],
     result_input: ['reading'],
     deviation: ['test_event'],
+    item_now: ['membership'],
     ledger_entry: ['membership', 'client', 'project'],
     test_event: ['mix', 'design_revision', 'project'],
     ledger_unsealed: ['ledger_seal'],

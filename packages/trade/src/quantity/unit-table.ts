@@ -9,6 +9,7 @@ export type Dimension =
   | 'mass per area'
   | 'length'
   | 'area'
+  | 'volume'
   | 'temperature'
   | 'time'
   | 'torque'
@@ -48,6 +49,10 @@ export const units = {
   'm²': unit('area', 'square metres', '10000'),
   'in²': unit('area', 'square inches', '6.4516'),
   'ft²': unit('area', 'square feet', '929.0304'),
+  L: unit('volume', 'litres', '1'),
+  mL: unit('volume', 'millilitres', '1', '1000'),
+  // The US gallon, 231 cubic inches of 2.54 cm: 3.785411784 L exactly.
+  gal: unit('volume', 'US gallons', '3.785411784'),
   '°C': unit('temperature', 'degrees Celsius', '1'),
   '°F': unit('temperature', 'degrees Fahrenheit', '1', '1.8', '32'),
   s: unit('time', 'seconds', '1'),
@@ -118,6 +123,12 @@ export const unitAliases: Readonly<Record<string, Unit>> = {
   ft2: 'ft²',
   'ft^2': 'ft²',
   sqft: 'ft²',
+  litre: 'L',
+  litres: 'L',
+  liter: 'L',
+  liters: 'L',
+  gallon: 'gal',
+  gallons: 'gal',
   c: '°C',
   degc: '°C',
   ºc: '°C',

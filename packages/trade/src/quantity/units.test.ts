@@ -24,6 +24,9 @@ test('the exact definitions hold', () => {
   expect(convert(decimal('1'), 'lb', 'g').toString()).toBe('453.59237')
   expect(convert(decimal('1'), 'ft²', 'm²').toString()).toBe('0.09290304')
   expect(convert(decimal('12'), 'in', 'mm').toString()).toBe('304.8')
+  expect(convert(decimal('1'), 'gal', 'L').toString()).toBe(
+    decimal('231').times('2.54').times('2.54').times('2.54').div(1000).toString(),
+  )
   expect(convert(decimal('12'), 'kg·cm', 'N·m').toString()).toBe('1.176798')
   expect(convert(decimal('144'), 'h', 'd').toString()).toBe('6')
   expect(conversionFactor('ft²', 'cm²').toString()).toBe('929.0304')
