@@ -13,15 +13,21 @@ export const ScheduleRowSchema = z.object({
   designId: IdSchema,
   designName: z.string(),
   projectName: z.string(),
+  /** Form of the specimen: its batch stands in the same row until it is cast. */
+  form: z.enum(['disc', 'strip', 'biscuit', 'pill']),
   methodKey: z.string(),
   methodName: z.string(),
-  stepKey: z.string(),
+  /** The next act; both null where nothing is left to do but what holds the test. */
+  stepKey: z.string().nullable(),
+  act: z.enum(['start', 'end', 'reading']).nullable(),
   stepTitle: z.string(),
   opensAt: InstantSchema.nullable(),
   closesAt: InstantSchema.nullable(),
   urgency: UrgencySchema,
   assignee: PersonNameSchema.nullable(),
   started: z.boolean(),
+  /** What only a person can settle: an undecided deviation, or a void specimen whose spare stands ready. */
+  held: z.enum(['decision', 'spare']).nullable(),
 })
 export type ScheduleRow = z.infer<typeof ScheduleRowSchema>
 
@@ -32,8 +38,13 @@ export const ScheduleSchema = z.object({
   counts: z.object({
     late: z.number().int(),
     dueToday: z.number().int(),
+    /** Begun and past the window with nothing done, or held by a decision or a spare. */
+    stuck: z.number().int(),
     unassigned: z.number().int(),
+    /** Tests with a deviation that nobody has decided. */
     waitingDecision: z.number().int(),
+    /** Undecided deviations of no test: of a bath, an oven, a design. They are no rows here. */
+    decisionsElsewhere: z.number().int(),
   }),
   people: z.array(PersonNameSchema.extend({ assigned: z.number().int() })),
 })

@@ -17,7 +17,7 @@ import { AssignOutcome } from './assign-outcome.tsx'
 import { clashesWith, loadOf } from './person-load.ts'
 import { stepsOf } from './people-load.tsx'
 import { useAssign } from './schedule.queries.ts'
-import { needReason, nobody, type Clock } from './schedule-view.ts'
+import { hasNextAct, needReason, nobody, type Clock } from './schedule-view.ts'
 
 /** Gives one or many tests to a person in one confirmation, with what speaks against it beforehand and each row's outcome after. */
 export function AssignDialog({
@@ -148,7 +148,7 @@ function Against({
 }) {
   const words = useWords()
   const given = new Set(rows.map(({ testId }) => testId))
-  const theirs = all.filter(({ testId, assignee }) => assignee?.membershipId === to && !given.has(testId))
+  const theirs = all.filter((row) => row.assignee?.membershipId === to && !given.has(row.testId) && hasNextAct(row))
   const load = loadOf(theirs, clock)
   const clashes = clashesWith(rows, theirs, clock.now)
   return (

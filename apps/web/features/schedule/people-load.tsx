@@ -6,8 +6,9 @@ import { DataTable, type Column } from '#components/data-table.tsx'
 import { EmptyState } from '#components/empty-state.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
+import { hoursAndMinutes } from './day-load.ts'
 import { loadOf, type Load, type Round } from './person-load.ts'
-import type { Clock } from './schedule-view.ts'
+import { hasNextAct, type Clock } from './schedule-view.ts'
 
 type PersonRow = { readonly id: string; readonly name: string; readonly load: Load }
 
@@ -28,7 +29,7 @@ export function PeopleLoad({
     id: membershipId,
     name,
     load: loadOf(
-      rows.filter(({ assignee }) => assignee?.membershipId === membershipId),
+      rows.filter((row) => row.assignee?.membershipId === membershipId && hasNextAct(row)),
       clock,
     ),
   }))
@@ -52,7 +53,7 @@ export function PeopleLoad({
       unit: words('schedule.hoursUnit'),
       number: true,
       sort: ({ load }) => load.openMs,
-      cell: ({ load }) => hoursAndMinutes(load.openMs),
+      cell: ({ load }) => hoursAndMinutes(load.openMs / 60_000),
     },
     {
       key: 'overlap',
@@ -108,10 +109,4 @@ function Rounds({ rounds }: { rounds: readonly Round[] }) {
 
 export function stepsOf(rounds: readonly Round[]): string {
   return [...new Set(rounds.map(({ stepTitle }) => stepTitle))].join(', ')
-}
-
-/** `3:20`, whole minutes. */
-function hoursAndMinutes(milliseconds: number): string {
-  const minutes = Math.floor(milliseconds / 60_000)
-  return `${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, '0')}`
 }

@@ -5,7 +5,7 @@ import type { Clock } from './schedule-view.ts'
 /** Tests that have the same step and the same window: one round at the bench. */
 export type Round = {
   readonly methodKey: string
-  readonly stepKey: string
+  readonly stepKey: string | null
   readonly stepTitle: string
   readonly from: number
   readonly to: number
@@ -44,7 +44,8 @@ export function clashesWith(
   return coming.filter((round) => present.some((other) => overlap(round, other)))
 }
 
-function roundsOf(rows: readonly ScheduleRow[], now: number): readonly Round[] {
+/** Rows of the same step and window together, in order of beginning; rows without an end are none. */
+export function roundsOf(rows: readonly ScheduleRow[], now: number): readonly Round[] {
   const rounds = new Map<string, Round>()
   for (const { methodKey, stepKey, stepTitle, opensAt, closesAt } of rows) {
     if (closesAt === null) continue

@@ -5,14 +5,14 @@ import { urgencyOrder } from '@curebook/trade/procedure/urgency'
 import Link from 'next/link'
 import { Button } from '#components/button.tsx'
 import type { Column } from '#components/data-table.tsx'
-import { StatusMark } from '#components/status-mark.tsx'
 import type { SortKey } from '#components/table-order.ts'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { dayOf } from '#lib/laboratory-time.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
-import { isClosedDay } from './schedule-view.ts'
+import { hasNextAct, isClosedDay } from './schedule-view.ts'
 import type { ColumnKey } from './table-look.ts'
+import { UrgencyText } from './urgency-text.tsx'
 import { WindowText } from './window-text.tsx'
 import styles from './schedule.module.css'
 
@@ -64,10 +64,19 @@ export function useScheduleColumns(
       key: 'urgency',
       head: words('schedule.urgency'),
       sort: ({ urgency }) => urgencyOrder.indexOf(urgency),
-      file: [{ head: words('schedule.urgency'), text: ({ urgency }) => words(`schedule.urgency.${urgency}`) }],
-      cell: ({ urgency }) => (
-        <StatusMark status={urgency === 'open' ? 'due' : urgency}>{words(`schedule.urgency.${urgency}`)}</StatusMark>
-      ),
+      file: [
+        {
+          head: words('schedule.urgency'),
+          text: (row) =>
+            [
+              hasNextAct(row) ? words(`schedule.urgency.${row.urgency}`) : '',
+              row.held === null ? '' : words(`schedule.held.${row.held}`),
+            ]
+              .filter((part) => part !== '')
+              .join(', '),
+        },
+      ],
+      cell: (row) => <UrgencyText row={row} />,
     },
     {
       key: 'window',
@@ -122,7 +131,7 @@ export function useScheduleColumns(
             <span className={row.assignee === null ? 'quiet' : undefined}>{personName(row)}</span>
             {row.started && <span className="quiet">{words('schedule.started.true')}</span>}
           </span>
-          {onGive !== undefined && (
+          {onGive !== undefined && hasNextAct(row) && (
             <Button
               size="small"
               onClick={() => onGive([row.testId])}

@@ -7,16 +7,23 @@ import { useWords } from '#lib/words.ts'
 import { looks, type Look } from './schedule-view.ts'
 import styles from './schedule.module.css'
 
-const icons = { late: 'warning', 'due-today': 'clock', unassigned: 'ring' } as const satisfies Record<Look, IconName>
+const icons = {
+  late: 'warning',
+  'due-today': 'clock',
+  stuck: 'bar',
+  unassigned: 'ring',
+  waiting: 'half',
+} as const satisfies Record<Look, IconName>
 
 /** What a manager asks first. Each number leads to exactly the rows that it counts. */
 export function ScheduleCounts({
   counts,
-  waiting,
+  elsewhere,
   show,
 }: {
   counts: Readonly<Record<Look, number>>
-  waiting: number
+  /** Undecided deviations of no test: no rows here, so they are named beside the numbers. */
+  elsewhere: number
   show: string
 }) {
   const words = useWords()
@@ -41,20 +48,14 @@ export function ScheduleCounts({
             </Link>
           </li>
         ))}
-        <li>
-          <Link
-            href={`/l/${lab.short}/quality`}
-            className={styles.count}
-            data-tone={waiting === 0 ? 'calm' : 'waiting'}
-          >
-            <span className={styles.number}>{waiting}</span>
-            <span className="row" style={{ gap: 'var(--gap-2)' }}>
-              <Icon name="half" />
-              {words('schedule.look.waiting')}
-            </span>
-          </Link>
-        </li>
       </ul>
+      {elsewhere > 0 && (
+        <p className="small">
+          <Link href={`/l/${lab.short}/quality`} prefetch={false}>
+            {words('schedule.decisionsElsewhere', { count: elsewhere })}
+          </Link>
+        </p>
+      )}
     </nav>
   )
 }

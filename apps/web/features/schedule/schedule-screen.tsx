@@ -9,6 +9,7 @@ import { ClockOffset, clockOffset, useLaboratoryNow } from '#features/bench/labo
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { AssignDialog } from './assign-dialog.tsx'
+import { ComingDays } from './coming-days.tsx'
 import { useHeldSchedule } from './held-schedule.ts'
 import { PeopleLoad } from './people-load.tsx'
 import { ScheduleChanges } from './schedule-changes.tsx'
@@ -61,7 +62,7 @@ function Board({ fresh }: { fresh: Schedule }) {
       <div>
         <ScheduleCounts
           counts={countsOf(rows, clock)}
-          waiting={held.shown.counts.waitingDecision}
+          elsewhere={held.shown.counts.decisionsElsewhere}
           show={filters.show}
         />
         <ScheduleChanges count={held.changes} onShow={held.show} />
@@ -80,6 +81,7 @@ function Board({ fresh }: { fresh: Schedule }) {
         <ScheduleTools rows={visible} look={look} filters={filters} people={held.shown.people} now={now} />
       </div>
       <PeopleLoad people={held.shown.people} rows={rows} clock={clock} onChoose={(id) => set('person', id)} />
+      <ComingDays people={held.shown.people} rows={rows} clock={clock} />
       {giving !== undefined && (
         <AssignDialog
           ids={giving}

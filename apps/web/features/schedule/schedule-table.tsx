@@ -7,6 +7,7 @@ import { DataTable } from '#components/data-table.tsx'
 import { EmptyState } from '#components/empty-state.tsx'
 import { useWords } from '#lib/words.ts'
 import { useScheduleColumns } from './schedule-columns.tsx'
+import { hasNextAct } from './schedule-view.ts'
 import type { TableLook } from './table-look.ts'
 import styles from './schedule.module.css'
 
@@ -30,6 +31,7 @@ export function ScheduleTable({
 }) {
   const words = useWords()
   const columns = useScheduleColumns(look.shown, onGive)
+  const open = all.filter(hasNextAct).length
   const names = useMemo(
     () =>
       new Map(
@@ -43,7 +45,7 @@ export function ScheduleTable({
   return (
     <div className={look.dense ? styles.dense : undefined}>
       <DataTable
-        caption={words('schedule.caption', { count: rows.length, all: all.length })}
+        caption={words('schedule.caption', { count: rows.length, all: rows.every(hasNextAct) ? open : all.length })}
         columns={columns}
         rows={rows}
         idOf={({ testId }) => testId}

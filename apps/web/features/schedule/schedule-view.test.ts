@@ -22,37 +22,53 @@ const row = (testId: string, text: Partial<ScheduleRow> = {}): ScheduleRow => ({
   designId: 'd1',
   designName: 'Design',
   projectName: 'Project',
+  form: 'disc',
   methodKey: 'abrasion',
   methodName: 'Abrasion',
   stepKey: 'abrade',
+  act: 'start',
   stepTitle: 'Abrade',
   opensAt: '2026-03-05T09:00:00Z',
   closesAt: '2026-03-05T11:00:00Z',
   urgency: 'open',
   assignee: ada,
   started: false,
+  held: null,
   ...text,
 })
+const ended = { stepKey: null, act: null, opensAt: null, closesAt: null, urgency: 'any-time', started: true } as const
 const rows = [
   row('late', { closesAt: '2026-03-05T09:30:00Z', urgency: 'late' }),
   row('today', { assignee: null }),
   row('tomorrow', { closesAt: '2026-03-06T11:00:00Z' }),
   row('free', { opensAt: null, closesAt: null, urgency: 'any-time', methodKey: 'batch', designId: 'd2' }),
+  row('overslept', { closesAt: '2026-03-05T09:30:00Z', urgency: 'late', started: true }),
+  row('odd', { opensAt: null, closesAt: null, urgency: 'any-time', started: true, held: 'decision' }),
+  row('ended', { ...ended, held: 'decision', assignee: null }),
+  row('void', { ...ended, held: 'spare', assignee: null }),
 ]
 const idsOf = (list: readonly ScheduleRow[]) => list.map(({ testId }) => testId)
 
 describe('the schedule of a manager (ux M1, M9)', () => {
   test('each number is that of exactly the rows behind its link', () => {
     const counts = countsOf(rows, clock)
-    expect(counts).toEqual({ late: 1, 'due-today': 1, unassigned: 1 })
+    expect(counts).toEqual({ late: 2, 'due-today': 1, stuck: 4, unassigned: 1, waiting: 2 })
     for (const [show, count] of Object.entries(counts))
       expect(filteredRows(rows, { ...noFilters, show }, clock)).toHaveLength(count)
+  })
+  test('stuck is what overslept its window or is held; what is ended shows only where it is asked what is held', () => {
+    const shown = (show: string) => idsOf(filteredRows(rows, { ...noFilters, show }, clock))
+    expect(shown('stuck')).toEqual(['overslept', 'odd', 'ended', 'void'])
+    expect(shown('waiting')).toEqual(['odd', 'ended'])
+    expect(shown('')).toEqual(['late', 'today', 'tomorrow', 'free', 'overslept', 'odd'])
   })
   test('filters narrow each other, and nobody is a person to filter by', () => {
     expect(idsOf(filteredRows(rows, { ...noFilters, person: 'nobody' }, clock))).toEqual(['today'])
     expect(idsOf(filteredRows(rows, { ...noFilters, person: 'ada', method: 'abrasion' }, clock))).toEqual([
       'late',
       'tomorrow',
+      'overslept',
+      'odd',
     ])
     expect(idsOf(filteredRows(rows, { ...noFilters, design: 'd2', show: 'late' }, clock))).toEqual([])
   })
@@ -70,9 +86,10 @@ describe('the schedule of a manager (ux M1, M9)', () => {
 
 describe('changes of others wait for the reader (ux M11)', () => {
   test('rows that came, went or changed are counted; the passing of time is none', () => {
-    const [late, today, tomorrow, free] = rows as [ScheduleRow, ScheduleRow, ScheduleRow, ScheduleRow]
-    expect(changesBetween(rows, [late, { ...today, urgency: 'closing' }, tomorrow, free])).toBe(0)
-    expect(changesBetween(rows, [late, { ...today, assignee: ada }, tomorrow, row('new')])).toBe(3)
+    const four = rows.slice(0, 4)
+    const [late, today, tomorrow, free] = four as [ScheduleRow, ScheduleRow, ScheduleRow, ScheduleRow]
+    expect(changesBetween(four, [late, { ...today, urgency: 'closing' }, tomorrow, free])).toBe(0)
+    expect(changesBetween(four, [late, { ...today, assignee: ada }, tomorrow, row('new')])).toBe(3)
   })
 })
 

@@ -1,9 +1,9 @@
 import type { Schedule, ScheduleRow } from '@curebook/contract/schedule'
-import { urgencyOf } from '@curebook/trade/procedure/urgency'
+import { isStuck, urgencyOf } from '@curebook/trade/procedure/urgency'
 import { dayOf } from '#lib/laboratory-time.ts'
 
 /** What a manager asks first; each is a number and exactly the rows behind it. */
-export const looks = ['late', 'due-today', 'unassigned'] as const
+export const looks = ['late', 'due-today', 'stuck', 'unassigned', 'waiting'] as const
 export type Look = (typeof looks)[number]
 
 /** The filters as they stand in the address; empty = not set. `person` is a membership or `nobody`. */
@@ -29,7 +29,18 @@ export function judgedAt(rows: readonly ScheduleRow[], now: string): readonly Sc
 
 export function countsOf(rows: readonly ScheduleRow[], clock: Clock): Readonly<Record<Look, number>> {
   const count = (look: Look) => rows.filter((row) => isIn(look, row, clock)).length
-  return { late: count('late'), 'due-today': count('due-today'), unassigned: count('unassigned') }
+  return {
+    late: count('late'),
+    'due-today': count('due-today'),
+    stuck: count('stuck'),
+    unassigned: count('unassigned'),
+    waiting: count('waiting'),
+  }
+}
+
+/** Whether anything is left to do at the bench. What is ended and only held shows where it is asked what is held. */
+export function hasNextAct({ stepKey }: ScheduleRow): boolean {
+  return stepKey !== null
 }
 
 export function filteredRows(rows: readonly ScheduleRow[], filters: Filters, clock: Clock): readonly ScheduleRow[] {
@@ -37,7 +48,7 @@ export function filteredRows(rows: readonly ScheduleRow[], filters: Filters, clo
   const look = looks.find((one) => one === show)
   return rows.filter(
     (row) =>
-      (look === undefined || isIn(look, row, clock)) &&
+      (look === undefined ? hasNextAct(row) : isIn(look, row, clock)) &&
       (person === '' || (row.assignee?.membershipId ?? nobody) === person) &&
       (method === '' || row.methodKey === method) &&
       (design === '' || row.designId === design),
@@ -46,7 +57,9 @@ export function filteredRows(rows: readonly ScheduleRow[], filters: Filters, clo
 
 function isIn(look: Look, row: ScheduleRow, { now, zone }: Clock): boolean {
   if (look === 'late') return row.urgency === 'late'
-  if (look === 'unassigned') return row.assignee === null
+  if (look === 'stuck') return isStuck(row)
+  if (look === 'waiting') return row.held === 'decision'
+  if (look === 'unassigned') return row.assignee === null && hasNextAct(row)
   return row.urgency !== 'late' && row.closesAt !== null && dayOf(row.closesAt, zone) === dayOf(now, zone)
 }
 

@@ -21,3 +21,19 @@ export function urgencyOf(opensAt: string | null, closesAt: string | null, now: 
   if (closesAt !== null && Date.parse(closesAt) - at <= closingMinutes * 60_000) return 'closing'
   return opensAt === null && closesAt === null ? 'any-time' : 'open'
 }
+
+/** What a test waits for that is no act at the bench: a person's decision on a deviation, or a spare in its place. */
+export type Held = 'decision' | 'spare'
+
+/** Whether a test stands still: begun and past its window with nothing done, or held by what only a person can settle. */
+export function isStuck({
+  urgency,
+  started,
+  held,
+}: {
+  readonly urgency: Urgency
+  readonly started: boolean
+  readonly held: Held | null
+}): boolean {
+  return held !== null || (started && urgency === 'late')
+}

@@ -9,12 +9,14 @@ export type OpenTest = {
   designId: string
   designName: string
   projectName: string
+  form: string
   methodKey: string
   state: string
   batchState: string | null
   /** The act that is next for the specimen or, before it is cast, for its batch. */
   dueMethodKey: string
   stepKey: string
+  act: 'start' | 'end' | 'reading'
   opensAt: Date | null
   closesAt: Date | null
   assigneeId: string | null
@@ -27,9 +29,10 @@ export function findOpenTests(sql: RowsSql): Promise<OpenTest[]> {
   return sql.rows<OpenTest>(
     `
     select t.id as "testId", i.id as "itemId", i.code, t.label, d.id as "designId", d.name as "designName", p.name as "projectName",
-           t.method_key as "methodKey", n.state, bn.state as "batchState",
+           i.form, t.method_key as "methodKey", n.state, bn.state as "batchState",
            case when of_batch.test_id is null then t.method_key else b.method_key end as "dueMethodKey",
            coalesce(of_batch.step_key, own.step_key) as "stepKey",
+           coalesce(of_batch.act, own.act) as act,
            case when of_batch.test_id is null then own.opens_at else of_batch.opens_at end as "opensAt",
            case when of_batch.test_id is null then own.closes_at else of_batch.closes_at end as "closesAt",
            a.id as "assigneeId", a.name as "assigneeName", a.initials as "assigneeInitials"
@@ -53,21 +56,6 @@ export function findOpenTests(sql: RowsSql): Promise<OpenTest[]> {
      order by "closesAt" nulls last, "opensAt" nulls last, d.name, t.method_key, t.label, i.code`,
     [sql.actor.labId],
   )
-}
-
-/** The laboratory's zone, and the deviations that wait for a person to decide. */
-export async function findZoneAndUndecided(sql: RowsSql): Promise<{ zone: string; undecided: number }> {
-  const [row] = await sql.rows<{ zone: string; undecided: number }>(
-    `select l.zone, (
-       select count(*)::int from deviation v
-        where v.lab_id = l.id
-          and not exists (select from deviation_event e where e.lab_id = v.lab_id and e.deviation_id = v.id
-            and e.kind in ('accept', 'void', 'repeat', 'release', 'exclude', 'close'))
-     ) as undecided
-     from laboratory l where l.id = $1::uuid`,
-    [sql.actor.labId],
-  )
-  return row!
 }
 
 /** People who can be given tests: members now, other than clients and auditors alone. */

@@ -8,12 +8,12 @@ import { personName } from '#platform/row-values'
 import { rowsSql, rowsSqlOf } from '#platform/sql-rows'
 import { newId } from '#platform/uuid'
 import { type AssignmentDecision, decideAssignments } from './assignment-rules.ts'
-import { countsOf, toScheduleRow } from './schedule.mapper.ts'
+import { findZoneAndHeld } from './held.repository.ts'
+import { countsOf, toScheduleRows } from './schedule.mapper.ts'
 import {
   type AssignableTest,
   findAssignable,
   findOpenTests,
-  findZoneAndUndecided,
   insertAssignments,
   lockPairs,
 } from './schedule.repository.ts'
@@ -33,19 +33,20 @@ export function createScheduleService({
       laboratory.inLaboratorySql(actor, async (raw) => {
         const sql = rowsSql(raw)
         // Sent together: three answers for one way to the database and back.
-        const [tests, { zone, undecided }, people] = await Promise.all([
+        const [tests, { zone, elsewhere, held }, people] = await Promise.all([
           findOpenTests(sql),
-          findZoneAndUndecided(sql),
+          findZoneAndHeld(sql),
           findAssignable(sql),
         ])
-        const rows = tests.map((row) => toScheduleRow(row, methods, sql.at))
+        const rows = toScheduleRows(tests, held, methods, sql.at)
         return {
           now: sql.at.toISOString(),
           rows,
-          counts: { ...countsOf(rows, zone, sql.at), waitingDecision: undecided },
+          counts: { ...countsOf(rows, zone, sql.at), decisionsElsewhere: elsewhere },
           people: people.map((person) => ({
             ...personName(person),
-            assigned: rows.filter(({ assignee }) => assignee?.membershipId === person.id).length,
+            assigned: rows.filter(({ assignee, stepKey }) => stepKey !== null && assignee?.membershipId === person.id)
+              .length,
           })),
         }
       }),

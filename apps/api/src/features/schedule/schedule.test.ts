@@ -53,7 +53,10 @@ test('a planned series stands on the schedule, one row a specimen, beginning wit
       assignee: null,
     })),
   )
-  expect(counts).toEqual({ late: 0, dueToday: 0, unassigned: 3, waitingDecision: 0 })
+  expect(counts).toEqual({
+    ...{ late: 0, dueToday: 0, stuck: 0, unassigned: 3 },
+    ...{ waitingDecision: 0, decisionsElsewhere: 0 },
+  })
   expect(people.map(({ name, assigned }) => `${name} ${assigned}`)).not.toContain('Person auditor 0')
 })
 
