@@ -23,6 +23,16 @@ export function benchHand(services: Services, clock: Clock, actor: Actor) {
         deviceId: null,
       }),
 
+    /** The newest reading of a slot is replaced, with the reason. */
+    async correct(testId: string, stepKey: string, typed: string, reason: string) {
+      const { readings } = await services.bench.view.one(actor, testId)
+      const standing = readings.find((reading) => reading.stepKey === stepKey && !reading.superseded)!
+      return services.bench.readings.correct(actor, standing.id, { id: newId(), typed, reason, time: time() })
+    },
+
+    lose: (testId: string, reason: string) =>
+      services.bench.ending.void(actor, testId, { id: newId(), reason, time: time() }),
+
     /** @throws Error when one row is refused: the story has a fault */
     async confirm(
       testIds: readonly string[],

@@ -1,15 +1,16 @@
 import type { SpecimenRow } from '@curebook/contract/designs'
 import design from '@curebook/trade/reference-cases/marrowdale-design.json' with { type: 'json' }
 import type { ControlledClock } from '#platform/clock'
+import { newId } from '#platform/uuid'
 import type { Services } from '../services.ts'
 import { benchHand, type BenchHand } from './demo-bench.ts'
 import type { DemoCalendar } from './demo-calendar.ts'
 import type { DemoInstruments } from './demo-instruments.ts'
 import type { DemoPeople } from './demo-laboratory.ts'
 import { createStory, minutesAfter, type Story } from './demo-story.ts'
+import { slips, weighedRow, type WeighedRow } from './marrowdale-accidents.ts'
 
-type Row = (typeof design.rows)[number]
-type Specimen = SpecimenRow & { readonly row: Row }
+type Specimen = SpecimenRow & { readonly row: WeighedRow }
 export type Cast = {
   services: Services
   clock: ControlledClock
@@ -35,49 +36,92 @@ const castOrder = [
   '13-3',
   '14-3',
   '11-3',
+  // Spares last.
+  '10-4',
+  '12-4',
 ]
 
-/** The bench part of the clean design, day 3 to day 12: every number goes in as it was weighed. All invented. */
+/**
+ * The bench part of the design, day 3 to day 12, with what went wrong: a torn felt and its spare, a soak too long, digits
+ * transposed, an over-poured mix, a cracked and a tacky strip. Every number goes in as it was weighed. All invented.
+ */
 export async function playMarrowdaleBench(cast: Cast, specimens: readonly SpecimenRow[]): Promise<void> {
-  const { services, clock, people } = cast
+  const { services, clock, people, calendar } = cast
   const story = createStory(clock)
   const hands = {
     ada: benchHand(services, clock, people.technician),
     bram: benchHand(services, clock, people.technician2),
   }
-  const own = (methodKey: string, soak: string | null, form: string) =>
+  const own = (methodKey: string) =>
     specimens
       .filter((specimen) => specimen.methodKey === methodKey)
       .flatMap((specimen): Specimen[] => {
-        const row = design.rows.find(
-          (candidate) => candidate.form === form && candidate.soak === soak && candidate.label === specimen.label,
-        )
+        const row = weighedRow(specimen)
         return row ? [{ ...specimen, row }] : []
       })
   const inOrder = (found: Specimen[]) =>
     [...found].sort((a, b) => castOrder.indexOf(a.label) - castOrder.indexOf(b.label))
-  tellDiscs(story, cast, hands.ada, inOrder(own(design.methods['1-hour'], '1-hour', 'disc')), {
+  const discs = inOrder(own(design.methods['1-hour']))
+  const [torn, spare, late, unused] = ['10-2', '10-4', '11-3', '12-4'].map((label) =>
+    discs.find((disc) => disc.label === label)!,
+  ) as [Specimen, Specimen, Specimen, Specimen]
+  tellDiscs(story, cast, hands.ada, discs, {
     cast: [3, '09:00'],
     ovens: ['10:45', '12:05'],
     out: [4, '08:35'],
     weigh: [4, '09:40'],
     soak: [4, '10:20'],
-    soakMinutes: 62,
+    soakMinutes: ({ label }) => ({ '11-3': 79, '10-4': 64 })[label] ?? 62,
+    soakedAt: { '10-4': [4, '14:20'] },
     dryOut: [5, '08:00'],
     last: [5, '09:00'],
+    lost: [torn, unused],
   })
-  tellDiscs(story, cast, hands.bram, inOrder(own(design.methods['6-day'], '6-day', 'disc')), {
+  story.when(calendar.at(4, '12:35'), () =>
+    hands.ada.confirm([torn.testId], 'soak', 'start', cast.instruments['BATH-1']),
+  )
+  story.when(calendar.at(4, '13:37'), () =>
+    hands.ada.confirm([torn.testId], 'abrade', 'start', cast.instruments['WTA-1']),
+  )
+  story.when(minutesAfter(calendar.at(4, '13:37'), 0.7), () =>
+    hands.ada.lose(torn.testId, 'Felt tore at the clamp; stopped at 40 s'),
+  )
+  story.when(calendar.at(4, '14:15'), () =>
+    services.bench.ending.replace(people.manager, torn.testId, {
+      spareTestId: spare.testId,
+      reason: 'Spare of the same content, cast the same morning',
+    }),
+  )
+  story.when(calendar.at(4, '15:40'), () => acceptWindow(cast, late.testId))
+  story.when(calendar.at(5, '16:00'), () => hands.ada.lose(unused.testId, 'Spare, not needed: no other disc was lost'))
+  tellDiscs(story, cast, hands.bram, inOrder(own(design.methods['6-day'])), {
     cast: [4, '12:45'],
     ovens: ['14:10', '15:25'],
     out: [5, '08:05'],
     weigh: [5, '09:25'],
     soak: [5, '10:30'],
-    soakMinutes: 6 * 24 * 60 + 5,
+    soakMinutes: () => 6 * 24 * 60 + 5,
+    soakedAt: {},
     dryOut: [12, '09:00'],
     last: [12, '10:05'],
+    lost: [],
+    seen: { '10-2': 'Edge lifted in the bath' },
   })
-  tellStrips(story, cast, hands.ada, own(design.methods.strip, null, 'strip'))
+  tellStrips(story, cast, hands.ada, own(design.methods.strip))
   await story.play()
+}
+
+/** The manager accepts the disc whose run began four minutes late. */
+async function acceptWindow({ services, people }: Cast, testId: string): Promise<void> {
+  const { items } = await services.deviations.list(people.manager, { open: true, designId: null })
+  const deviation = items.find((item) => item.testId === testId && item.kind === 'window')
+  if (!deviation) throw new Error('The story has a fault: the late run opened no deviation')
+  await services.deviations.decide(people.manager, deviation.id, {
+    id: newId(),
+    kind: 'accept',
+    reason: 'A longer soak can only raise the loss; it counts.',
+    spareTestId: null,
+  })
 }
 
 type Moment = readonly [day: number, time: string]
@@ -87,9 +131,15 @@ type DiscTimes = {
   out: Moment
   weigh: Moment
   soak: Moment
-  soakMinutes: number
+  soakMinutes: (disc: Specimen) => number
+  /** Into the bath at another time than in turn, every 15 min from `soak`. */
+  soakedAt: Readonly<Record<string, Moment>>
   dryOut: Moment
   last: Moment
+  /** Not soaked and weighed with the others. */
+  lost: readonly Specimen[]
+  /** What was seen after the run, by label. */
+  seen?: Readonly<Record<string, string>>
 }
 
 function tellDiscs(
@@ -121,54 +171,79 @@ function tellDiscs(
   )
   story.when(at(times.out), () => hand.confirm(all, 'cure', 'end'))
   story.when(minutesAfter(at(times.out), 60), () => hand.confirm(all, 'cool', 'end'))
-  discs.forEach(({ testId, row }, index) => {
-    const soaked = minutesAfter(at(times.soak), 15 * index)
-    const started = minutesAfter(soaked, times.soakMinutes)
+  const kept = discs.filter((disc) => !times.lost.includes(disc))
+  discs.forEach(({ testId, row }, index) =>
     story.when(minutesAfter(at(times.weigh), 1.5 * index), () =>
-      hand.read(testId, 'weigh-before', 'mass', row.w1, instruments['BAL-1']),
-    )
-    story.when(soaked, () => hand.confirm([testId], 'soak', 'start', instruments['BATH-1']))
-    story.when(started, () => hand.confirm([testId], 'abrade', 'start', instruments['WTA-1']))
-    story.when(minutesAfter(started, 12), () => hand.confirm([testId], 'dry-back', 'start', instruments['OV-2']))
-    story.when(minutesAfter(at(times.last), 1.3 * index), () =>
-      hand.read(testId, 'weigh-after', 'mass', row.w2, instruments['BAL-1']),
-    )
-  })
-  story.when(at(times.dryOut), () => hand.confirm(all, 'dry-back', 'end'))
-  story.when(minutesAfter(at(times.last), -5), () => hand.confirm(all, 'cool-after', 'end'))
-}
-
-function tellStrips(story: Story, { calendar, instruments }: Cast, hand: BenchHand, strips: readonly Specimen[]): void {
-  const all = strips.map(({ testId }) => testId)
-  strips.forEach((strip, index) =>
-    tellBatch(
-      story,
-      hand,
-      strip,
-      minutesAfter(calendar.at(8, '13:20'), 8 * index),
-      instruments['BAL-2'],
-      instruments['BAL-2'],
-      300,
+      hand.read(testId, 'weigh-before', 'mass', row.w1!, instruments['BAL-1']),
     ),
   )
+  discs.forEach((disc, index) => {
+    if (times.lost.includes(disc)) return
+    const { testId, label } = disc
+    const moment = times.soakedAt[label]
+    const soaked = moment ? at(moment) : minutesAfter(at(times.soak), 15 * index)
+    const started = minutesAfter(soaked, times.soakMinutes(disc))
+    const seen = times.seen?.[label]
+    story.when(soaked, () => hand.confirm([testId], 'soak', 'start', instruments['BATH-1']))
+    story.when(started, () => hand.confirm([testId], 'abrade', 'start', instruments['WTA-1']))
+    if (seen) story.when(minutesAfter(started, 8), () => hand.read(testId, 'abrade', 'observation', seen))
+    story.when(minutesAfter(started, 12), () => hand.confirm([testId], 'dry-back', 'start', instruments['OV-2']))
+  })
+  kept.forEach(({ testId, row, methodKey, label }, index) => {
+    const weighed = minutesAfter(at(times.last), 1.3 * index)
+    const slip = slips[`${methodKey} ${label}`]
+    story.when(weighed, () => hand.read(testId, 'weigh-after', 'mass', slip?.typed ?? row.w2!, instruments['BAL-1']))
+    if (slip) story.when(minutesAfter(weighed, 1), () => hand.correct(testId, 'weigh-after', row.w2!, slip.reason))
+  })
+  const ids = kept.map(({ testId }) => testId)
+  story.when(at(times.dryOut), () => hand.confirm(ids, 'dry-back', 'end'))
+  story.when(minutesAfter(at(times.last), -5), () => hand.confirm(ids, 'cool-after', 'end'))
+}
+
+/** Strips in numbered plates; the plate of 12-1 was bent, and its strip cracked on the wheel. */
+function tellStrips(story: Story, { calendar, instruments }: Cast, hand: BenchHand, strips: readonly Specimen[]): void {
+  const all = strips.map(({ testId }) => testId)
+  const kept = strips.filter(({ row }) => row.w2 !== undefined)
+  const keptIds = kept.map(({ testId }) => testId)
+  strips.forEach((strip, index) => {
+    const start = minutesAfter(calendar.at(8, '13:20'), 8 * index)
+    tellBatch(story, hand, strip, start, instruments['BAL-2'], instruments['BAL-2'], 300)
+    const plate = strip.row.plate
+    if (plate) story.when(start, () => hand.read(strip.testId, 'cast', 'plate-tare', plate, instruments['BAL-2']))
+  })
   story.when(calendar.at(8, '15:45'), () => hand.confirm(all, 'cure', 'start', instruments['OV-2']))
   story.when(calendar.at(9, '07:30'), () => hand.confirm(all, 'cure', 'end'))
   story.when(calendar.at(9, '08:30'), () => hand.confirm(all, 'cool', 'end'))
-  strips.forEach(({ testId, row }, index) => {
+  strips.forEach(({ testId, row, label }, index) => {
     const mounted = minutesAfter(calendar.at(9, '08:35'), 29 * index)
-    const sanded = minutesAfter(calendar.at(10, '09:40'), 11 * index)
-    // 1000 cycles at 44 a minute are 22 min 44 s.
     story.when(mounted, () => hand.confirm([testId], 'condition', 'start', instruments['LW-1']))
+    if (row.w2 === undefined) {
+      // 310 cycles at 44 a minute.
+      story.when(minutesAfter(mounted, 7), () => hand.lose(testId, 'Plate bent, strip cracked; stopped at 310 cycles'))
+      return
+    }
+    if (label === '14-2')
+      story.when(minutesAfter(mounted, 15), async () => {
+        await hand.read(testId, 'condition', 'tacky-from-cycle', '640')
+        await hand.read(testId, 'condition', 'water-sprayed', 'yes')
+      })
+    // 1000 cycles at 44 a minute are 22 min 44 s.
     story.when(minutesAfter(mounted, 22.7333), () => hand.confirm([testId], 'condition', 'end'))
-    story.when(minutesAfter(calendar.at(10, '09:00'), 1.7 * index), () =>
-      hand.read(testId, 'weigh-before', 'mass', row.w1, instruments['BAL-2']),
-    )
-    story.when(sanded, () => hand.confirm([testId], 'sand', 'start', instruments['LW-1']))
-    story.when(minutesAfter(sanded, 6), () => hand.read(testId, 'weigh-after', 'mass', row.w2, instruments['BAL-2']))
   })
-  story.when(calendar.at(9, '16:05'), () => hand.confirm(all, 'dry', 'start', instruments['OV-2']))
-  story.when(calendar.at(10, '08:00'), () => hand.confirm(all, 'dry', 'end'))
-  story.when(calendar.at(10, '08:55'), () => hand.confirm(all, 'cool-after', 'end'))
+  kept.forEach(({ testId, row }, index) => {
+    const sanded = minutesAfter(calendar.at(10, '09:40'), 11 * index)
+    story.when(minutesAfter(calendar.at(10, '09:00'), 1.7 * index), () =>
+      hand.read(testId, 'weigh-before', 'mass', row.w1!, instruments['BAL-2']),
+    )
+    story.when(sanded, async () => {
+      await hand.confirm([testId], 'sand', 'start', instruments['LW-1'])
+      await hand.read(testId, 'sand', 'sand-temperature', ['82', '81', '83'][index % 3]!)
+    })
+    story.when(minutesAfter(sanded, 6), () => hand.read(testId, 'weigh-after', 'mass', row.w2!, instruments['BAL-2']))
+  })
+  story.when(calendar.at(9, '16:05'), () => hand.confirm(keptIds, 'dry', 'start', instruments['OV-2']))
+  story.when(calendar.at(10, '08:00'), () => hand.confirm(keptIds, 'dry', 'end'))
+  story.when(calendar.at(10, '08:55'), () => hand.confirm(keptIds, 'cool-after', 'end'))
 }
 
 /** Bag, filler and additive to the hundredth, water, emulsion last; then stirred and cast at once. */
