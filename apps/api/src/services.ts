@@ -101,7 +101,7 @@ export function createServices({ database, clock, methods, config, log = silent 
     instruments: createInstrumentsService({ laboratory, methods: testMethods }),
     designs,
     bench,
-    deviations: createDeviationsService({ laboratory }),
+    deviations: createDeviationsService({ laboratory, methods, build }),
     results: createResultsService({ laboratory, methods }),
     range,
     recommendations: createRecommendationsService({ laboratory, range }),

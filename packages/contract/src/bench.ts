@@ -9,6 +9,7 @@ import {
   TypedSchema,
 } from './common.ts'
 import { TestStateSchema } from './designs.ts'
+import { WaitingSchema } from './deviations.ts'
 import { UrgencySchema } from './schedule.ts'
 
 /** One act waiting at the bench, soonest window first. */
@@ -63,6 +64,8 @@ export const ReadingSchema = z.object({
   instrument: z.object({ id: IdSchema, code: z.string() }).nullable(),
   supersedes: z.object({ id: IdSchema, typed: z.string(), by: PersonNameSchema, reason: z.string() }).nullable(),
   superseded: z.boolean(),
+  /** Kept, and does not count until it is released. */
+  waits: z.boolean(),
 })
 export type Reading = z.infer<typeof ReadingSchema>
 
@@ -146,6 +149,8 @@ export const TestViewSchema = z.object({
       capacity: DigitsSchema.nullable(),
       capacityUnit: z.string().nullable(),
       resolution: DigitsSchema.nullable(),
+      /** Why a reading with it today would wait for release. */
+      fault: z.string().nullable(),
     }),
   ),
   readings: z.array(ReadingSchema),
@@ -157,7 +162,15 @@ export const TestViewSchema = z.object({
   siblings: z.array(
     z.object({ testId: IdSchema, code: z.string(), label: z.string(), results: z.array(ResultBriefSchema) }),
   ),
-  deviations: z.array(z.object({ id: IdSchema, kind: z.string(), text: z.string(), decision: z.string().nullable() })),
+  deviations: z.array(
+    z.object({
+      id: IdSchema,
+      kind: z.string(),
+      text: z.string(),
+      decision: z.string().nullable(),
+      waiting: WaitingSchema.nullable(),
+    }),
+  ),
   voided: z.object({ reason: z.string(), by: PersonNameSchema, at: InstantSchema }).nullable(),
   assignee: PersonNameSchema.nullable(),
 })
@@ -214,6 +227,8 @@ export const PostedReadingSchema = z.object({
   suspicions: z.array(SuspicionSchema),
   testState: TestStateSchema,
   windows: z.array(WindowStateSchema),
+  /** Why the reading does not count yet and who may release it; empty when it counts. */
+  waits: z.array(z.object({ deviationId: IdSchema, text: z.string(), sentence: z.string() })),
 })
 export type PostedReading = z.infer<typeof PostedReadingSchema>
 

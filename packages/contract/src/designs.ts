@@ -201,5 +201,7 @@ export const SpecimenRowSchema = z.object({
   assignee: PersonNameSchema.nullable(),
   replaces: z.string().nullable(),
   voidReason: z.string().nullable(),
+  /** A reading of it or of its batch is kept and does not count until released. */
+  waits: z.boolean(),
 })
 export type SpecimenRow = z.infer<typeof SpecimenRowSchema>

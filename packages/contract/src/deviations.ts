@@ -1,6 +1,15 @@
 import { z } from 'zod'
 import { IdSchema, InstantSchema, PersonNameSchema, TextSchema } from './common.ts'
 
+/** Readings that are kept and do not count until the deviation they wait under is released, and who may release them. */
+export const WaitingSchema = z.object({
+  readingIds: z.array(IdSchema),
+  typed: z.array(z.string()),
+  mayRelease: z.boolean(),
+  sentence: z.string(),
+})
+export type Waiting = z.infer<typeof WaitingSchema>
+
 /** Something that went otherwise than the method asks: recorded, decided, printed in the report. */
 export const DeviationSchema = z.object({
   id: IdSchema,
@@ -15,16 +24,25 @@ export const DeviationSchema = z.object({
   designId: IdSchema.nullable(),
   designName: z.string().nullable(),
   decision: z
-    .object({ kind: z.enum(['accept', 'void', 'repeat']), reason: z.string(), by: PersonNameSchema, at: InstantSchema })
+    .object({
+      kind: z.enum(['accept', 'void', 'repeat', 'release']),
+      reason: z.string(),
+      by: PersonNameSchema,
+      at: InstantSchema,
+    })
     .nullable(),
+  /** Set while readings wait under it. */
+  waiting: WaitingSchema.nullable(),
 })
 export type Deviation = z.infer<typeof DeviationSchema>
 
-/** Manager or engineer: accept with a reason, void the specimen, or repeat it on a spare. */
+/** Manager or engineer: accept with a reason, void the specimen, repeat it on a spare, or release the readings that wait. */
 export const DecideDeviationSchema = z.strictObject({
   id: IdSchema,
-  kind: z.enum(['accept', 'void', 'repeat']),
+  kind: z.enum(['accept', 'void', 'repeat', 'release']),
   reason: TextSchema,
+  /** For release: the readings as they were shown; others that wait meanwhile are shown first. */
+  readingIds: z.array(IdSchema).max(200).optional(),
   /** For repeat: the spare that takes the place. */
   spareTestId: IdSchema.nullable().default(null),
 })

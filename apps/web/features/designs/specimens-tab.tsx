@@ -118,7 +118,12 @@ function SpecimenTable({ rows, empty }: { rows: readonly SpecimenRow[]; empty: R
       key: 'state',
       head: words('designs.stateHead'),
       sort: ({ state }) => testStates.indexOf(state),
-      cell: ({ state }) => <StatusMark status={marks[state]}>{words(`designs.testState.${state}`)}</StatusMark>,
+      cell: ({ state, waits }) => (
+        <span className="row" style={{ gap: 'var(--gap-1)' }}>
+          <StatusMark status={marks[state]}>{words(`designs.testState.${state}`)}</StatusMark>
+          {waits && <StatusMark status="waiting">{words('designs.waitsForRelease')}</StatusMark>}
+        </span>
+      ),
     },
     {
       key: 'step',

@@ -6,6 +6,7 @@ export type RefusalCode =
   | 'loss' // a loss where only a gain can be
   | 'not-positive' // a mass, area or share that must be greater than zero is not
   | 'inconsistent' // two readings that cannot both be true
+  | 'waits-for-release' // a reading that the formula needs is kept and does not count until released
 
 /** Thrown by a formula that cannot be computed; `evaluate` of its method turns it into a refusal. */
 export class MethodInputError extends Error {

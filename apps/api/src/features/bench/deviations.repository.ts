@@ -1,12 +1,13 @@
 import type { Deviation } from '@curebook/contract/deviations'
 import type { RowsSql } from '#platform/sql-rows'
+import { waitingUnder } from './waiting.ts'
 
-type DeviationRow = Omit<Deviation, 'by' | 'openedAt' | 'decision'> & {
+type DeviationRow = Omit<Deviation, 'by' | 'openedAt' | 'decision' | 'waiting'> & {
   openedAt: Date
   byId: string | null
   byName: string | null
   byInitials: string | null
-  decisionKind: 'accept' | 'void' | 'repeat' | null
+  decisionKind: 'accept' | 'void' | 'repeat' | 'release' | null
   decisionReason: string | null
   decidedAt: Date | null
   deciderId: string | null
@@ -30,14 +31,18 @@ export async function findDeviations(
        left join design g on g.lab_id = r.lab_id and g.id = r.design_id
        left join membership m on m.lab_id = d.lab_id and m.id = d.by_id
        left join lateral (
-         select * from deviation_event e where e.lab_id = d.lab_id and e.deviation_id = d.id and e.kind in ('accept', 'void', 'repeat') order by e.at desc limit 1
+         select * from deviation_event e where e.lab_id = d.lab_id and e.deviation_id = d.id and e.kind in ('accept', 'void', 'repeat', 'release') order by e.at desc limit 1
        ) e on true
        left join membership em on em.lab_id = e.lab_id and em.id = e.by_id
       where d.lab_id = $1::uuid and ($2::uuid is null or d.id = $2::uuid) and ($3::uuid is null or g.id = $3::uuid) and (not $4::boolean or e.id is null)
       order by d.at desc, d.id limit 500`,
     [sql.actor.labId, id ?? null, designId ?? null, open ?? false],
   )
-  return rows.map(toDeviation)
+  const waiting = await waitingUnder(
+    sql,
+    rows.filter(({ decisionKind }) => decisionKind === null).map((row) => row.id),
+  )
+  return rows.map((row) => ({ ...toDeviation(row), waiting: waiting.get(row.id) ?? null }))
 }
 
 function toDeviation({
@@ -52,7 +57,7 @@ function toDeviation({
   deciderInitials,
   openedAt,
   ...row
-}: DeviationRow): Deviation {
+}: DeviationRow): Omit<Deviation, 'waiting'> {
   return {
     ...row,
     openedAt: openedAt.toISOString(),

@@ -11,11 +11,14 @@ import { ledgerContentOf } from '#platform/ledger-content'
 import { AppError, invalidField, notFound } from '#platform/problem'
 import { newId } from '#platform/uuid'
 import { findDeviations } from './deviations.repository.ts'
+import { refuseWaiting, release } from './release.ts'
+import type { SettleContext } from './settle.ts'
+import { waitingUnder } from './waiting.ts'
 
 export type DeviationsService = ReturnType<typeof createDeviationsService>
 
 /** What went otherwise than the method asks: listed, and decided once by a manager or engineer. */
-export function createDeviationsService({ laboratory }: { laboratory: Laboratory }) {
+export function createDeviationsService({ laboratory, methods, build }: { laboratory: Laboratory } & SettleContext) {
   function list(
     actor: Actor,
     query: { open: boolean; designId: string | null },
@@ -37,6 +40,7 @@ export function createDeviationsService({ laboratory }: { laboratory: Laboratory
       refuseDecided(deviation, input)
       const [test] = deviation.testId ? await loadTests(sql, [deviation.testId], { lock: true }) : []
       await act(sql, test, input)
+      refuseWaiting(input, (await waitingUnder(sql, [deviationId])).get(deviationId))
       const row = {
         labId: actor.labId,
         id: input.id,
@@ -50,6 +54,7 @@ export function createDeviationsService({ laboratory }: { laboratory: Laboratory
         `insert into deviation_event (lab_id, id, deviation_id, kind, reason, by_id, at) values ($1::uuid, $2::uuid, $3::uuid, $4, $5, $6::uuid, $7::timestamptz) on conflict (lab_id, id) do nothing`,
         [row.labId, row.id, row.deviationId, row.kind, row.reason, row.byId, row.at],
       )
+      const settled = input.kind === 'release' ? await release(sql, { methods, build }, deviationId, test!, input) : []
       sql.record({
         action: 'deviation:decide',
         subjectKind: 'deviation',
@@ -57,7 +62,7 @@ export function createDeviationsService({ laboratory }: { laboratory: Laboratory
         projectId: test?.projectId ?? null,
         topics: ['deviations', ...(test ? topicsOf(test) : [])],
         content: { kind: input.kind, reason: input.reason },
-        rows: [ledgerContentOf('deviation_event', row)],
+        rows: [ledgerContentOf('deviation_event', row), ...settled],
       })
       return (await findDeviations(sql, { id: deviationId }))[0]!
     })
@@ -85,7 +90,7 @@ function refuseDecided(now: Deviation, input: DecideDeviation): void {
 }
 
 async function act(sql: RowsSql, test: TestRecord | undefined, input: DecideDeviation): Promise<void> {
-  if (input.kind === 'accept') return
+  if (input.kind === 'accept' || input.kind === 'release') return
   if (!test) throw invalidField('kind', 'Only a specimen can be voided or repeated. Accept it with a reason.')
   if (input.kind === 'repeat' && !input.spareTestId)
     throw invalidField('spareTestId', 'Choose the spare that takes its place.')

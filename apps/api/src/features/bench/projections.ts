@@ -1,5 +1,6 @@
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import { weighedAgainPattern } from './correction-reason.ts'
+import { waitsSql } from './holds.repository.ts'
 import { writeProjections } from './projection-writer.ts'
 import { methodOf } from './settle.ts'
 import type { RowsSql } from '#platform/sql-rows'
@@ -69,7 +70,7 @@ export async function rebuildProjections(sql: RowsSql, methods: readonly MethodD
   await sql.rows('select test_id from test_now where lab_id = $1::uuid order by test_id for update', [lab])
   await sql.rows('delete from slot_now where lab_id = $1::uuid', [lab])
   await sql.rows(
-    `insert into slot_now (lab_id, test_id, step_key, key, repeat, reading_id, typed, value, unit, choice, event_at, counts) select $1::uuid, s.*, true from (${slotsFromReadings}) s`,
+    `insert into slot_now (lab_id, test_id, step_key, key, repeat, reading_id, typed, value, unit, choice, event_at, counts) select $1::uuid, s.*, not ${waitsSql('$1::uuid', 's.reading_id')} from (${slotsFromReadings}) s`,
     [lab, weighedAgainPattern],
   )
   await sql.rows(

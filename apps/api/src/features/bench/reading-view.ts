@@ -1,4 +1,5 @@
 import type { Reading, StepEvent } from '@curebook/contract/bench'
+import { waitsSql } from './holds.repository.ts'
 import type { RowsSql } from '#platform/sql-rows'
 
 type ReadingRow = Omit<Reading, 'by' | 'eventAt' | 'receivedAt' | 'instrument' | 'supersedes'> & {
@@ -29,7 +30,8 @@ export async function readingViews(
     `select r.id, r.test_id as "testId", r.step_key as "stepKey", r.key, r.repeat, r.typed, r.value::text as value, r.unit, r.choice, ${effective('r')} as "eventAt", r.received_at as "receivedAt",
             r.confirmed_odd as "confirmedOdd", r.reason, m.id as "byId", m.name as "byName", m.initials as "byInitials", i.id as "instrumentId", i.code as "instrumentCode",
             s.id as "supersedesId", s.typed as "supersedesTyped", sm.id as "supersedesById", sm.name as "supersedesByName", sm.initials as "supersedesByInitials",
-            exists (select from reading c where c.lab_id = r.lab_id and c.supersedes_id = r.id) as superseded
+            exists (select from reading c where c.lab_id = r.lab_id and c.supersedes_id = r.id) as superseded,
+            ${waitsSql('r.lab_id', 'r.id')} as waits
        from reading r
        join membership m on m.lab_id = r.lab_id and m.id = r.by_id
        left join instrument i on i.lab_id = r.lab_id and i.id = r.instrument_id

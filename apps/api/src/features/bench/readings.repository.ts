@@ -81,7 +81,7 @@ export async function insertReading(sql: RowsSql, reading: NewReading): Promise<
     `insert into slot_now (lab_id, test_id, step_key, key, repeat, reading_id, typed, value, unit, choice, event_at, counts)
      values ($1::uuid, $2::uuid, $3, $4, $5, $6::uuid, $7, $8::text::numeric, $9, $10, $11::timestamptz, true)
      on conflict (lab_id, test_id, step_key, key, repeat) do update
-       set reading_id = excluded.reading_id, typed = excluded.typed, value = excluded.value, unit = excluded.unit, choice = excluded.choice, event_at = excluded.event_at`,
+       set reading_id = excluded.reading_id, typed = excluded.typed, value = excluded.value, unit = excluded.unit, choice = excluded.choice, event_at = excluded.event_at, counts = true`,
     [
       row.labId,
       row.testId,

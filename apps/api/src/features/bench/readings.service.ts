@@ -7,6 +7,7 @@ import { isUniqueViolation } from '#platform/database-errors'
 import type { Laboratory } from '#platform/laboratory'
 import { AppError, invalidField, notFound } from '#platform/problem'
 import { isWeighedAgain } from './correction-reason.ts'
+import { holdUnfit } from './holds.ts'
 import { postedReading } from './posted-reading.ts'
 import { tellTime } from './event-time.ts'
 import { readingViews } from './reading-view.ts'
@@ -35,7 +36,8 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
         const requestDig = digestOf({ ...input, time: { ...input.time, sentAt: undefined }, testId })
         const stored = await findReading(sql, input.id)
         if (stored) return answerAgain(sql, context, record, input, stored, requestDig)
-        const { declaration } = declared(methodOf(methods, record.methodKey), input)
+        const method = methodOf(methods, record.methodKey)
+        const { declaration } = declared(method, input)
         const taken = record.slots.find(
           ({ step, key, repeat }) => step === input.stepKey && key === input.key && repeat === input.repeat,
         )
@@ -59,6 +61,15 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
           told,
           actedAt: told.effectiveAt,
         })
+        const held = await holdUnfit(sql, {
+          record,
+          method,
+          readingId: input.id,
+          instrument,
+          actedAt: told.effectiveAt,
+          toldAt: told.effectiveAt,
+          slipOf: null,
+        })
         const [settled] = await settleTests(sql, context, [testId], 'A reading was added')
         sql.record({
           action: 'reading:create',
@@ -66,7 +77,7 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
           subjectId: input.id,
           projectId: record.projectId,
           topics: topicsOf(record),
-          rows: [row, ...settled!.rows],
+          rows: [row, ...held, ...settled!.rows],
         })
         return { created: true, value: await postedReading(sql, context, settled!, input.id) }
       }),
@@ -87,13 +98,16 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
         if (stored) return answerAgain(sql, context, record, input, stored, requestDig)
         const slot = record.slots.find((candidate) => candidate.readingId === readingId)
         if (!slot) throw await correctedMeanwhile(sql, record, readingId, input)
-        const { declaration } = declared(methodOf(methods, record.methodKey), {
+        const method = methodOf(methods, record.methodKey)
+        const { declaration } = declared(method, {
           stepKey: slot.step,
           key: slot.key,
           repeat: slot.repeat,
         })
         const told = tellTime(input.time, sql.at)
         const instrument = instrumentId ? await instrumentOf(sql, instrumentId) : null
+        const again = isWeighedAgain(input.reason)
+        const actedAt = again ? told.effectiveAt : new Date(slot.at)
         const row = await insertReading(sql, {
           ...valueOf(declaration, input.typed, instrument),
           id: input.id,
@@ -109,7 +123,16 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
           supersedesId: readingId,
           reason: input.reason,
           told,
-          actedAt: isWeighedAgain(input.reason) ? told.effectiveAt : new Date(slot.at),
+          actedAt,
+        })
+        const held = await holdUnfit(sql, {
+          record,
+          method,
+          readingId: input.id,
+          instrument,
+          actedAt,
+          toldAt: told.effectiveAt,
+          slipOf: again ? null : readingId,
         })
         const [settled] = await settleTests(sql, context, [testId], `Reading corrected: ${input.reason}`)
         sql.record({
@@ -119,7 +142,7 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
           projectId: record.projectId,
           topics: topicsOf(record),
           content: { supersedes: readingId, reason: input.reason },
-          rows: [row, ...settled!.rows],
+          rows: [row, ...held, ...settled!.rows],
         })
         return { created: true, value: await postedReading(sql, context, settled!, input.id) }
       }),

@@ -61,6 +61,8 @@ export function changesOf(evaluation: Evaluation, stored: readonly StoredResult[
     .filter(({ code }) => code !== 'missing-setup')
     .flatMap((refusal): ResultChange[] => {
       const places = stored.filter(({ id, key }) => key === refusal.key && !taken.has(id))
+      // What waits for release takes the place of a number that stood before; alone it is shown, not stored.
+      if (places.length === 0 && refusal.code === 'waits-for-release') return []
       if (places.length === 0) return [{ outcome: { ...refusal, unit: null }, supersedes: null }]
       return places
         .filter(({ refusalText }) => refusalText !== refusal.text)

@@ -1,6 +1,7 @@
 import type { Evaluation, MethodDeclaration, ObservedReading } from '@curebook/trade/procedure/declaration'
 import { actsOf, progressOf, type Progress } from '@curebook/trade/procedure/progress'
 import { dueOf, judgeWindows, type DueAct, type JudgedWindow } from '@curebook/trade/procedure/windows'
+import { withWaiting } from './waiting-results.ts'
 import { endedStates, recordedEvents, takenReadings, type TestRecord } from './test-record.ts'
 
 /** Where a test stands, computed from its record alone: the same on posting, on reading and on rebuilding projections. */
@@ -23,11 +24,15 @@ export function standingOf(method: MethodDeclaration, record: TestRecord, at: st
     progress,
     due: ended ? null : dueOf(method, record.parameters, events, readings),
     windows: judgeWindows(method, record.parameters, actsOf(method, events, readings), at),
-    evaluation: method.evaluate(observedReadings(record), {
-      parameters: record.parameters,
-      factors: record.machine?.factors ?? [],
-      inputs: record.inputs,
-    }),
+    evaluation: withWaiting(
+      method,
+      record,
+      method.evaluate(observedReadings(record), {
+        parameters: record.parameters,
+        factors: record.machine?.factors ?? [],
+        inputs: record.inputs,
+      }),
+    ),
   }
 }
 

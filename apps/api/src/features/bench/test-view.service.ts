@@ -12,6 +12,8 @@ import { suspicionsAbout } from './suspicions.ts'
 import type { TestRecord } from './test-record.ts'
 import { loadTests } from './test-record.repository.ts'
 import { batchTargets, deviationsOf, instrumentsFor, siblingsOf, testHead } from './test-view.repository.ts'
+import { faultsToday } from './holds.ts'
+import { waitingUnder } from './waiting.ts'
 import { toWindowState } from './window-view.ts'
 
 export type TestViewService = ReturnType<typeof createTestViewService>
@@ -59,6 +61,13 @@ async function viewOf(sql: RowsSql, methods: readonly MethodDeclaration[], recor
       ? batchTargets(sql, record.mixId, head.relatedTestId)
       : {},
   ])
+  const [waiting, today] = [
+    await waitingUnder(
+      sql,
+      deviations.map(({ id }) => id),
+    ),
+    await faultsToday(sql, instruments),
+  ]
   const ending = events.find(({ kind }) => kind === 'void')
   const briefsOf = (id: string) => results.filter(({ testId }) => testId === id).map(({ testId: _, ...brief }) => brief)
   return {
@@ -83,14 +92,14 @@ async function viewOf(sql: RowsSql, methods: readonly MethodDeclaration[], recor
     locks: locksOf(method, standing),
     targets,
     relatedTestId: head.relatedTestId,
-    instruments,
+    instruments: instruments.map((instrument) => ({ ...instrument, fault: today.get(instrument.id) ?? null })),
     readings,
     events: events.map(({ testId: _, ...event }) => event),
     windows: standing.windows.map(toWindowState),
-    results: [...briefsOf(record.id), ...unstoredRefusals(method, standing)],
+    results: [...briefsOf(record.id), ...unstoredRefusals(method, standing, briefsOf(record.id))],
     suspicions,
     siblings: siblings.map((sibling) => ({ ...sibling, results: briefsOf(sibling.testId) })),
-    deviations,
+    deviations: deviations.map((deviation) => ({ ...deviation, waiting: waiting.get(deviation.id) ?? null })),
     voided: ending ? { reason: ending.note ?? '', by: ending.by, at: ending.eventAt } : null,
     assignee: head.assigneeId
       ? { membershipId: head.assigneeId, name: head.assigneeName!, initials: head.assigneeInitials! }
@@ -108,9 +117,16 @@ function locksOf(method: MethodDeclaration, standing: Standing): TestView['locks
     }))
 }
 
-/** What waits for the set-up is no result yet; it is said here with the reason. One line a sentence. */
-function unstoredRefusals(method: MethodDeclaration, standing: Standing): TestView['results'] {
-  const waiting = standing.evaluation.refusals.filter(({ code }) => code === 'missing-setup')
+/** What waits for the set-up, or for a release, is no result yet; it is said here with the reason. One line a sentence. */
+function unstoredRefusals(
+  method: MethodDeclaration,
+  standing: Standing,
+  stored: TestView['results'],
+): TestView['results'] {
+  const waiting = standing.evaluation.refusals.filter(
+    ({ code, key }) =>
+      code === 'missing-setup' || (code === 'waits-for-release' && stored.every((result) => result.key !== key)),
+  )
   return waiting.map(({ key, code, text }) => ({
     id: emptyId,
     key,

@@ -20,6 +20,8 @@ export type WorkResult = {
 }
 export type DoubtfulWindow = { readonly id: string; readonly testId: string; readonly windowKey: string }
 
+export type UncalibratedInstrument = { readonly id: string; readonly code: string; readonly readings: number }
+
 /** Everything done on a design up to a revision, as it stands. */
 export type WorkRecord = {
   readonly specimens: readonly SpecimenRow[]
@@ -28,6 +30,8 @@ export type WorkRecord = {
   readonly results: readonly WorkResult[]
   readonly deviations: readonly Deviation[]
   readonly doubtful: readonly DoubtfulWindow[]
+  /** Instruments that were read with and hold no calibration on record. */
+  readonly uncalibrated: readonly UncalibratedInstrument[]
 }
 
 export async function workRecordIn(
@@ -48,6 +52,7 @@ export async function workRecordIn(
       ({ testId }) => testId === null || ids.includes(testId),
     ),
     doubtful: await findDoubtful(sql, ids),
+    uncalibrated: await findUncalibrated(sql, ids),
   }
 }
 
@@ -73,6 +78,19 @@ function findDoubtful(sql: RowsSql, testIds: readonly string[]): Promise<Doubtfu
       where w.lab_id = $1::uuid and w.test_id = any($2::uuid[]) and w.judged_by = 'device-clock'
         and not exists (select from window_outcome c where c.lab_id = w.lab_id and c.supersedes_id = w.id)
       order by w.id`,
+    [sql.actor.labId, testIds],
+  )
+}
+
+function findUncalibrated(sql: RowsSql, testIds: readonly string[]): Promise<UncalibratedInstrument[]> {
+  return sql.rows(
+    `select i.id, i.code, count(*)::int as readings
+       from slot_now s
+       join reading r on r.lab_id = s.lab_id and r.id = s.reading_id
+       join instrument i on i.lab_id = r.lab_id and i.id = r.instrument_id
+      where s.lab_id = $1::uuid and s.test_id = any($2::uuid[])
+        and not exists (select from calibration c where c.lab_id = i.lab_id and c.instrument_id = i.id)
+      group by i.id, i.code order by i.code`,
     [sql.actor.labId, testIds],
   )
 }

@@ -48,7 +48,8 @@ function findSpecimens({ prisma, actor }: LaboratoryTransaction, designId: strin
            t.mix_id as "mixId", m.emulsion_percent_text as "emulsionPercent", t.replicate, t.purpose, n.state,
            n.step_key as "stepKey", bn.state as "batchState", bn.step_key as "batchStepKey",
            a.id as "assigneeId", a.name as "assigneeName", a.initials as "assigneeInitials",
-           replaced.label as replaces, void.note as "voidReason"
+           replaced.label as replaces, void.note as "voidReason",
+           exists (select from slot_now s where s.lab_id = t.lab_id and s.test_id in (t.id, b.id) and not s.counts) as waits
       from design_revision r
       join test_event t on t.lab_id = r.lab_id and t.design_revision_id = r.id
       join test_now n on n.lab_id = t.lab_id and n.test_id = t.id

@@ -15,6 +15,8 @@ export type SignerFacts = {
   readonly begun: boolean
   readonly signatures: readonly (Signature & { signerId: string })[]
   readonly workDigest: string
+  /** Why the actor is not authorised today, where the laboratory has authorised anybody by name. */
+  readonly notAuthorised: { readonly check: string | null; readonly approve: string | null }
 }
 type May = { allowed: boolean; sentence: string }
 
@@ -22,9 +24,11 @@ const no = (sentence: string): May => ({ allowed: false, sentence })
 const yes = (sentence: string): May => ({ allowed: true, sentence })
 
 /** Who may say that the work is right: a manager or engineer who did none of it. */
-export function mayCheck({ actor, state, points, doneBy, begun, signatures, workDigest }: SignerFacts): May {
+export function mayCheck(facts: SignerFacts): May {
+  const { actor, state, points, doneBy, begun, signatures, workDigest, notAuthorised } = facts
   if (!actor.roles.some((role) => role === 'manager' || role === 'engineer'))
     return no('A manager or an engineer checks the work.')
+  if (notAuthorised.check) return no(`${notAuthorised.check} A manager authorises people under People.`)
   if (state === 'approved') return no('This revision is approved.')
   if (!begun) return no('Nothing has been done yet that could be checked.')
   if (doneBy.some(({ membershipId }) => membershipId === actor.membershipId))
@@ -37,8 +41,10 @@ export function mayCheck({ actor, state, points, doneBy, begun, signatures, work
 }
 
 /** Who may approve: an engineer who did not check, when nothing is open any more. */
-export function mayApprove({ actor, state, recommendation, points, signatures, workDigest }: SignerFacts): May {
+export function mayApprove(facts: SignerFacts): May {
+  const { actor, state, recommendation, points, signatures, workDigest, notAuthorised } = facts
   if (!actor.roles.includes('engineer')) return no('An engineer approves.')
+  if (notAuthorised.approve) return no(`${notAuthorised.approve} A manager authorises people under People.`)
   if (state === 'approved') return no('This revision is approved.')
   if (!recommendation) return no('No content is recommended yet.')
   if (state !== 'in-review')

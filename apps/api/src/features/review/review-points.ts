@@ -3,6 +3,7 @@ import type { ReviewPoint } from '@curebook/contract/review'
 import type { SpecimenRow } from '@curebook/contract/designs'
 import { countingSpecimens, type WorkRecord } from '#features/bench/work-record.service'
 import { findingsOf, type LateFinding } from './late-findings.ts'
+import { uncalibratedPoints } from './uncalibrated-points.ts'
 import type { OddFinding } from './odd-points.ts'
 
 export type FoundPoint = Omit<ReviewPoint, 'acknowledged' | 'effect'> & { readonly effect?: string }
@@ -30,6 +31,7 @@ export function reviewPoints(
     ...unfinished(work),
     ...deviationPoints(work, byTest),
     ...findingPoints(work, findings),
+    ...uncalibratedPoints(work),
     ...voidPoints(work),
     ...correctionPoints(work, byTest),
     ...oddPoints(odd),
@@ -69,7 +71,12 @@ function deviationPoints({ deviations }: WorkRecord, byTest: ByTest): FoundPoint
     blocking: decision === null,
   }))
 }
-export const decisionWords = { accept: 'Accepted', void: 'Voided', repeat: 'Repeated on a spare' } as const
+export const decisionWords = {
+  accept: 'Accepted',
+  void: 'Voided',
+  repeat: 'Repeated on a spare',
+  release: 'Released',
+} as const
 
 /** Of specimens that count: a void one says in its own point why it does not. */
 function findingPoints(work: WorkRecord, findings: readonly LateFinding[]): FoundPoint[] {

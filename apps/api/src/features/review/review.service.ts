@@ -1,7 +1,7 @@
 import type { Acknowledge, Review, ReviewPoint, SendBack, Sign } from '@curebook/contract/review'
 import type { SignedContent } from '@curebook/contract/signed-content'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
-import { rowsSqlOf } from '#platform/sql-rows'
+import { rowsSqlOf, type RowsSql } from '#platform/sql-rows'
 import type { DesignsService } from '#features/designs/designs.service'
 import { decimalSignIn, type RangeService } from '#features/range/range.service'
 import { findStandingRecommendation } from '#features/range/standing-recommendation.service'
@@ -33,6 +33,7 @@ import {
   insertSignature,
 } from './review.repository.ts'
 import { workContent } from '@curebook/contract/work-content'
+import { dayOfInstant, notAuthorisedIn } from '#features/people/authorised.service'
 import { workRecordIn } from '#features/bench/work-record.service'
 
 export type ReviewService = ReturnType<typeof createReviewService>
@@ -121,6 +122,7 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
       begun: doers.length > 0,
       signatures,
       workDigest,
+      notAuthorised: await signingFaults(sql),
     }
     const approval = signatures.find(({ meaning }) => meaning === 'approved')
     return {
@@ -259,6 +261,14 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
     })
 
   return { read, acknowledge, check, approve, sendBack, standingIn }
+}
+
+/** Why whoever asks may not sign today, by meaning; null where they may or nobody is authorised by name. */
+async function signingFaults(sql: RowsSql): Promise<SignerFacts['notAuthorised']> {
+  const { membershipId, name } = sql.actor
+  const day = await dayOfInstant(sql, sql.at)
+  const fault = (activity: string, label: string) => notAuthorisedIn(sql, { membershipId, name, activity, label, day })
+  return { check: await fault('check', 'Check the work'), approve: await fault('approve', 'Approve') }
 }
 
 /** Signing, sending back and recommending follow one another. */
