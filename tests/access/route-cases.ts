@@ -174,6 +174,19 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
     }),
     own: 409,
   },
+  'POST /designs/:design/panel-results': {
+    body: () => ({
+      id: newId(),
+      limitKey: 'mix-time',
+      typed: '171',
+      unit: 's',
+      madeBy: 'entered',
+      method: 'TB-113',
+      observedBy: 'B. Person',
+      observedOn: '2026-03-02',
+    }),
+    own: 409,
+  },
   'POST /designs/:design/plan': {
     ...once(),
     body: () => ({

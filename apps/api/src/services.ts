@@ -65,7 +65,7 @@ export function createServices({ database, clock, methods, config, log = silent 
   const attachments = createAttachmentsService({ laboratory })
   const materials = createMaterialsService({ laboratory })
   const specifications = createSpecificationsService({ laboratory })
-  const designs = createDesignsService({ laboratory, methods: testMethods, materials, specifications })
+  const designs = createDesignsService({ laboratory, methods: testMethods, materials, specifications, attachments })
   const build = buildVersion()
   const bench = createBenchServices({ laboratory, methods, build })
   designs.onDesignInputChanged(bench.recomputeRevision)

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { DaySchema, DigitsSchema, IdSchema, InstantSchema, PersonNameSchema, TypedSchema } from './common.ts'
+import { MadeBySchema } from './made-by.ts'
 import { MaterialSchema } from './materials.ts'
 import { DesignStateSchema, JobKindSchema } from './projects.ts'
 import { SpecificationSchema } from './specifications.ts'
@@ -30,6 +31,8 @@ export const EnteredResultSchema = z.object({
   unit: z.string(),
   /** "Own test, ASTM D6934" or "Supplier's certificate 4417". */
   source: z.string(),
+  /** Who made it, where that was said; null for values entered before it was asked. */
+  madeBy: MadeBySchema.nullable(),
   observedOn: DaySchema,
   by: PersonNameSchema,
   at: InstantSchema,
@@ -37,20 +40,14 @@ export const EnteredResultSchema = z.object({
 })
 export type EnteredResult = z.infer<typeof EnteredResultSchema>
 
-/**
- * Whether the source of an entered result says that the laboratory tested it itself: the word "own" comes first. Anything
- * else counts as supplied by others, "Owner's certificate" too: too many marks mislead nobody.
- */
-export function isOwnTest(source: string): boolean {
-  return /^own\b/i.test(source)
-}
-
 export const EnterResultSchema = z.strictObject({
   id: IdSchema,
   key: z.enum(['residue', 'aggregate-moisture']),
   typed: TypedSchema,
   unit: z.literal('%'),
   source: z.string().trim().min(1, 'Say where the value comes from: own test or certificate, and which').max(300),
+  /** Without it the first word of the source tells. */
+  madeBy: MadeBySchema.optional(),
   observedOn: DaySchema,
   /** With the present value's id and a reason where it replaces one. */
   supersedes: z

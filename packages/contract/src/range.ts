@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { DigitsSchema, IdSchema } from './common.ts'
+import { PanelResultSchema } from './panel-results.ts'
 import { CalculationSchema } from './results.ts'
 
 export const FlagSchema = z.object({ key: z.string(), sentence: z.string() })
@@ -93,6 +94,8 @@ export const PanelRowSchema = z.object({
   sentence: z.string(),
   /** How the value came from results, the value its last line; null where there is none. Not in content signed earlier. */
   calculation: CalculationSchema.nullable().default(null),
+  /** How it was found where it was entered, not computed here; null else, and in content signed earlier. */
+  entered: PanelResultSchema.nullable().default(null),
 })
 export type PanelRow = z.infer<typeof PanelRowSchema>
 
@@ -119,6 +122,8 @@ export const RangeViewSchema = z.object({
   comparison: z.string(),
   flags: z.array(FlagSchema),
   panel: z.array(PanelRowSchema),
+  /** Properties that no method here computes, with the units in which a result of theirs may be entered. */
+  enterable: z.array(z.object({ key: z.string(), units: z.array(z.string()) })),
   overall: z.string(),
 })
 export type RangeView = z.infer<typeof RangeViewSchema>

@@ -17,7 +17,9 @@ export const ReviewPointSchema = z.object({
     'flag',
     'refused-result',
     'device-clock',
+    'entered',
     'odd',
+    'part-change',
   ]),
   sentence: z.string(),
   /** The specimen in words, for a list of several: "12-1 (7KD2), Wet track abrasion, 1-hour soak". */
@@ -55,7 +57,7 @@ export const ReviewSchema = z.object({
   /** SHA-256 (hex) of the work alone, which a check signs. */
   workDigest: z.string(),
   signatures: z.array(SignatureSchema.extend({ signerId: IdSchema })),
-  /** Who did the work of this revision or entered residue or moisture: they may not check it. */
+  /** Who did the work of this revision or entered a result: they may not check it. */
   doneBy: z.array(PersonNameSchema),
   /** Who did which part, as the report names it; whoever checked or approved signed for theirs. */
   parts: z.array(z.object({ name: z.string(), part: z.string() })),

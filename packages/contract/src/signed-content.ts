@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { MadeBySchema } from './made-by.ts'
 import { CurveSchema, FlagSchema, PanelRowSchema, RangeEndSchema } from './range.ts'
 import { CalculationSchema } from './results.ts'
 
@@ -100,6 +101,8 @@ export const SignedContentSchema = z.object({
       typed: z.string(),
       unit: z.string(),
       source: z.string(),
+      /** Who made it, where that was said; left out in content signed before it was asked. */
+      madeBy: MadeBySchema.optional(),
       observedOn: z.string(),
       by: z.string(),
     }),

@@ -1,4 +1,5 @@
 import type { Design } from '@curebook/contract/designs'
+import type { AttachmentsService } from '#features/attachments/attachments.service'
 import type { MaterialsService } from '#features/materials/materials.service'
 import type { MethodsService } from '#features/methods/methods.service'
 import type { SpecificationsService } from '#features/specifications/specifications.service'
@@ -16,6 +17,7 @@ export type DesignContext = {
   methods: MethodsService
   materials: MaterialsService
   specifications: SpecificationsService
+  attachments: AttachmentsService
   inputListeners: InputListener[]
 }
 

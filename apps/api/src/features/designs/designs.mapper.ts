@@ -81,6 +81,7 @@ export function toEntered(row: EnteredRow): EnteredResult {
     value: digitsOf(row.value),
     unit: row.unit,
     source: row.source,
+    madeBy: row.madeByStated === true ? (row.madeBy as EnteredResult['madeBy']) : null,
     observedOn: dayOf(row.observedOn),
     by: personName(row.by),
     at: row.at.toISOString(),

@@ -11,6 +11,7 @@ import {
   SpecimenRowSchema,
   UpdateDesignSchema,
 } from '@curebook/contract/designs'
+import { EnterPanelResultSchema, PanelResultSchema } from '@curebook/contract/panel-results'
 import { ProblemSchema } from '@curebook/contract/problem'
 import { NewRevisionSchema } from '@curebook/contract/review'
 import { etagOf, ifMatch } from '#platform/etag'
@@ -95,6 +96,21 @@ export const designsRoutes: FastifyPluginAsyncZod<{ service: DesignsService }> =
     },
     handler: async (request, reply) => {
       const { created, value } = await service.enterResult(request.actor, request.params.design, request.body)
+      return reply.code(created ? 201 : 200).send(value)
+    },
+  })
+
+  app.post('/designs/:design/panel-results', {
+    config: { action: 'design:enter-result' },
+    schema: {
+      operationId: 'enterPanelResult',
+      tags,
+      params,
+      body: EnterPanelResultSchema,
+      response: { 200: PanelResultSchema, 201: PanelResultSchema, '4xx': ProblemSchema },
+    },
+    handler: async (request, reply) => {
+      const { created, value } = await service.enterPanelResult(request.actor, request.params.design, request.body)
       return reply.code(created ? 201 : 200).send(value)
     },
   })

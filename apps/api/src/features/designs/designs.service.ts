@@ -7,6 +7,7 @@ import type {
   SpecimenRow,
   UpdateDesign,
 } from '@curebook/contract/designs'
+import type { EnterPanelResult } from '@curebook/contract/panel-results'
 import type { NewRevision } from '@curebook/contract/review'
 import type { Actor } from '#platform/actor'
 import { createOnce } from '#platform/creation'
@@ -37,6 +38,7 @@ import {
   updateRevision,
 } from './designs.repository.ts'
 import { enterResult } from './entered-results.ts'
+import { enterPanelResult, panelResultsOf } from './panel-results.ts'
 import { batchSheetsOf } from './mix-components.ts'
 import { specimensOf } from './specimen-rows.ts'
 
@@ -61,6 +63,9 @@ export function createDesignsService(deps: Omit<DesignContext, 'inputListeners'>
     /** Ids of the revisions whose tests count for a revision: its own and all before it, oldest first. */
     revisionsUpToIn: async (tx: LaboratoryTransaction, designId: string, number: number) =>
       (await findRevisionNumbers(tx, designId)).filter((revision) => revision.number <= number).map(({ id }) => id),
+
+    /** Entered results of the panel as they stand for a revision. */
+    panelResultsIn: panelResultsOf,
 
     list: (actor: Actor, query: { cursor?: string; limit: number }) =>
       laboratory.inLaboratory(actor, async (tx) => {
@@ -149,6 +154,9 @@ export function createDesignsService(deps: Omit<DesignContext, 'inputListeners'>
         })
         return after
       }),
+
+    enterPanelResult: (actor: Actor, designId: string, input: EnterPanelResult) =>
+      enterPanelResult(context, actor, designId, input),
 
     enterResult: (actor: Actor, designId: string, input: EnterResult) => enterResult(context, actor, designId, input),
 

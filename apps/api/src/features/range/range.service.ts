@@ -46,7 +46,9 @@ export function createRangeService({ laboratory, designs, specifications, method
             residualPercent: residualOfEmulsion(recommendation.emulsionPercentText, design.residue.value),
           }
         : null
-    return { design, rules, sign, computed, view: toRangeView(computed, { design, rules, content, sign }) }
+    const entered = await designs.panelResultsIn(tx, designId, design.revision)
+    const view = toRangeView(computed, { design, rules, content, sign, entered, methods })
+    return { design, rules, sign, computed, view }
   }
 
   const read = (actor: Actor, designId: string, number?: number): Promise<RangeView> =>

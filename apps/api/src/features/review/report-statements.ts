@@ -1,13 +1,14 @@
-import { isOwnTest } from '@curebook/contract/designs'
+import { isSuppliedByOthers } from '@curebook/contract/made-by'
 import type { SignedContent } from '@curebook/contract/signed-content'
 
 /** What ISO/IEC 17025:2017, clause 7.8.2, asks a report to say in words. */
 export function reportStatements({ laboratory, enteredResults, panel, recommendation }: SignedContent): string[] {
-  const suppliers = enteredResults.filter(({ source }) => !isOwnTest(source))
+  const suppliers = enteredResults.filter(isSuppliedByOthers)
+  const elsewhere = suppliers.some(({ madeBy }) => madeBy === 'outside' || madeBy === 'customer')
   const untested = panel.filter(({ verdict }) => verdict === 'not tested')
   return [
     'The results relate only to the items tested. The laboratory holds no record of the sampling; the results apply to the samples as received.',
-    `All work was done at ${laboratory.name}${laboratory.address ? `, ${laboratory.address}` : ''}.`,
+    `All work was done at ${laboratory.name}${laboratory.address ? `, ${laboratory.address}` : ''}${elsewhere ? ', except what others supplied as named here' : ''}.`,
     'This report shall not be reproduced except in full without the approval of the laboratory.',
     ...(suppliers.length > 0
       ? [

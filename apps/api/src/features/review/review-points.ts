@@ -1,3 +1,4 @@
+import { panelResultWords } from '@curebook/contract/panel-result-words'
 import type { RangeView } from '@curebook/contract/range'
 import type { ReviewPoint } from '@curebook/contract/review'
 import type { SpecimenRow } from '@curebook/contract/designs'
@@ -34,11 +35,13 @@ export function reviewPoints(
     ...uncalibratedPoints(work),
     ...voidPoints(work),
     ...correctionPoints(work, byTest),
+    ...replacedPoints(range),
     ...oddPoints(odd),
     ...refusedPoints(work, byTest),
     ...doubtfulPoints(work, byTest),
     ...fewPoints(range),
     ...untestedPoints(range),
+    ...enteredPoints(range),
     ...flagPoints(range),
   ]
 }
@@ -183,6 +186,39 @@ function untestedPoints({ panel }: RangeView): FoundPoint[] {
       sentence: `${label}: not tested.`,
       blocking: false,
     }))
+}
+
+/** Another laboratory or the client answers for these: whoever signs has seen it. What was done here by hand is work, and is checked. */
+function enteredPoints({ panel }: RangeView): FoundPoint[] {
+  return panel.flatMap(({ label, entered }) =>
+    entered && entered.madeBy !== 'entered'
+      ? [
+          {
+            ...about(undefined),
+            key: `entered:${entered.id}`,
+            kind: 'entered' as const,
+            sentence: `${label}: ${entered.typed} ${entered.unit}, entered, not computed here: ${panelResultWords(entered)}.`,
+            blocking: false,
+          },
+        ]
+      : [],
+  )
+}
+
+function replacedPoints({ panel }: RangeView): FoundPoint[] {
+  return panel.flatMap(({ label, entered }) =>
+    entered?.supersedes
+      ? [
+          {
+            ...about(undefined),
+            key: `correction:${entered.id}`,
+            kind: 'correction' as const,
+            sentence: `${label}, entered: ${entered.supersedes.typed} ${entered.supersedes.unit} replaced by ${entered.typed} ${entered.unit} by ${entered.by.name}: ${entered.supersedes.reason}.`,
+            blocking: false,
+          },
+        ]
+      : [],
+  )
 }
 
 /** What the list says elsewhere already is not said twice. */

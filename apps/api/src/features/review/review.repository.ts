@@ -19,13 +19,18 @@ export function findDoers(sql: RowsSql, testIds: readonly string[]): Promise<Per
   )
 }
 
-/** Whoever entered residue or moisture on a design up to a revision, replaced values too, by name. */
-export function findEnterers(sql: RowsSql, designId: string, upTo: number): Promise<PersonName[]> {
-  return sql.rows<PersonName>(
-    `select m.id as "membershipId", m.name, m.initials from membership m
-      where m.lab_id = $1::uuid and m.id in (
-        select e.by_id from result e join design_revision r on r.lab_id = e.lab_id and r.id = e.design_revision_id
-         where e.lab_id = $1::uuid and e.made_by = 'entered' and r.design_id = $2::uuid and r.number <= $3)
+/** Somebody who entered values of these kinds: residue or moisture, results of the panel. */
+export type Enterer = PersonName & { readonly entered: readonly ('panel' | 'values')[] }
+
+/** Whoever entered residue, moisture or a result of the panel on a design up to a revision, replaced values too, by name. */
+export function findEnterers(sql: RowsSql, designId: string, upTo: number): Promise<Enterer[]> {
+  return sql.rows<Enterer>(
+    `select m.id as "membershipId", m.name, m.initials,
+            array_agg(distinct case when e.key in ('residue', 'aggregate-moisture') then 'values' else 'panel' end) as entered
+       from result e join design_revision r on r.lab_id = e.lab_id and r.id = e.design_revision_id
+       join membership m on m.lab_id = e.lab_id and m.id = e.by_id
+      where e.lab_id = $1::uuid and e.made_by <> 'computed' and r.design_id = $2::uuid and r.number <= $3
+      group by m.id, m.name, m.initials
       order by m.name`,
     [sql.actor.labId, designId, upTo],
   )

@@ -1,4 +1,6 @@
 import type { Design } from '@curebook/contract/designs'
+import { panelResultWords } from '@curebook/contract/panel-result-words'
+import type { RangeView } from '@curebook/contract/range'
 import type { Recommendation } from '@curebook/contract/recommendations'
 import type { SignedContent } from '@curebook/contract/signed-content'
 import { methodByKey } from '@curebook/trade/methods/catalogue'
@@ -57,7 +59,7 @@ export function signedContent(parts: SignedParts): SignedContent {
           ]
         : [],
     ),
-    enteredResults: enteredOf(design),
+    enteredResults: [...enteredOf(design), ...panelResultsOf(range)],
     methods: parts.editions.map((edition) => editionOf(edition, parts.methods)),
     instruments: parts.instruments.map((instrument) => instrumentOf(instrument, parts.methods)),
     mixes: design.mixes.map(({ emulsionPercent, waterPercent, fillerPercent, additivePercent }) => ({
@@ -87,7 +89,7 @@ export function signedContent(parts: SignedParts): SignedContent {
       by: decision?.by.name ?? '',
       at: decision?.at ?? '',
     })),
-    corrections: correctionsOf(work),
+    corrections: [...correctionsOf(work), ...replacedOf(range)],
     acknowledgements: parts.acknowledgements.flatMap(({ pointKey, word, by, at }) => {
       const point = parts.points.find(({ key }) => key === pointKey)
       return point
@@ -125,6 +127,26 @@ function enteredOf({ residue, moisture }: Design): SignedContent['enteredResults
             typed: entered.typed,
             unit: entered.unit,
             source: entered.source,
+            ...(entered.madeBy === null ? {} : { madeBy: entered.madeBy }),
+            observedOn: entered.observedOn,
+            by: entered.by.name,
+          },
+        ]
+      : [],
+  )
+}
+
+function panelResultsOf({ panel }: RangeView): SignedContent['enteredResults'] {
+  return panel.flatMap(({ key, label, entered }) =>
+    entered
+      ? [
+          {
+            key,
+            label,
+            typed: entered.typed,
+            unit: entered.unit,
+            source: panelResultWords(entered),
+            madeBy: entered.madeBy,
             observedOn: entered.observedOn,
             by: entered.by.name,
           },
@@ -221,16 +243,36 @@ function correctionsOf({ readings, specimens }: WorkRecord): SignedContent['corr
   })
 }
 
+function replacedOf({ panel }: RangeView): SignedContent['corrections'] {
+  return panel.flatMap(({ label, entered }) =>
+    entered?.supersedes
+      ? [
+          {
+            code: '',
+            label: `${label}, entered`,
+            from: `${entered.supersedes.typed} ${entered.supersedes.unit}`,
+            to: `${entered.typed} ${entered.unit}`,
+            reason: entered.supersedes.reason,
+            by: entered.by.name,
+            at: entered.at,
+          },
+        ]
+      : [],
+  )
+}
+
 function peopleOf({ readings, events }: WorkRecord, enterers: SignedParts['enterers']): SignedContent['people'] {
   const parts = new Map<string, Set<string>>()
   const add = (name: string, part: string) => parts.set(name, (parts.get(name) ?? new Set()).add(part))
   for (const { by } of readings) add(by.name, 'weighed and read')
   for (const { by } of events) add(by.name, 'carried out steps')
-  for (const { name } of enterers) add(name, 'entered residue or moisture')
+  for (const { name, entered } of enterers) for (const part of entered) add(name, enteredWords[part])
   return [...parts]
     .sort(([a], [b]) => (a < b ? -1 : 1))
     .map(([name, part]) => ({ name, part: [...part].sort().join(', ') }))
 }
+
+const enteredWords = { values: 'entered residue or moisture', panel: 'entered results not computed here' } as const
 
 function datesOf({ materials }: Design, { readings, events }: WorkRecord): SignedContent['dates'] {
   const received = Object.values(materials)

@@ -6,6 +6,7 @@ import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import type { DecimalSign } from '@curebook/trade/quantity/display'
 import type { WorkRecord } from '#features/bench/work-record.service'
 import type { LateFinding } from './late-findings.ts'
+import type { Enterer } from './review.repository.ts'
 import type { FoundPoint } from './review-points.ts'
 import type { findAcknowledgements, findLetterhead, UsedEdition, UsedInstrument } from './signed-content.repository.ts'
 
@@ -14,8 +15,8 @@ export type SignedParts = {
   readonly design: Design
   readonly work: WorkRecord
   readonly findings: readonly LateFinding[]
-  /** Who entered residue or moisture. */
-  readonly enterers: readonly PersonName[]
+  /** Who entered residue, moisture or a result of the panel. */
+  readonly enterers: readonly Enterer[]
   readonly range: RangeView
   readonly recommendation: Recommendation | null
   readonly points: readonly FoundPoint[]

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { resultsCsv } from './results-csv.ts'
 import { sampleContent } from './sample-content.ts'
+import { sampleEntered } from './sample-entered.ts'
 
 const content = sampleContent()
 const lines = (csv: string) => csv.slice(1).trimEnd().split('\r\n')
@@ -38,6 +39,15 @@ describe('results for spreadsheets', () => {
       expect(resultsCsv({ ...content, specimens }, { decimalSign: '.' })).toContain(`'${remark}`)
     },
   )
+
+  test('what was entered and not computed here has a row of its own that says so', () => {
+    const panel = content.panel.map((row) => (row.key === 'mix-time' ? { ...row, entered: sampleEntered } : row))
+    const rows = lines(resultsCsv({ ...content, panel }, { decimalSign: ',' }))
+    expect(rows).toHaveLength(lines(resultsCsv(content, { decimalSign: ',' })).length + 1)
+    expect(rows.at(-1)).toContain(';TB-113, 2017;')
+    expect(rows.at(-1)).toContain(';Mix time at 25 °C;s;171,5;171,5;;entered, not computed here;')
+    expect(rows.at(-1)).toContain('observed by B. Person')
+  })
 
   test('a true negative number stays a number', () => {
     const [result] = content.specimens[0]!.results

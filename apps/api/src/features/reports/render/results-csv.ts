@@ -1,3 +1,5 @@
+import { panelResultWords } from '@curebook/contract/panel-result-words'
+import type { PanelResult } from '@curebook/contract/panel-results'
 import type { SignedContent, SignedSpecimen } from '@curebook/contract/signed-content'
 import { stringify } from 'csv-stringify/sync'
 import { groupedBy } from './grouped-by.ts'
@@ -5,14 +7,20 @@ import { createReportFormat } from './report-format.ts'
 import { reportWords } from './report-words.ts'
 
 type Result = SignedSpecimen['results'][number]
-type CsvColumn = { readonly head: string; readonly cell: (specimen: SignedSpecimen, result: Result | null) => string }
+type Entered = { readonly label: string; readonly found: PanelResult }
+type CsvColumn = {
+  readonly head: string
+  readonly cell: (specimen: SignedSpecimen, result: Result | null) => string
+  /** What the column says of a result that was entered; nothing in columns of specimens. */
+  readonly entered?: (result: Entered) => string
+}
 
 const plainNumber = /^[+\-−]?\d+([.,]\d+)?$/
 const formulaStart = /^\s*[=+\-@＝＋－＠]|^[\t\r\n]/
 
 /**
  * The results of a signed report for spreadsheets: a row for each specimen and result, readings as typed, units in the
- * heads. UTF-8 with byte-order mark; `;` parts the cells where the decimal sign is a comma. A cell that a spreadsheet would
+ * heads; then a row for each result that was entered and not computed here, said in its state. UTF-8 with byte-order mark; `;` parts the cells where the decimal sign is a comma. A cell that a spreadsheet would
  * take for a formula is led by an apostrophe; true numbers are left alone.
  */
 export function resultsCsv(content: SignedContent, { decimalSign }: { decimalSign: string }): string {
@@ -21,7 +29,10 @@ export function resultsCsv(content: SignedContent, { decimalSign }: { decimalSig
     const results = specimen.results.length === 0 ? [null] : specimen.results
     return results.map((result) => columns.map(({ cell }) => harmless(cell(specimen, result))))
   })
-  return stringify([columns.map(({ head }) => harmless(head)), ...rows], {
+  const typed = content.panel.flatMap(({ label, entered }) =>
+    entered ? [columns.map((column) => harmless(column.entered?.({ label, found: entered }) ?? ''))] : [],
+  )
+  return stringify([columns.map(({ head }) => harmless(head)), ...rows, ...typed], {
     bom: true,
     delimiter: decimalSign === ',' ? ';' : ',',
     record_delimiter: '\r\n',
@@ -29,7 +40,7 @@ export function resultsCsv(content: SignedContent, { decimalSign }: { decimalSig
 }
 
 function columnsOf({ specimens, laboratory }: SignedContent, decimalSign: string): CsvColumn[] {
-  const { csv, months } = reportWords('en')
+  const { csv, months, enteredMark } = reportWords('en')
   const format = createReportFormat({ decimalSign, zone: laboratory.zone, months })
   // A spreadsheet reads a hyphen as the minus of a number, not the typographic sign.
   const digits = (value: string) => format.digits(value).replace('−', '-')
@@ -38,7 +49,11 @@ function columnsOf({ specimens, laboratory }: SignedContent, decimalSign: string
   return [
     { head: csv.specimen, cell: ({ code }) => code },
     { head: csv.label, cell: ({ label }) => label },
-    { head: csv.method, cell: ({ method }) => method },
+    {
+      head: csv.method,
+      cell: ({ method }) => method,
+      entered: ({ found }) => [found.method, found.edition].filter((part) => part !== '').join(', '),
+    },
     { head: csv.form, cell: ({ form }) => form },
     { head: csv.purpose, cell: ({ purpose }) => purpose },
     { head: csv.target, cell: ({ emulsionTarget }) => digits(emulsionTarget) },
@@ -46,13 +61,17 @@ function columnsOf({ specimens, laboratory }: SignedContent, decimalSign: string
     { head: csv.emulsion, cell: ({ emulsionAsWeighed }) => digits(emulsionAsWeighed) },
     { head: csv.residual, cell: ({ residualAsWeighed }) => digits(residualAsWeighed) },
     ...readingColumns(specimens, ({ readings }) => readings, withSign),
-    { head: csv.result, cell: (_, result) => result?.label ?? '' },
-    { head: csv.unit, cell: (_, result) => result?.unit ?? '' },
-    { head: csv.shown, cell: (_, result) => digits(result?.shown ?? '') },
-    { head: csv.value, cell: (_, result) => digits(result?.value ?? '') },
+    { head: csv.result, cell: (_, result) => result?.label ?? '', entered: ({ label }) => label },
+    { head: csv.unit, cell: (_, result) => result?.unit ?? '', entered: ({ found }) => found.unit },
+    {
+      head: csv.shown,
+      cell: (_, result) => digits(result?.shown ?? ''),
+      entered: ({ found }) => withSign(found.typed),
+    },
+    { head: csv.value, cell: (_, result) => digits(result?.value ?? ''), entered: ({ found }) => digits(found.value) },
     { head: csv.refusal, cell: (_, result) => result?.refusal ?? '' },
-    { head: csv.state, cell: ({ state }) => state },
-    { head: csv.remark, cell: ({ remark }) => remark },
+    { head: csv.state, cell: ({ state }) => state, entered: () => enteredMark },
+    { head: csv.remark, cell: ({ remark }) => remark, entered: ({ found }) => panelResultWords(found) },
   ]
 }
 

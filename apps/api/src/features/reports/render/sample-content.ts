@@ -204,6 +204,7 @@ function panelOf(hour: Curve, days: Curve, adhesion: Curve): SignedContent['pane
         y,
         'g/m²',
       ),
+      entered: null,
     }
   }
   const untested = (
@@ -226,6 +227,7 @@ function panelOf(hour: Curve, days: Curve, adhesion: Curve): SignedContent['pane
     margin: null,
     sentence: '',
     calculation: null,
+    entered: null,
   })
   return [
     tested(hour),

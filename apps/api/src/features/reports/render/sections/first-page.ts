@@ -180,7 +180,10 @@ function drawPanel(sheet: Sheet, { panel, overall, specification }: SignedConten
       sourceMark({ source: row.limitSource, certainty: row.certainty }),
       row.value === null
         ? words.dash
-        : `${format.quantity(row.value, row.unit)}${row.at ? ` ${format.numbersIn(row.at)}` : ''}`,
+        : [
+            `${format.quantity(row.value, row.unit)}${row.at ? ` ${format.numbersIn(row.at)}` : ''}`,
+            ...(row.entered ? [words.enteredMark] : []),
+          ].join('\n'),
       row.n === null ? words.dash : String(row.n),
       row.margin === null ? words.dash : format.quantity(row.margin, row.unit),
       { text: words.verdicts[row.verdict], strong: true, colour: verdictColour[row.verdict] },

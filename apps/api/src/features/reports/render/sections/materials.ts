@@ -1,4 +1,4 @@
-import { isOwnTest } from '@curebook/contract/designs'
+import { isSuppliedByOthers } from '@curebook/contract/made-by'
 import type { SignedContent } from '@curebook/contract/signed-content'
 import { drawFacts } from '../facts.ts'
 import { styles } from '../paper.ts'
@@ -52,12 +52,12 @@ function drawEntered(sheet: Sheet, { enteredResults }: SignedContent): void {
     rows: enteredResults.map((entered) => [
       entered.label,
       [entered.typed, entered.unit].filter((part) => part !== '').join('\u00a0'),
-      isOwnTest(entered.source) ? entered.source : `${words.fromOthersMark} ${entered.source}`,
+      isSuppliedByOthers(entered) ? `${words.fromOthersMark} ${entered.source}` : entered.source,
       format.day(entered.observedOn),
       entered.by,
     ]),
   })
-  if (enteredResults.some(({ source }) => !isOwnTest(source))) sheet.paragraph(words.fromOthersNote, styles.quiet)
+  if (enteredResults.some(isSuppliedByOthers)) sheet.paragraph(words.fromOthersNote, styles.quiet)
 }
 
 function drawMixes(sheet: Sheet, { mixes }: SignedContent): void {
