@@ -93,7 +93,7 @@ export async function makeDemoInstruments(
     const until = new Date(calendar.at(1, '12:00').getTime() + (validDays + 16) * 86_400_000).toISOString().slice(0, 10)
     await services.instruments.addCalibration(manager, id, {
       id: newId(),
-      doneOn: calendar.dayOf(-30),
+      doneOn: calendar.dayOf(-90),
       validUntil: until,
       certificate: `C-${code}-26`,
       passed: true,
@@ -105,7 +105,7 @@ export async function makeDemoInstruments(
         ...factor,
         measuredAreaCm2: more.area ?? null,
         edition: more.edition!,
-        effectiveFrom: calendar.dayOf(-30),
+        effectiveFrom: calendar.dayOf(-90),
       })
   }
   return ids

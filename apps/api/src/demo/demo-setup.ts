@@ -60,7 +60,12 @@ type DesignSetup = {
   designName: string
   kind: JobKind
   specificationName: string
+  /** Default: the guideline values for micro-surfacing. */
+  builtInKey?: string
   materials: DemoMaterials
+  /** Residue of the emulsion in %, and where it comes from. */
+  residue?: string
+  residueSource?: string
   reportTo: string
   copiesTo: string
 }
@@ -84,7 +89,7 @@ export async function setUpDesign(
   })
   await services.specifications.adopt(engineer, {
     id: specificationId,
-    builtInKey: 'issa-a143-2010',
+    builtInKey: setup.builtInKey ?? 'issa-a143-2010',
     name: setup.specificationName,
     aggregateType: 'Type II',
     traffic: 'heavy',
@@ -105,7 +110,11 @@ export async function setUpDesign(
     scalpedPercent: '5.9',
   })
   const entered = [
-    ['residue', '62.6', 'Own test, ASTM D6934: mean of three beakers, 62.4, 62.6, 62.8'],
+    [
+      'residue',
+      setup.residue ?? '62.6',
+      setup.residueSource ?? 'Own test, ASTM D6934: mean of three beakers, 62.4, 62.6, 62.8',
+    ],
     ['aggregate-moisture', '0.0', 'Own test: bags oven-dry'],
   ] as const
   for (const [key, typed, source] of entered)

@@ -63,6 +63,23 @@ it('ends approved and reported, with a panel that says what was not tested', asy
   expect(overall).toContain('not complete')
 })
 
+it('holds an open range, a design without one, and a slurry judged by its own guideline', async () => {
+  const { open, 'without-range': without, slurry } = demo.others
+  const read = (id: string) => testApp.services.range.read(demo.people.engineer, id)
+  const all = await read(open)
+  expect([all.minimum.kind, all.maximum.kind]).toEqual(['open', 'open'])
+  const none = await read(without)
+  // Crossings by arithmetic done elsewhere, at target contents: 6-day 8.91, adhesion 8.10 % residual.
+  const crossing = (view: typeof none, soak: string | null) =>
+    Number(view.curves.find((curve) => curve.soak === soak)!.crossing)
+  expect(crossing(none, '6-day')).toBeCloseTo(8.91, 1)
+  expect(crossing(none, null)).toBeCloseTo(8.1, 1)
+  expect(none.midpoint).toBeNull()
+  const sealed = await read(slurry)
+  expect(sealed.curves.map(({ soak }) => soak)).not.toContain('6-day')
+  expect(Number(sealed.minimum.residualPercent)).toBeCloseTo(9.13, 1)
+})
+
 it('leaves a ledger that is whole, and results that the checker and a replay confirm digit for digit', async () => {
   const labId = demo.people.manager.labId
   const verdict = await testApp.services.ledger.verify(systemActor(labId), {})

@@ -8,6 +8,8 @@ import { makeDemoInstruments } from './demo-instruments.ts'
 import { makeDemoLaboratory } from './demo-laboratory.ts'
 import { receiveMaterials, setUpDesign } from './demo-setup.ts'
 import { playMarrowdaleBench, type Cast } from './marrowdale-story.ts'
+import { otherDesigns, type OtherDesign } from './other-designs.ts'
+import { tellOtherDesign } from './other-stories.ts'
 import { startVerification } from './verification-story.ts'
 
 export type DemoOptions = {
@@ -20,16 +22,29 @@ export type DemoOptions = {
 
 /**
  * Makes the demonstration laboratory through the product's own services, told on a controlled clock: a finished and reported
- * design, and a verification at one content that is under way. No result, window or deviation is typed in.
+ * design with its accidents, one whose contents all meet, one without a range, a slurry, and a verification under way. No result, window or deviation is typed in.
  * @returns ids, for tests that look at what came out
  */
 export async function makeDemo({ services, clock, now, password, onStep = () => undefined }: DemoOptions) {
   const calendar = demoCalendar(now)
   onStep('laboratory, people, instruments')
-  clock.set(calendar.at(0, '09:00').toISOString())
-  const { people, clientId } = await makeDemoLaboratory(services, password)
+  clock.set(calendar.at(-75, '09:00').toISOString())
+  const { people, clientId, otherClientId } = await makeDemoLaboratory(services, password)
   const instruments = await makeDemoInstruments(services, people.manager, calendar)
+  const reportTo = 'Ines Calder, Marrowdale County Roads'
   const cast: Cast = { services, clock, calendar, people, instruments }
+
+  const others = {} as Record<OtherDesign['key'], string>
+  for (const told of otherDesigns) {
+    onStep(told.designName)
+    const own = told.client === 'marrowdale'
+    others[told.key] = await tellOtherDesign(cast, told, {
+      now,
+      clientId: own ? clientId : otherClientId,
+      reportTo: own ? reportTo : 'Works office, Pellworth Airfield Trust',
+      copiesTo: '',
+    })
+  }
 
   onStep('materials received')
   clock.set(calendar.at(1, '08:40').toISOString())
@@ -38,7 +53,7 @@ export async function makeDemo({ services, clock, now, password, onStep = () => 
   const shared = {
     clientId,
     materials,
-    reportTo: 'Ines Calder, Marrowdale County Roads',
+    reportTo,
     copiesTo: 'Road owner’s file',
   }
   const designId = await setUpDesign(services, people, calendar, {
@@ -95,7 +110,7 @@ export async function makeDemo({ services, clock, now, password, onStep = () => 
   onStep('verification under way')
   const verificationId = await startVerification(cast, { ...shared, now })
   await services.sealer.sealNow()
-  return { people, instruments, designId, verificationId, reportId }
+  return { people, instruments, designId, verificationId, reportId, others }
 }
 
 /** Settles every point with a word, checks, approves and issues, each by whom it may be. */

@@ -1,0 +1,188 @@
+import type { PlanSeries, SpecimenRow } from '@curebook/contract/designs'
+import type { BenchHand } from './demo-bench.ts'
+import type { DemoCalendar } from './demo-calendar.ts'
+import type { DemoInstruments } from './demo-instruments.ts'
+import { minutesAfter, type Story } from './demo-story.ts'
+import { slips, type WeighedRow } from './marrowdale-accidents.ts'
+
+export type Specimen = SpecimenRow & { readonly row: WeighedRow }
+/** Where and with what the work is done, and the shares that batches are weighed to. */
+export type Scene = {
+  readonly calendar: DemoCalendar
+  readonly instruments: DemoInstruments
+  readonly contents: PlanSeries['contents']
+}
+
+export type Moment = readonly [day: number, time: string]
+export type DiscTimes = {
+  cast: Moment
+  ovens: readonly [string, string]
+  out: Moment
+  weigh: Moment
+  soak: Moment
+  soakMinutes: (disc: Specimen) => number
+  /** Into the bath at another time than in turn, every 15 min from `soak`. */
+  soakedAt: Readonly<Record<string, Moment>>
+  dryOut: Moment
+  last: Moment
+  /** Not soaked and weighed with the others. */
+  lost: readonly Specimen[]
+  /** What was seen after the run, by label. */
+  seen?: Readonly<Record<string, string>>
+}
+
+/** Discs from their batches to the last weighing. */
+export function tellDiscs(
+  story: Story,
+  { calendar, instruments, contents }: Scene,
+  hand: BenchHand,
+  discs: readonly Specimen[],
+  times: DiscTimes,
+): void {
+  const at = ([day, time]: Moment) => calendar.at(day, time)
+  const all = discs.map(({ testId }) => testId)
+  discs.forEach((disc, index) =>
+    tellBatch(
+      story,
+      hand,
+      disc,
+      minutesAfter(at(times.cast), 9 * index),
+      instruments['BAL-1'],
+      instruments['BAL-2'],
+      800,
+      contents,
+    ),
+  )
+  const [first, second] = [all.slice(0, 8), all.slice(8)]
+  story.when(calendar.at(times.cast[0], times.ovens[0]), () =>
+    hand.confirm(first, 'cure', 'start', instruments['OV-1']),
+  )
+  story.when(calendar.at(times.cast[0], times.ovens[1]), () =>
+    hand.confirm(second, 'cure', 'start', instruments['OV-1']),
+  )
+  story.when(at(times.out), () => hand.confirm(all, 'cure', 'end'))
+  story.when(minutesAfter(at(times.out), 60), () => hand.confirm(all, 'cool', 'end'))
+  const kept = discs.filter((disc) => !times.lost.includes(disc))
+  discs.forEach(({ testId, row }, index) =>
+    story.when(minutesAfter(at(times.weigh), 1.5 * index), () =>
+      hand.read(testId, 'weigh-before', 'mass', row.w1!, instruments['BAL-1']),
+    ),
+  )
+  discs.forEach((disc, index) => {
+    if (times.lost.includes(disc)) return
+    const { testId, label } = disc
+    const moment = times.soakedAt[label]
+    const soaked = moment ? at(moment) : minutesAfter(at(times.soak), 15 * index)
+    const started = minutesAfter(soaked, times.soakMinutes(disc))
+    const seen = times.seen?.[label]
+    story.when(soaked, () => hand.confirm([testId], 'soak', 'start', instruments['BATH-1']))
+    story.when(started, () => hand.confirm([testId], 'abrade', 'start', instruments['WTA-1']))
+    if (seen) story.when(minutesAfter(started, 8), () => hand.read(testId, 'abrade', 'observation', seen))
+    story.when(minutesAfter(started, 12), () => hand.confirm([testId], 'dry-back', 'start', instruments['OV-2']))
+  })
+  kept.forEach(({ testId, row, methodKey, label }, index) => {
+    const weighed = minutesAfter(at(times.last), 1.3 * index)
+    const slip = slips[`${methodKey} ${label}`]
+    story.when(weighed, () => hand.read(testId, 'weigh-after', 'mass', slip?.typed ?? row.w2!, instruments['BAL-1']))
+    if (slip) story.when(minutesAfter(weighed, 1), () => hand.correct(testId, 'weigh-after', row.w2!, slip.reason))
+  })
+  const ids = kept.map(({ testId }) => testId)
+  story.when(at(times.dryOut), () => hand.confirm(ids, 'dry-back', 'end'))
+  story.when(minutesAfter(at(times.last), -5), () => hand.confirm(ids, 'cool-after', 'end'))
+}
+
+export type StripTimes = {
+  cast: Moment
+  oven: Moment
+  out: Moment
+  mount: Moment
+  dry: Moment
+  dryOut: Moment
+  weigh: Moment
+  sand: Moment
+  /** Lost on the wheel, so many minutes after it started, by label. */
+  lost?: Readonly<Record<string, { readonly minutes: number; readonly reason: string }>>
+  /** Tacky from a cycle on, and water sprayed, by label. */
+  tacky?: Readonly<Record<string, string>>
+}
+
+/** Strips in numbered plates, from their batches over the wheel to the weighing after the sand. */
+export function tellStrips(
+  story: Story,
+  { calendar, instruments, contents }: Scene,
+  hand: BenchHand,
+  strips: readonly Specimen[],
+  times: StripTimes,
+): void {
+  const at = ([day, time]: Moment) => calendar.at(day, time)
+  const all = strips.map(({ testId }) => testId)
+  const kept = strips.filter(({ label }) => times.lost?.[label] === undefined)
+  const keptIds = kept.map(({ testId }) => testId)
+  strips.forEach((strip, index) => {
+    const start = minutesAfter(at(times.cast), 8 * index)
+    tellBatch(story, hand, strip, start, instruments['BAL-2'], instruments['BAL-2'], 300, contents)
+    const plate = strip.row.plate
+    if (plate) story.when(start, () => hand.read(strip.testId, 'cast', 'plate-tare', plate, instruments['BAL-2']))
+  })
+  story.when(at(times.oven), () => hand.confirm(all, 'cure', 'start', instruments['OV-2']))
+  story.when(at(times.out), () => hand.confirm(all, 'cure', 'end'))
+  story.when(minutesAfter(at(times.out), 60), () => hand.confirm(all, 'cool', 'end'))
+  strips.forEach(({ testId, label }, index) => {
+    const mounted = minutesAfter(at(times.mount), 29 * index)
+    story.when(mounted, () => hand.confirm([testId], 'condition', 'start', instruments['LW-1']))
+    const lost = times.lost?.[label]
+    if (lost) {
+      story.when(minutesAfter(mounted, lost.minutes), () => hand.lose(testId, lost.reason))
+      return
+    }
+    const tacky = times.tacky?.[label]
+    if (tacky)
+      story.when(minutesAfter(mounted, 15), async () => {
+        await hand.read(testId, 'condition', 'tacky-from-cycle', tacky)
+        await hand.read(testId, 'condition', 'water-sprayed', 'yes')
+      })
+    // 1000 cycles at 44 a minute are 22 min 44 s.
+    story.when(minutesAfter(mounted, 22.7333), () => hand.confirm([testId], 'condition', 'end'))
+  })
+  kept.forEach(({ testId, row }, index) => {
+    const sanded = minutesAfter(at(times.sand), 11 * index)
+    story.when(minutesAfter(at(times.weigh), 1.7 * index), () =>
+      hand.read(testId, 'weigh-before', 'mass', row.w1!, instruments['BAL-2']),
+    )
+    story.when(sanded, async () => {
+      await hand.confirm([testId], 'sand', 'start', instruments['LW-1'])
+      await hand.read(testId, 'sand', 'sand-temperature', ['82', '81', '83'][index % 3]!)
+    })
+    story.when(minutesAfter(sanded, 6), () => hand.read(testId, 'weigh-after', 'mass', row.w2!, instruments['BAL-2']))
+  })
+  story.when(at(times.dry), () => hand.confirm(keptIds, 'dry', 'start', instruments['OV-2']))
+  story.when(at(times.dryOut), () => hand.confirm(keptIds, 'dry', 'end'))
+  story.when(minutesAfter(at(times.weigh), -5), () => hand.confirm(keptIds, 'cool-after', 'end'))
+}
+
+/** Bag, filler and additive to the hundredth, water, emulsion last; then stirred and cast at once. */
+function tellBatch(
+  story: Story,
+  hand: BenchHand,
+  { batchTestId, testId, row, emulsionPercent }: Specimen,
+  at: Date,
+  balance: string,
+  fineBalance: string,
+  aggregateG: number,
+  contents: Scene['contents'],
+): void {
+  const content = contents.find((candidate) => Number(candidate.emulsionPercent) === Number(emulsionPercent))!
+  const share = (percent: string, decimals: number) => ((Number(percent) * aggregateG) / 100).toFixed(decimals)
+  const poured = [
+    ['aggregate', row.aggregate, balance],
+    ['filler', share(content.fillerPercent, 1), fineBalance],
+    ['additive', share(content.additivePercent, 1), fineBalance],
+    ['water', share(content.waterPercent, 1), balance],
+    ['emulsion', row.emulsion, balance],
+  ] as const
+  poured.forEach(([component, typed, instrument], index) =>
+    story.when(minutesAfter(at, index), () => hand.read(batchTestId, 'weigh-components', component, typed, instrument)),
+  )
+  story.when(minutesAfter(at, 5), () => hand.confirm([batchTestId], 'mix', 'start'))
+  story.when(minutesAfter(at, 6), () => hand.confirm([testId], 'cast', 'start'))
+}
