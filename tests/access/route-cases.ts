@@ -224,6 +224,11 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
   },
 
   'GET /schedule': readAll,
+  'POST /schedule/assignment-check': {
+    body: ({ test, person }) => ({ testIds: [test], to: person }),
+    own: 200,
+    foreign: 400,
+  },
   'POST /assignments': {
     ...once(),
     body: ({ test, person }) => ({ testIds: [test], to: person }),

@@ -1,11 +1,11 @@
 'use client'
 
-import { useMemo, useRef, type ReactNode } from 'react'
+import { useMemo, useRef, type KeyboardEvent, type ReactNode } from 'react'
 import { useSearchParam } from '#lib/search-param.ts'
 import { useWords } from '#lib/words.ts'
 import { Button } from './button.tsx'
 import { Icon } from './icon.tsx'
-import { choose, nextSort, readSort, sortRows, type SortKey } from './table-order.ts'
+import { choose, extend, nextSort, readSort, sortRows, type Anchor, type SortKey } from './table-order.ts'
 import styles from './data-table.module.css'
 
 export type Column<Row> = {
@@ -27,6 +27,8 @@ export type Selection = {
   readonly nameOf: (id: string) => string
   /** Acts on the chosen rows, beside their count. */
   readonly actions?: ReactNode
+  /** Enter on a row's box, which chooses nothing by itself: goes on with the chosen rows. */
+  readonly onEnter?: () => void
 }
 
 /**
@@ -139,6 +141,7 @@ function Rows<Row>({
 }) {
   const last = useRef<string>(undefined)
   const shift = useRef(false)
+  const keys = useRowKeys(ids, selection)
   return (
     <tbody>
       {ordered.map((row, at) => {
@@ -154,7 +157,10 @@ function Rows<Row>({
                     aria-label={selection.nameOf(id)}
                     checked={chosen}
                     onClick={(event) => (shift.current = event.shiftKey)}
-                    onKeyDown={(event) => (shift.current = event.shiftKey)}
+                    onKeyDown={(event) => {
+                      shift.current = event.shiftKey
+                      keys(event, id)
+                    }}
                     onChange={() => {
                       selection.onChange(choose(ids, selection.chosen, id, last.current, shift.current))
                       last.current = id
@@ -179,6 +185,37 @@ function Rows<Row>({
       })}
     </tbody>
   )
+}
+
+/**
+ * Keys on a row's box beside Space: arrows go up and down, with Shift they choose on the way; Ctrl or Cmd with A chooses all
+ * rows shown; Enter goes on with the chosen ones.
+ */
+function useRowKeys(ids: readonly string[], selection?: Selection) {
+  const anchor = useRef<Anchor>(undefined)
+  return (event: KeyboardEvent<HTMLInputElement>, id: string) => {
+    if (selection === undefined) return
+    const { key } = event
+    if (key === 'ArrowDown' || key === 'ArrowUp') {
+      event.preventDefault()
+      const row = event.currentTarget.closest('tr')
+      const other = key === 'ArrowDown' ? row?.nextElementSibling : row?.previousElementSibling
+      const to = ids[ids.indexOf(id) + (key === 'ArrowDown' ? 1 : -1)]
+      if (to === undefined) return
+      other?.querySelector<HTMLInputElement>('input[type=checkbox]')?.focus()
+      if (!event.shiftKey) return void (anchor.current = undefined)
+      anchor.current ??= { id, base: selection.chosen }
+      return selection.onChange(extend(ids, anchor.current, to))
+    }
+    if (key !== 'Shift') anchor.current = undefined
+    if (key === 'a' && (event.ctrlKey || event.metaKey)) {
+      event.preventDefault()
+      selection.onChange(new Set([...selection.chosen, ...ids]))
+    } else if (key === 'Enter' && selection.onEnter !== undefined && selection.chosen.size > 0) {
+      event.preventDefault()
+      selection.onEnter()
+    }
+  }
 }
 
 function AllBox({ ids, selection }: { ids: readonly string[]; selection: Selection }) {

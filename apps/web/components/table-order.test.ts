@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { choose, nextSort, readSort, sortRows } from './table-order.ts'
+import { choose, extend, nextSort, readSort, sortRows } from './table-order.ts'
 
 describe('the order of a table', () => {
   test('a head goes up, down, then back to the order of the list', () => {
@@ -27,5 +27,12 @@ describe('choosing rows', () => {
   })
   test('what is chosen on another page stays chosen', () => {
     expect(choose(ids, new Set(['z']), 'a', undefined, false).has('z')).toBe(true)
+  })
+  test('Shift with an arrow goes on from where it began, and back again', () => {
+    const anchor = { id: 'b', base: new Set(['z']) }
+    expect([...extend(ids, anchor, 'd')]).toEqual(['z', 'b', 'c', 'd'])
+    expect([...extend(ids, anchor, 'c')]).toEqual(['z', 'b', 'c'])
+    expect([...extend(ids, anchor, 'a')]).toEqual(['z', 'a', 'b'])
+    expect([...extend(ids, anchor, 'gone')]).toEqual(['z'])
   })
 })

@@ -47,3 +47,13 @@ export function choose(
   }
   return next
 }
+
+/** Where Shift with an arrow began: the row, and what was chosen outside the stretch that follows it. */
+export type Anchor = { readonly id: string; readonly base: ReadonlySet<string> }
+
+/** Rows chosen after Shift with an arrow has reached `to`: those before it began, and all from there to here. */
+export function extend(ids: readonly string[], { id, base }: Anchor, to: string): ReadonlySet<string> {
+  const [from, until] = [ids.indexOf(id), ids.indexOf(to)]
+  if (from < 0 || until < 0) return base
+  return new Set([...base, ...ids.slice(Math.min(from, until), Math.max(from, until) + 1)])
+}

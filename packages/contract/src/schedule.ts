@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
+import { DaySchema, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
 
 export const UrgencySchema = z.enum(['late', 'closing', 'open', 'opens-later', 'any-time'])
 export type Urgency = z.infer<typeof UrgencySchema>
@@ -65,3 +65,34 @@ export const RowOutcomeSchema = z.object({
 })
 export const BulkOutcomeSchema = z.object({ rows: z.array(RowOutcomeSchema) })
 export type BulkOutcome = z.infer<typeof BulkOutcomeSchema>
+
+/** Asks what speaks against an assignment; nothing is changed. */
+export const AssignmentCheckSchema = AssignSchema.omit({ reason: true })
+export type AssignmentCheck = z.infer<typeof AssignmentCheckSchema>
+
+const NamedTestsSchema = z.array(z.object({ id: IdSchema, label: z.string(), code: z.string() }))
+/** What speaks against giving tests to a person. Only `refused` and `begun` bind; the others are a manager’s to weigh. */
+export const AssignmentConflictSchema = z.discriminatedUnion('kind', [
+  /** Nothing is left to do: the assignment will refuse them. */
+  z.object({ kind: z.literal('refused'), sentence: z.string(), tests: NamedTestsSchema }),
+  /** Somebody else has begun them: a reason is asked. */
+  z.object({ kind: z.literal('begun'), tests: NamedTestsSchema }),
+  z.object({ kind: z.literal('not-authorised'), sentence: z.string(), tests: NamedTestsSchema }),
+  /** The window of the next act closes (or opens, where nothing closes it) on a day when nobody works. */
+  z.object({ kind: z.literal('closed-day'), day: DaySchema, tests: NamedTestsSchema }),
+  /** With what the person has already, a day’s hands-on work is longer than a shift. */
+  z.object({ kind: z.literal('over-shift'), day: DaySchema, minutes: z.number(), shiftMinutes: z.number() }),
+  /** In this stretch one person’s windows ask for more hands-on work than it has minutes. */
+  z.object({
+    kind: z.literal('crowded'),
+    from: InstantSchema,
+    to: InstantSchema,
+    minutes: z.number(),
+    tests: NamedTestsSchema,
+  }),
+  /** Windows of other steps that the person has at the same time. */
+  z.object({ kind: z.literal('overlap'), steps: z.array(z.string()) }),
+])
+export type AssignmentConflict = z.infer<typeof AssignmentConflictSchema>
+export const AssignmentConflictsSchema = z.object({ conflicts: z.array(AssignmentConflictSchema) })
+export type AssignmentConflicts = z.infer<typeof AssignmentConflictsSchema>

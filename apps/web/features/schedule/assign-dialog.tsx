@@ -1,6 +1,7 @@
 'use client'
 
 import type { BulkOutcome, Schedule, ScheduleRow } from '@curebook/contract/schedule'
+import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { Dialog } from '#components/dialog.tsx'
@@ -13,10 +14,10 @@ import { fieldErrors } from '#lib/api-problem.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { newId } from '#lib/new-id.ts'
 import { useWords } from '#lib/words.ts'
+import { AssignConflicts } from './assign-conflicts.tsx'
 import { AssignOutcome } from './assign-outcome.tsx'
-import { clashesWith, loadOf } from './person-load.ts'
-import { stepsOf } from './people-load.tsx'
-import { useAssign } from './schedule.queries.ts'
+import { loadOf } from './person-load.ts'
+import { scheduleQueries, useAssign } from './schedule.queries.ts'
 import { hasNextAct, needReason, nobody, type Clock } from './schedule-view.ts'
 
 /** Gives one or many tests to a person in one confirmation, with what speaks against it beforehand and each row's outcome after. */
@@ -47,6 +48,11 @@ export function AssignDialog({
   const [missing, setMissing] = useState<Readonly<Record<string, string>>>({})
   const to = choice === nobody ? null : choice
   const name = people.find(({ membershipId }) => membershipId === to)?.name ?? ''
+  const check = useQuery(
+    scheduleQueries.check(lab.id, choice === '' ? null : { testIds: rows.map(({ testId }) => testId), to }),
+  )
+  // It is confirmed with what speaks against it in sight; where that cannot be asked, the assignment itself still judges.
+  const checking = choice !== '' && check.isPending
   const needing = choice === '' ? [] : needReason(rows, to)
   // Another choice is another act: a key kept over it would be refused.
   const [key, setKey] = useState(newId)
@@ -57,7 +63,7 @@ export function AssignDialog({
     if (choice === '') wanted.to = words('schedule.needPerson')
     if (needing.length > 0 && reason.trim() === '') wanted.reason = words('schedule.needReason')
     setMissing(wanted)
-    if (Object.keys(wanted).length > 0 || assign.isPending) return
+    if (Object.keys(wanted).length > 0 || assign.isPending || checking) return
     onAct()
     const body = {
       testIds: rows.map(({ testId }) => testId),
@@ -98,7 +104,8 @@ export function AssignDialog({
           ]}
           error={errors.to}
         />
-        {to !== null && choice !== '' && <Against rows={rows} all={all} to={to} name={name} clock={clock} />}
+        {to !== null && choice !== '' && <HasAlready rows={rows} all={all} to={to} name={name} clock={clock} />}
+        {choice !== '' && <AssignConflicts check={check} name={to === null ? null : name} />}
         {needing.length > 0 && (
           <TextField
             name="reason"
@@ -118,7 +125,7 @@ export function AssignDialog({
         )}
         <p className="quiet small">{words('schedule.batchToo')}</p>
         <div className="row">
-          <Button type="submit" tone="main" busy={assign.isPending}>
+          <Button type="submit" tone="main" busy={assign.isPending || checking}>
             {choice === nobody
               ? words('schedule.takeBack', { count })
               : name === ''
@@ -132,8 +139,8 @@ export function AssignDialog({
   )
 }
 
-/** What speaks against it, before it is confirmed: what the person has already, and which windows overlap. */
-function Against({
+/** What the person has beside what they would be given. */
+function HasAlready({
   rows,
   all,
   to,
@@ -150,13 +157,7 @@ function Against({
   const given = new Set(rows.map(({ testId }) => testId))
   const theirs = all.filter((row) => row.assignee?.membershipId === to && !given.has(row.testId) && hasNextAct(row))
   const load = loadOf(theirs, clock)
-  const clashes = clashesWith(rows, theirs, clock.now)
-  return (
-    <div role="status" className={clashes.length > 0 ? 'caution' : 'panel'}>
-      <p>{words('schedule.hasAlready', { name, count: load.tests, windows: load.rounds.length })}</p>
-      {clashes.length > 0 && <p className="strong">{words('schedule.clash', { name, steps: stepsOf(clashes) })}</p>}
-    </div>
-  )
+  return <p>{words('schedule.hasAlready', { name, count: load.tests, windows: load.rounds.length })}</p>
 }
 
 function rowsInWords(rows: readonly ScheduleRow[], words: ReturnType<typeof useWords>): string {

@@ -1,14 +1,16 @@
 'use client'
 
 import type { Schedule, ScheduleRow } from '@curebook/contract/schedule'
+import { isClosedDay } from '@curebook/trade/procedure/closed-days'
+import { hoursAndMinutes, shiftMinutes, type DayLoad } from '@curebook/trade/procedure/person-load'
 import { personMinutes, personMinutesSource } from '@curebook/trade/procedure/person-minutes'
 import { DataTable, type Column } from '#components/data-table.tsx'
 import { EmptyState } from '#components/empty-state.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
-import { dayLoadsOf, daysFrom, hoursAndMinutes, shiftMinutes, type DayLoad } from './day-load.ts'
-import { isClosedDay, type Clock } from './schedule-view.ts'
+import { dayLoadsOf, daysFrom } from './day-load.ts'
+import type { Clock } from './schedule-view.ts'
 import styles from './schedule.module.css'
 
 type PersonDays = { readonly id: string; readonly name: string } & ReturnType<typeof dayLoadsOf>

@@ -1,6 +1,6 @@
 import type { ScheduleRow } from '@curebook/contract/schedule'
 import { expect, test } from 'vitest'
-import { dayLoadsOf, daysFrom, hoursAndMinutes, shiftMinutes } from './day-load.ts'
+import { dayLoadsOf, daysFrom } from './day-load.ts'
 
 const clock = { now: '2026-03-05T23:30:00Z', zone: 'Europe/Paris' }
 const row = (testId: string, text: Partial<ScheduleRow>): ScheduleRow => ({
@@ -48,14 +48,4 @@ test('hands-on minutes stand on the day by which the act must be done, late ones
     { minutes: 0, windows: 0 },
   ])
   expect(anyTime).toBe(8)
-})
-
-test('a shift may end after midnight, and the longest is what one person works', () => {
-  expect(
-    shiftMinutes([
-      { from: '07:30', to: '16:00' },
-      { from: '22:00', to: '05:30' },
-    ]),
-  ).toBe(510)
-  expect(hoursAndMinutes(510.9)).toBe('8:30')
 })

@@ -1,13 +1,13 @@
 'use client'
 
 import type { Schedule, ScheduleRow } from '@curebook/contract/schedule'
+import { hoursAndMinutes, type Round } from '@curebook/trade/procedure/person-load'
 import { Button } from '#components/button.tsx'
 import { DataTable, type Column } from '#components/data-table.tsx'
 import { EmptyState } from '#components/empty-state.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
-import { hoursAndMinutes } from './day-load.ts'
-import { loadOf, type Load, type Round } from './person-load.ts'
+import { loadOf, type Load } from './person-load.ts'
 import { hasNextAct, type Clock } from './schedule-view.ts'
 
 type PersonRow = { readonly id: string; readonly name: string; readonly load: Load }

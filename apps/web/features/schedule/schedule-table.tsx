@@ -43,7 +43,7 @@ export function ScheduleTable({
     [all, words],
   )
   return (
-    <div className={look.dense ? styles.dense : undefined}>
+    <div className={`stack stack-tight ${look.dense ? styles.dense : ''}`}>
       <DataTable
         caption={words('schedule.caption', { count: rows.length, all: rows.every(hasNextAct) ? open : all.length })}
         columns={columns}
@@ -54,6 +54,7 @@ export function ScheduleTable({
             chosen,
             onChange: onChosen,
             nameOf: (id) => names.get(id) ?? id,
+            onEnter: () => onGive([...chosen]),
             actions: (
               <Button size="small" tone="main" onClick={() => onGive([...chosen])}>
                 {words('schedule.giveChosen', { count: chosen.size })}
@@ -73,6 +74,7 @@ export function ScheduleTable({
           )
         }
       />
+      {onGive !== undefined && rows.length > 0 && <p className="quiet small no-print">{words('schedule.keys')}</p>}
     </div>
   )
 }

@@ -1,16 +1,8 @@
 import type { ScheduleRow } from '@curebook/contract/schedule'
 import { describe, expect, test } from 'vitest'
-import { clashesWith, loadOf } from './person-load.ts'
+import { loadOf } from './person-load.ts'
 import { csvName, csvOf } from './schedule-csv.ts'
-import {
-  changesBetween,
-  countsOf,
-  filteredRows,
-  isClosedDay,
-  judgedAt,
-  needReason,
-  noFilters,
-} from './schedule-view.ts'
+import { changesBetween, countsOf, filteredRows, judgedAt, needReason, noFilters } from './schedule-view.ts'
 
 const clock = { now: '2026-03-05T10:00:00Z', zone: 'Europe/London' }
 const ada = { membershipId: 'ada', name: 'Ada Quill', initials: 'AQ' }
@@ -93,15 +85,6 @@ describe('changes of others wait for the reader (ux M11)', () => {
   })
 })
 
-describe('closed days (ux M14)', () => {
-  test('a Sunday and a holiday are closed', () => {
-    const closed = { weekdays: [6, 7], dates: ['2026-04-03'] }
-    expect(isClosedDay('2026-03-08', closed)).toBe(true)
-    expect(isClosedDay('2026-04-03', closed)).toBe(true)
-    expect(isClosedDay('2026-03-09', closed)).toBe(false)
-  })
-})
-
 describe('giving tests to a person (ux M2, M5, M6)', () => {
   test('a reason is asked only for begun tests that somebody else has', () => {
     const asked = needReason(
@@ -128,11 +111,6 @@ describe('giving tests to a person (ux M2, M5, M6)', () => {
     ])
     expect(load.openMs).toBe(4 * 3_600_000)
     expect(load.overlapping.map(({ stepKey }) => stepKey)).toEqual(['abrade', 'weigh'])
-  })
-  test('overlaps with what a person has are seen before it is confirmed', () => {
-    const theirs = [row('a', { stepKey: 'weigh' })]
-    expect(clashesWith([row('x'), row('y')], theirs, clock.now)).toHaveLength(1)
-    expect(clashesWith([row('x', { stepKey: 'weigh' })], theirs, clock.now)).toEqual([])
   })
 })
 

@@ -72,15 +72,6 @@ export function changesBetween(before: Schedule['rows'], after: Schedule['rows']
   return changedOrNew + before.filter(({ testId }) => !later.has(testId)).length
 }
 
-/** Whether nobody works on the day: a weekday (1 Monday … 7 Sunday) or a single date of the laboratory. */
-export function isClosedDay(
-  day: string,
-  closed: { readonly weekdays: readonly number[]; readonly dates: readonly string[] },
-): boolean {
-  const weekday = new Date(`${day}T12:00:00Z`).getUTCDay() || 7
-  return closed.weekdays.includes(weekday) || closed.dates.includes(day)
-}
-
 /** Rows of a begun test that somebody else has: taking them over asks for a reason. */
 export function needReason(rows: readonly ScheduleRow[], to: string | null): readonly ScheduleRow[] {
   return rows.filter(({ started, assignee }) => started && assignee !== null && assignee.membershipId !== to)

@@ -1,6 +1,6 @@
 'use client'
 
-import type { Assign, BulkOutcome, Schedule } from '@curebook/contract/schedule'
+import type { Assign, AssignmentCheck, AssignmentConflicts, BulkOutcome, Schedule } from '@curebook/contract/schedule'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import { getJson, labPath, postJson } from '#lib/api-client.ts'
 import { refreshTopics } from '#lib/live-topics.ts'
@@ -11,6 +11,15 @@ export const scheduleQueries = {
       queryKey: [lab, 'schedule'],
       queryFn: ({ signal }) => getJson<Schedule>(labPath(lab, 'schedule'), { signal }),
       meta: { topics: ['schedule', 'bench', 'deviations', 'people'] },
+    }),
+  /** What speaks against giving these tests to this person; asked as soon as the person is chosen. */
+  check: (lab: string, body: AssignmentCheck | null) =>
+    queryOptions({
+      queryKey: [lab, 'schedule', 'assignment-check', body?.to, body?.testIds],
+      queryFn: ({ signal }) =>
+        postJson<AssignmentConflicts>(labPath(lab, 'schedule', 'assignment-check'), body, { signal }),
+      enabled: body !== null,
+      meta: { topics: ['schedule', 'bench', 'people'] },
     }),
 }
 

@@ -58,6 +58,25 @@ export function findOpenTests(sql: RowsSql): Promise<OpenTest[]> {
   )
 }
 
+export type WorkingTimes = {
+  zone: string
+  closedDays: { weekdays: number[]; dates: string[] }
+  shifts: { from: string; to: string }[]
+}
+
+/** When the laboratory works. */
+export async function findWorkingTimes(sql: RowsSql): Promise<WorkingTimes> {
+  const [row] = await sql.rows<{ zone: string; closedDays: string; shifts: string }>(
+    'select zone, closed_days as "closedDays", shifts from laboratory where id = $1::uuid',
+    [sql.actor.labId],
+  )
+  return {
+    zone: row!.zone,
+    closedDays: JSON.parse(row!.closedDays) as WorkingTimes['closedDays'],
+    shifts: JSON.parse(row!.shifts) as WorkingTimes['shifts'],
+  }
+}
+
 /** People who can be given tests: members now, other than clients and auditors alone. */
 export function findAssignable(sql: RowsSql): Promise<{ id: string; name: string; initials: string }[]> {
   return sql.rows(
@@ -83,12 +102,13 @@ export type AssignableTest = {
 }
 
 /**
- * Locks the tests of these ids and those that go with them (a specimen's batch, a batch's specimens), in one order
- * everywhere, and reads them under the lock. Tests that are not here are left out.
+ * The tests of these ids and those that go with them (a specimen's batch, a batch's specimens). To change them, `lock` takes
+ * them first, in one order everywhere, and they are read under the lock. Tests that are not here are left out.
  */
-export async function lockPairs(
+export async function findPairs(
   { prisma, actor }: LaboratoryTransaction,
   testIds: readonly string[],
+  { lock }: { lock: boolean },
 ): Promise<AssignableTest[]> {
   const pairs = await prisma.$queryRaw<{ testId: string; pairedId: string | null }[]>`
     with asked as (
@@ -114,7 +134,8 @@ export async function lockPairs(
   const ids = [
     ...new Set(pairs.flatMap(({ testId, pairedId }) => (pairedId === null ? [testId] : [testId, pairedId]))),
   ].toSorted()
-  await prisma.$queryRaw`select test_id from test_now where lab_id = ${actor.labId}::uuid and test_id = any(${ids}::uuid[]) order by test_id for update`
+  if (lock)
+    await prisma.$queryRaw`select test_id from test_now where lab_id = ${actor.labId}::uuid and test_id = any(${ids}::uuid[]) order by test_id for update`
   const rows = await prisma.$queryRaw<Omit<AssignableTest, 'pairedId'>[]>`
     select t.id as "testId", i.code, t.label, n.state, n.assignee_id as "assigneeId", given.id as "assignmentId",
            t.project_id as "projectId", r.design_id as "designId"

@@ -1,5 +1,11 @@
 import { ProblemSchema } from '@curebook/contract/problem'
-import { AssignSchema, BulkOutcomeSchema, ScheduleSchema } from '@curebook/contract/schedule'
+import {
+  AssignmentCheckSchema,
+  AssignmentConflictsSchema,
+  AssignSchema,
+  BulkOutcomeSchema,
+  ScheduleSchema,
+} from '@curebook/contract/schedule'
 import { requiredIdempotencyKey } from '#platform/idempotency'
 import { labParams } from '#platform/lab-params'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
@@ -18,6 +24,18 @@ export const scheduleRoutes: FastifyPluginAsyncZod<{ service: ScheduleService }>
       response: { 200: ScheduleSchema, '4xx': ProblemSchema },
     },
     handler: (request) => service.read(request.actor),
+  })
+
+  app.post('/schedule/assignment-check', {
+    config: { action: 'assignment:create' },
+    schema: {
+      operationId: 'checkAssignment',
+      tags,
+      params: labParams(),
+      body: AssignmentCheckSchema,
+      response: { 200: AssignmentConflictsSchema, '4xx': ProblemSchema },
+    },
+    handler: (request) => service.check(request.actor, request.body),
   })
 
   app.post('/assignments', {

@@ -1,4 +1,4 @@
-import type { Assign, BulkOutcome, Schedule } from '@curebook/contract/schedule'
+import type { Assign, AssignmentCheck, AssignmentConflicts, BulkOutcome, Schedule } from '@curebook/contract/schedule'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import type { Actor } from '#platform/actor'
 import { runOnce } from '#platform/idempotency'
@@ -7,6 +7,7 @@ import { invalidField } from '#platform/problem'
 import { personName } from '#platform/row-values'
 import { rowsSql, rowsSqlOf } from '#platform/sql-rows'
 import { newId } from '#platform/uuid'
+import { checkAssignment } from './assignment-check.ts'
 import { type AssignmentDecision, decideAssignments } from './assignment-rules.ts'
 import { findZoneAndHeld } from './held.repository.ts'
 import { countsOf, toScheduleRows } from './schedule.mapper.ts'
@@ -14,8 +15,8 @@ import {
   type AssignableTest,
   findAssignable,
   findOpenTests,
+  findPairs,
   insertAssignments,
-  lockPairs,
 } from './schedule.repository.ts'
 
 export type ScheduleService = ReturnType<typeof createScheduleService>
@@ -51,6 +52,13 @@ export function createScheduleService({
         }
       }),
 
+    /** What speaks against giving these tests to this person, for the confirmation; changes nothing. */
+    check: (actor: Actor, input: AssignmentCheck): Promise<AssignmentConflicts> =>
+      laboratory.inLaboratory(actor, async (tx) => {
+        await assertAssignable(tx, input.to)
+        return checkAssignment(tx, input, methods)
+      }),
+
     /**
      * Gives tests to a person, or takes them back (`to` null); a specimen's batch goes with it. Rows that cannot be given are
      * reported, the others go on.
@@ -62,17 +70,21 @@ export function createScheduleService({
         route: 'assignment:create',
         input,
         work: async (tx) => {
-          if (input.to !== null && !(await findAssignable(rowsSqlOf(tx))).some(({ id }) => id === input.to))
-            throw invalidField(
-              'to',
-              'This person cannot be given tests: choose a technician, engineer or manager of this laboratory.',
-            )
-          const decision = decideAssignments(input, await lockPairs(tx, input.testIds))
+          await assertAssignable(tx, input.to)
+          const decision = decideAssignments(input, await findPairs(tx, input.testIds, { lock: true }))
           await write(tx, input, decision)
           return { rows: decision.outcomes }
         },
       }),
   }
+}
+
+async function assertAssignable(tx: LaboratoryTransaction, to: string | null): Promise<void> {
+  if (to === null || (await findAssignable(rowsSqlOf(tx))).some(({ id }) => id === to)) return
+  throw invalidField(
+    'to',
+    'This person cannot be given tests: choose a technician, engineer or manager of this laboratory.',
+  )
 }
 
 async function write(
