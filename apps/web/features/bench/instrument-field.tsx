@@ -25,6 +25,7 @@ export function InstrumentField({
       name="instrumentId"
       label={words(needed ? 'bench.instrument.label' : 'bench.instrument.optional')}
       error={error}
+      hint={chosen?.fault ? words('bench.instrument.fault', { fault: chosen.fault }) : undefined}
       prompt={words('bench.instrument.prompt')}
       options={fitting.map(({ id, code, name }) => ({ value: id, label: `${code}, ${name}` }))}
       value={chosen?.id ?? ''}

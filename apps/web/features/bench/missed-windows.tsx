@@ -20,8 +20,15 @@ export function MissedWindows({ view }: { view: TestView }) {
     <section aria-label={words('bench.deviations')} className="stack stack-tight">
       {view.deviations.map((deviation) => (
         <div key={deviation.id} className={`${deviation.decision === null ? styles.conflict : 'panel'} row`}>
-          <StatusMark status={deviation.decision === null ? 'open' : 'decided'} />
-          <span style={{ flex: '1 1 16rem' }}>{deviation.text}</span>
+          {deviation.waiting === null ? (
+            <StatusMark status={deviation.decision === null ? 'open' : 'decided'} />
+          ) : (
+            <StatusMark status="waiting">{words('bench.waitsForRelease')}</StatusMark>
+          )}
+          <span style={{ flex: '1 1 16rem' }}>
+            {deviation.text}
+            {deviation.waiting !== null && ` ${deviation.waiting.sentence}`}
+          </span>
           {deviation.decision !== null && <span className="quiet">{deviation.decision}</span>}
           {deviation.decision === null &&
             (lab.may('deviation:decide') ? (
@@ -37,6 +44,7 @@ export function MissedWindows({ view }: { view: TestView }) {
         <DecideDialog
           id={deciding.id}
           text={deciding.text}
+          waiting={deciding.waiting}
           topics={topicsOfTest(view.id)}
           onClose={() => setDeciding(undefined)}
         />

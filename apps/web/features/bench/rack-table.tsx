@@ -87,6 +87,7 @@ export function RackTable({
         ) : row.weighed !== undefined ? (
           <span className="row">
             <StatusMark status="stored" />
+            {row.reading?.waits && <StatusMark status="waiting">{words('bench.waitsForRelease')}</StatusMark>}
             {row.reading !== null && (
               <span className="quiet">
                 {row.reading.by.name}, <TimeText at={row.reading.eventAt} look="clock" />

@@ -36,6 +36,7 @@ const reading = (id: string, more: Partial<Reading>): Reading => ({
   instrument: null,
   supersedes: null,
   superseded: false,
+  waits: false,
   ...more,
 })
 

@@ -3,6 +3,7 @@
 import type { Reading } from '@curebook/contract/bench'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
+import { StatusMark } from '#components/status-mark.tsx'
 import { TimeText } from '#components/time-text.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
@@ -52,6 +53,7 @@ export function RecordedReading({
           </span>
           <ReadBy reading={current} />
           {current.confirmedOdd && <span className="quiet">{words('bench.keptAsked')}</span>}
+          {current.waits && <StatusMark status="waiting">{words('bench.waitsForRelease')}</StatusMark>}
         </>
       )}
       {entry !== undefined && (

@@ -1,5 +1,6 @@
 'use client'
 
+import type { Waiting } from '@curebook/contract/deviations'
 import { useState, type FormEvent } from 'react'
 import { Button } from '#components/button.tsx'
 import { RadioGroup } from '#components/choices.tsx'
@@ -15,18 +16,23 @@ import { newId } from '#lib/new-id.ts'
 import { useWords } from '#lib/words.ts'
 import { useDecideDeviation } from './deviations.queries.ts'
 
-const kinds = ['accept', 'void', 'repeat'] as const
+const kinds = ['accept', 'void', 'repeat', 'release'] as const
 type Kind = (typeof kinds)[number]
 
-/** Accept with a reason, void the specimen, or repeat it on a spare. What is decided stands in the report. */
+/**
+ * Accept with a reason, void the specimen, or repeat it on a spare. Where readings wait they are released, as shown, instead
+ * of accepted. What is decided stands in the report.
+ */
 export function DecideDialog({
   id: deviationId,
   text,
+  waiting,
   topics,
   onClose,
 }: {
   id: string
   text: string
+  waiting: Waiting | null
   topics: readonly string[]
   onClose: () => void
 }) {
@@ -61,11 +67,17 @@ export function DecideDialog({
       if ('sentence' in found) return setOwn({ spare: found.sentence })
       spare = found.testId
     }
-    decide.mutate({ id, kind, reason, spareTestId: spare }, { onSuccess: onClose })
+    const readingIds = kind === 'release' && waiting !== null ? { readingIds: waiting.readingIds } : {}
+    decide.mutate({ id, kind, reason, spareTestId: spare, ...readingIds }, { onSuccess: onClose })
   }
   return (
     <Dialog title={words('deviations.decide.title')} onClose={onClose}>
       <p>{text}</p>
+      {waiting !== null && (
+        <p className="caution">
+          {words('deviations.waiting', { typed: waiting.typed.join(', '), sentence: waiting.sentence })}
+        </p>
+      )}
       <form noValidate className="stack" onSubmit={(event) => void submit(event)} aria-busy={decide.isPending}>
         <FormErrors errors={errors} />
         <RadioGroup
@@ -74,11 +86,14 @@ export function DecideDialog({
           error={errors.kind}
           value={kind}
           onValue={(value) => setKind(value as Kind)}
-          choices={kinds.map((value) => ({
-            value,
-            label: words(`deviations.decide.choice.${value}`),
-            hint: words(`deviations.decide.hint.${value}`),
-          }))}
+          choices={kinds
+            .filter((value) => value !== (waiting === null ? 'release' : 'accept'))
+            .map((value) => ({
+              value,
+              label: words(`deviations.decide.choice.${value}`),
+              hint: words(`deviations.decide.hint.${value}`),
+              disabled: value === 'release' && waiting?.mayRelease === false,
+            }))}
         />
         {kind === 'repeat' && (
           <TextField

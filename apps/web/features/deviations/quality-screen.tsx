@@ -47,6 +47,7 @@ export function QualityScreen() {
         <DecideDialog
           id={deciding.id}
           text={deciding.text}
+          waiting={deciding.waiting}
           topics={deciding.testId === null ? [] : [`test:${deciding.testId}`]}
           onClose={() => setDeciding(undefined)}
         />
@@ -112,7 +113,11 @@ function DeviationTable({
       cell: (deviation) =>
         deviation.decision === null ? (
           <span className="row">
-            <StatusMark status="open" />
+            {deviation.waiting === null ? (
+              <StatusMark status="open" />
+            ) : (
+              <StatusMark status="waiting">{words('deviations.waitsForRelease')}</StatusMark>
+            )}
             {onDecide !== undefined && (
               <Button
                 size="small"
