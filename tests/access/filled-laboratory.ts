@@ -13,6 +13,7 @@ export type Subjects = Readonly<
     | 'revision'
     | 'aggregate'
     | 'emulsion'
+    | 'item'
     | 'specification'
     | 'test'
     | 'reading'
@@ -88,6 +89,7 @@ export async function filledLaboratory(testApp: TestApp): Promise<FilledLaborato
       revision: design.revisionId,
       aggregate: design.materials.aggregate.id,
       emulsion: design.materials.emulsion.id,
+      item: design.materials.emulsion.id,
       specification: design.specification.id,
       test: specimens[0]!.testId,
       reading: readings[0]!.id,

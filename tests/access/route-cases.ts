@@ -85,6 +85,17 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
     own: 201,
     ...nothing,
   },
+  'GET /items/:item': read,
+  'POST /items/:item/custody': {
+    body: () => ({ id: newId(), after: null, kind: 'taken', time: time() }),
+    own: 409,
+  },
+  'GET /places': readAll,
+  'POST /places': {
+    body: () => ({ id: newId(), name: `Store ${newId().slice(-6)}`, kind: 'store', accessControlled: true }),
+    own: 201,
+    ...nothing,
+  },
   'GET /specifications': readAll,
   'GET /specifications/built-in': readAll,
   'POST /specifications': {

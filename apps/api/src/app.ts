@@ -5,6 +5,7 @@ import { randomUUID } from 'node:crypto'
 import { attachmentsRoutes } from '#features/attachments/attachments.routes'
 import { benchRoutes } from '#features/bench/bench.routes'
 import { clientsRoutes } from '#features/clients/clients.routes'
+import { custodyRoutes } from '#features/custody/custody.routes'
 import { designsRoutes } from '#features/designs/designs.routes'
 import { deviationsRoutes } from '#features/bench/deviations.routes'
 import { firstRunRoutes } from '#features/first-run/first-run.routes'
@@ -100,6 +101,7 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
       await api.register(projectsRoutes, { service: services.projects })
       await api.register(materialsRoutes, { service: services.materials })
       await api.register(specificationsRoutes, { service: services.specifications })
+      await api.register(custodyRoutes, { custody: services.custody, places: services.places })
       await api.register(methodsRoutes, { service: services.testMethods })
       await api.register(instrumentsRoutes, { service: services.instruments })
       await api.register(attachmentsRoutes, { service: services.attachments })

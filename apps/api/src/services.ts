@@ -3,6 +3,8 @@ import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import { createAttachmentsService } from '#features/attachments/attachments.service'
 import { createBenchServices } from '#features/bench/bench.services'
 import { createClientsService } from '#features/clients/clients.service'
+import { createCustodyService } from '#features/custody/custody.service'
+import { createPlacesService } from '#features/custody/places.service'
 import { createDesignsService } from '#features/designs/designs.service'
 import { createDeviationsService } from '#features/bench/deviations.service'
 import { createFirstRunService, type LaboratoryCreated } from '#features/first-run/first-run.service'
@@ -64,6 +66,7 @@ export function createServices({ database, clock, methods, config, log = silent 
 
   const attachments = createAttachmentsService({ laboratory })
   const materials = createMaterialsService({ laboratory })
+  const places = createPlacesService({ laboratory })
   const specifications = createSpecificationsService({ laboratory })
   const designs = createDesignsService({ laboratory, methods: testMethods, materials, specifications, attachments })
   const build = buildVersion()
@@ -98,6 +101,8 @@ export function createServices({ database, clock, methods, config, log = silent 
     attachments,
     materials,
     specifications,
+    places,
+    custody: createCustodyService({ laboratory, materials, places }),
     instruments: createInstrumentsService({ laboratory, methods: testMethods }),
     designs,
     bench,

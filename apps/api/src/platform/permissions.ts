@@ -47,6 +47,9 @@ export const permissions = {
 
   'material:read': ['manager', 'technician', 'engineer', 'auditor'],
   'material:create': ['manager', 'technician', 'engineer'],
+  'custody:record': ['manager', 'technician', 'engineer'],
+  'place:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'place:create': ['manager', 'engineer'],
 
   'attachment:read': ['manager', 'technician', 'engineer', 'auditor'],
   'attachment:create': ['manager', 'technician', 'engineer'],

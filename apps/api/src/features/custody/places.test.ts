@@ -1,0 +1,44 @@
+import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
+import { newId } from '#platform/uuid'
+import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
+
+let testApp: TestApp
+let lab: TestLaboratory
+
+beforeAll(async () => {
+  testApp = await startTestApp()
+})
+beforeEach(async () => {
+  lab = await makeLaboratory(testApp)
+})
+afterAll(() => testApp.close())
+
+const store = (name = 'Cool store') => ({ id: newId(), name, kind: 'store', accessControlled: true })
+const create = (body: object, person: 'manager' | 'technician' = 'manager') =>
+  lab.as(person).post(lab.path('/places')).send(body)
+
+test('places are made once and listed by name', async () => {
+  const cool = store()
+  await create(cool).expect(201)
+  await create(cool).expect(200)
+  await create(store('Aggregate store')).expect(201)
+  const { body } = await lab.as('auditor').get(lab.path('/places')).expect(200)
+  expect(body.items.map(({ name }: { name: string }) => name)).toEqual(['Aggregate store', 'Cool store'])
+})
+
+test('a name stands once, and the refusal says so beside it', async () => {
+  await create(store()).expect(201)
+  const { body } = await create(store()).expect(409)
+  expect(body.errors[0]).toMatchObject({ path: 'name', message: expect.stringContaining('Cool store') })
+})
+
+test('a place outside is under nobody’s access control', async () => {
+  const { body } = await create({ ...store('Site'), kind: 'outside' }).expect(400)
+  expect(body.errors[0].path).toBe('accessControlled')
+  await create({ ...store('Site'), kind: 'outside', accessControlled: false }).expect(201)
+})
+
+test('technicians use places, managers and engineers make them', async () => {
+  await create(store(), 'technician').expect(403)
+})

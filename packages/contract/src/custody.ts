@@ -1,0 +1,253 @@
+import { z } from 'zod'
+import {
+  DaySchema,
+  DigitsSchema,
+  EventTimeSchema,
+  IdSchema,
+  InstantSchema,
+  OptionalTextSchema,
+  PersonNameSchema,
+  TypedSchema,
+} from './common.ts'
+import { MaterialKindSchema } from './materials.ts'
+
+export const PlaceKindSchema = z.enum(['room', 'oven', 'bath', 'store', 'outside'])
+
+/** Where items stand. Only a place with access control can have custody of one. */
+export const PlaceSchema = z.object({
+  id: IdSchema,
+  name: z.string(),
+  kind: PlaceKindSchema,
+  accessControlled: z.boolean(),
+})
+export type Place = z.infer<typeof PlaceSchema>
+
+export const CreatePlaceSchema = z.strictObject({
+  id: IdSchema,
+  name: z.string().trim().min(1, 'Name the place as people call it').max(100),
+  kind: PlaceKindSchema,
+  accessControlled: z.boolean(),
+})
+export type CreatePlace = z.infer<typeof CreatePlaceSchema>
+
+export const ConditionSchema = z.enum([
+  'good',
+  'container-damaged',
+  'leaking',
+  'wet',
+  'contaminated',
+  'skin',
+  'near-freezing',
+  'other',
+])
+export type Condition = z.infer<typeof ConditionSchema>
+
+const acting = {
+  /** Of the custody event that the act makes. */
+  id: IdSchema,
+  /** The event at which the item stood when this was decided, null before its first: what happened meanwhile is told, not overrun. */
+  after: IdSchema.nullable(),
+  time: EventTimeSchema,
+  condition: ConditionSchema.optional(),
+  /** Of the container; left out where there is none to look at. */
+  sealIntact: z.boolean().optional(),
+  /** In °C, as typed. */
+  temperature: TypedSchema.optional(),
+  note: OptionalTextSchema,
+}
+const words = (missing: string) => z.string().trim().min(1, missing).max(500)
+const PartySchema = words('Say who it is outside the laboratory').max(200)
+const SignedForSchema = words('Say who signed for it there, or the number of the carrier’s paper')
+
+const PieceSchema = z.strictObject({
+  id: IdSchema,
+  kind: z.enum(['split', 'bag']),
+  /** In grams unless another unit of mass is typed. */
+  mass: TypedSchema,
+})
+
+/** One act of custody on an item, by whoever sends it. */
+export const RecordActSchema = z.discriminatedUnion('kind', [
+  z.strictObject({
+    ...acting,
+    kind: z.literal('received'),
+    from: PartySchema,
+    placeId: IdSchema.optional(),
+    mass: TypedSchema.optional(),
+  }),
+  z.strictObject({ ...acting, kind: z.literal('taken') }),
+  z.strictObject({ ...acting, kind: z.literal('placed'), placeId: IdSchema }),
+  z.strictObject({
+    ...acting,
+    kind: z.literal('split'),
+    pieces: z.array(PieceSchema).min(1, 'Give the mass of at least one piece').max(200),
+    loss: TypedSchema.default('0'),
+    /** What stays under its code, where it was weighed. */
+    left: TypedSchema.optional(),
+    /** The item's own mass, where none is on record. */
+    weighed: TypedSchema.optional(),
+    fraction: z.string().trim().max(200).optional(),
+    /** Share taken off before, in %, as typed. */
+    scalped: TypedSchema.optional(),
+  }),
+  z.strictObject({ ...acting, kind: z.literal('offered'), to: PartySchema }),
+  z.strictObject({ ...acting, kind: z.literal('accepted'), signedFor: SignedForSchema }),
+  z.strictObject({ ...acting, kind: z.literal('refused'), note: words('Say why it stays here') }),
+  z.strictObject({ ...acting, kind: z.literal('sent'), to: PartySchema, signedFor: SignedForSchema }),
+  z.strictObject({ ...acting, kind: z.literal('returned'), to: PartySchema, signedFor: SignedForSchema }),
+  z.strictObject({
+    ...acting,
+    kind: z.literal('disposed'),
+    note: words('Say who asked for the disposal, and how it was done'),
+  }),
+  z.strictObject({
+    ...acting,
+    kind: z.literal('gap'),
+    note: words('Say from when to when nobody can say who had it, and how it was found'),
+  }),
+])
+export type RecordAct = z.infer<typeof RecordActSchema>
+export const CustodyActKindSchema = z.enum([
+  'received',
+  'taken',
+  'placed',
+  'split',
+  'offered',
+  'accepted',
+  'refused',
+  'sent',
+  'returned',
+  'disposed',
+  'gap',
+])
+
+export const CustodianSchema = z.discriminatedUnion('kind', [
+  PersonNameSchema.extend({ kind: z.literal('person') }),
+  z.object({ kind: z.literal('place'), placeId: IdSchema, name: z.string() }),
+  z.object({ kind: z.literal('party'), name: z.string() }),
+])
+export type Custodian = z.infer<typeof CustodianSchema>
+
+/** Who has an item now, what is left of it, and what the person asking may do with it. */
+export const CustodyNowSchema = z.object({
+  status: z.enum(['not-begun', 'with', 'offered', 'outside', 'disposed']),
+  custodian: CustodianSchema.nullable(),
+  /** The party outside to whom it is offered. */
+  offeredTo: z.string().nullable(),
+  massG: DigitsSchema.nullable(),
+  lastEventId: IdSchema.nullable(),
+  allowed: z.array(CustodyActKindSchema),
+  /** Why no test may begin on it; null where one may. */
+  testBarred: z.string().nullable(),
+})
+export type CustodyNow = z.infer<typeof CustodyNowSchema>
+
+/** One link of the chain, as told. */
+export const CustodyEventSchema = z.object({
+  id: IdSchema,
+  kind: CustodyActKindSchema,
+  from: CustodianSchema.nullable(),
+  to: CustodianSchema.nullable(),
+  /** When it happened, with the device's clock put right. */
+  eventAt: InstantSchema,
+  eventFrom: z.enum(['now', 'ago', 'at', 'paper', 'instrument', 'plan']),
+  timeNote: z.string().nullable(),
+  condition: z.string().nullable(),
+  sealIntact: z.boolean().nullable(),
+  /** As typed, in °C unless another unit was typed. */
+  temperature: z.string().nullable(),
+  /** What stands under its code after the act. */
+  massG: DigitsSchema.nullable(),
+  massTyped: z.string().nullable(),
+  weighedTyped: z.string().nullable(),
+  lossG: DigitsSchema.nullable(),
+  signedFor: z.string().nullable(),
+  note: z.string().nullable(),
+  by: PersonNameSchema,
+  at: InstantSchema,
+})
+export type CustodyEvent = z.infer<typeof CustodyEventSchema>
+
+/** How old an emulsion is today, and from which day its residue is tested again. */
+export const EmulsionAgeSchema = z.object({
+  madeOn: DaySchema,
+  days: z.number().int(),
+  retestFromDay: z.number().int(),
+  source: z.string(),
+})
+
+/** What was found when a sample was received, and what was told about it. */
+export const ReceiptSchema = z.object({
+  containerKind: z.string().nullable(),
+  containerCount: z.number().int().nullable(),
+  containers: z.array(z.object({ typed: z.string(), amount: DigitsSchema, unit: z.string() })),
+  sampledBy: z.string().nullable(),
+  sampledWhere: z.string().nullable(),
+  sampledHow: z.string().nullable(),
+  safetySheet: z.enum(['on-file', 'missing', 'not-needed']).nullable(),
+  safetySheetName: z.string().nullable(),
+  emulsionAge: EmulsionAgeSchema.nullable(),
+})
+export type Receipt = z.infer<typeof ReceiptSchema>
+
+const ItemNameSchema = z.object({
+  id: IdSchema,
+  code: z.string(),
+  kind: z.enum(['sample', 'split', 'bag', 'batch', 'specimen', 'field-sample']),
+  name: z.string(),
+})
+
+/** What an item was made of: one line for each parent of `childId`, up to what was received. */
+export const AncestorSchema = ItemNameSchema.extend({
+  childId: IdSchema,
+  materialKind: MaterialKindSchema.nullable(),
+  /** In grams: stated at a split, or weighed into a batch; null where it was not weighed yet. */
+  massG: DigitsSchema.nullable(),
+})
+export type Ancestor = z.infer<typeof AncestorSchema>
+
+/** A split or bag made of an item, or of one of its pieces. */
+export const ItemPieceSchema = ItemNameSchema.extend({
+  parentId: IdSchema,
+  fraction: z.string().nullable(),
+  massG: DigitsSchema.nullable(),
+  leftG: DigitsSchema.nullable(),
+  status: CustodyNowSchema.shape.status,
+  custodian: z.string().nullable(),
+})
+export type ItemPiece = z.infer<typeof ItemPieceSchema>
+
+/** Specimens that descend from an item, by mix and form. */
+export const DescendantSpecimensSchema = z.object({
+  designId: IdSchema,
+  designName: z.string(),
+  mixId: IdSchema,
+  emulsionPercent: z.string(),
+  form: z.string(),
+  count: z.number().int(),
+  codes: z.array(z.string()),
+})
+export type DescendantSpecimens = z.infer<typeof DescendantSpecimensSchema>
+
+/** Any item with its whole life. */
+export const ItemSchema = ItemNameSchema.extend({
+  form: z.string().nullable(),
+  materialKind: MaterialKindSchema.nullable(),
+  sourceName: z.string().nullable(),
+  supplier: z.string().nullable(),
+  lot: z.string().nullable(),
+  receivedOn: DaySchema.nullable(),
+  fraction: z.string().nullable(),
+  scalped: z.string().nullable(),
+  note: z.string().nullable(),
+  by: PersonNameSchema,
+  at: InstantSchema,
+  receipt: ReceiptSchema.nullable(),
+  custody: CustodyNowSchema,
+  life: z.array(CustodyEventSchema),
+  madeOf: z.array(AncestorSchema),
+  pieces: z.array(ItemPieceSchema),
+  batches: z.number().int(),
+  specimens: z.array(DescendantSpecimensSchema),
+})
+export type Item = z.infer<typeof ItemSchema>
