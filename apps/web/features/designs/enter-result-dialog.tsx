@@ -3,6 +3,7 @@
 import type { Design, EnteredResult } from '@curebook/contract/designs'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
+import { RadioGroup } from '#components/choices.tsx'
 import { Dialog } from '#components/dialog.tsx'
 import { FormErrors } from '#components/form-errors.tsx'
 import { MeasureField } from '#components/measure-field.tsx'
@@ -17,6 +18,8 @@ import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
 import { withChoices } from './design-form-data.ts'
 import { useEnterResult } from './designs.queries.ts'
+
+const makers = ['entered', 'outside', 'customer'] as const
 
 /** Enters a value, or replaces the one that stands, with a reason; the old one stays in the record. */
 export function EnterResultDialog({
@@ -41,6 +44,7 @@ export function EnterResultDialog({
       typed: String(form.get('typed')).trim(),
       unit: '%',
       source: String(form.get('source')),
+      madeBy: form.get('madeBy') ?? undefined,
       observedOn: String(form.get('observedOn')),
       ...(standing === null
         ? {}
@@ -63,6 +67,13 @@ export function EnterResultDialog({
           quantity={words(`designs.entered.${key}`)}
           unit="%"
           error={errors.typed}
+        />
+        <RadioGroup
+          name="madeBy"
+          label={words('designs.madeByField')}
+          defaultValue={standing?.madeBy ?? undefined}
+          choices={makers.map((value) => ({ value, label: words(`designs.madeBy.${value}`) }))}
+          error={errors.madeBy}
         />
         <TextField
           name="source"

@@ -2,11 +2,13 @@
 
 import type { PanelRow } from '@curebook/contract/range'
 import { sourceMark } from '@curebook/contract/source-mark'
+import { Button } from '#components/button.tsx'
 import { DataTable, type Column } from '#components/data-table.tsx'
 import { EmptyState } from '#components/empty-state.tsx'
 import { QuantityText } from '#components/quantity-text.tsx'
 import { StatusMark, type Status } from '#components/status-mark.tsx'
 import { useWords } from '#lib/words.ts'
+import { EnteredValue } from './entered-value.tsx'
 import { ShowCalculation } from './show-calculation.tsx'
 import styles from './range.module.css'
 
@@ -19,8 +21,30 @@ const marks = {
 } as const satisfies Record<PanelRow['verdict'], Status>
 
 /** Every property of the specification in the same row form and size, tested or not: nothing untested can be overlooked. */
-export function PanelTable({ rows, overall }: { rows: readonly PanelRow[]; overall: string }) {
+export function PanelTable({
+  rows,
+  overall,
+  enterable = [],
+  onEnter,
+}: {
+  rows: readonly PanelRow[]
+  overall: string
+  /** Keys of properties whose result may be entered here. */
+  enterable?: readonly string[]
+  onEnter?: (row: PanelRow) => void
+}) {
   const words = useWords()
+  const enter: Column<PanelRow> = {
+    key: 'enter',
+    head: <span className="sr-only">{words('range.enterHead')}</span>,
+    cell: (row) =>
+      enterable.includes(row.key) && (
+        <Button onClick={() => onEnter?.(row)}>
+          {words(row.entered === null ? 'range.enterResult' : 'range.replaceResult')}{' '}
+          <span className="sr-only">{row.label}</span>
+        </Button>
+      ),
+  }
   const columns: readonly Column<PanelRow>[] = [
     { key: 'property', head: words('range.propertyHead'), cell: ({ label }) => label },
     {
@@ -29,16 +53,18 @@ export function PanelTable({ rows, overall }: { rows: readonly PanelRow[]; overa
       sort: ({ verdict }) => verdict,
       cell: ({ verdict }) => <StatusMark status={marks[verdict]} />,
     },
+    ...(onEnter === undefined ? [] : [enter]),
     { key: 'limit', head: words('range.limit'), cell: ({ limit }) => <span className={styles.wide}>{limit}</span> },
     {
       key: 'value',
       head: words('range.value'),
-      cell: ({ label, value, unit, at, calculation }) =>
+      cell: ({ label, value, unit, at, calculation, entered }) =>
         value === null ? (
           ''
         ) : (
           <>
             <QuantityText digits={value} unit={unit} decimals={1} /> {at}
+            {entered !== null && <EnteredValue result={entered} />}
             {calculation !== null && (
               <div className="no-print">
                 <ShowCalculation title={words('range.calculationOfValue', { label })} calculation={calculation} />

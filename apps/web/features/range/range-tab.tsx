@@ -1,11 +1,13 @@
 'use client'
 
 import type { Design } from '@curebook/contract/designs'
-import type { RangeView } from '@curebook/contract/range'
+import type { PanelRow, RangeView } from '@curebook/contract/range'
 import { useQuery } from '@tanstack/react-query'
+import dynamic from 'next/dynamic'
 import { useState } from 'react'
 import { EmptyState } from '#components/empty-state.tsx'
 import { Loaded } from '#components/loaded.tsx'
+import { mayChange } from '#features/designs/design-state.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { curveGroups } from './curve-groups.ts'
@@ -18,6 +20,11 @@ import { rangeQueries } from './range.queries.ts'
 import { ResultDialog, type ShownResult } from './result-dialog.tsx'
 import { StatisticsTables } from './statistics-tables.tsx'
 
+const EnterPanelResult = dynamic(
+  () => import('./enter-panel-result-dialog.tsx').then(({ EnterPanelResultDialog }) => EnterPanelResultDialog),
+  { ssr: false },
+)
+
 /** What was found: the acceptable range, the curves it comes from, their statistics, and every property of the panel. */
 export function RangeTab({ design }: { design: Design }) {
   const words = useWords()
@@ -25,13 +32,16 @@ export function RangeTab({ design }: { design: Design }) {
   const query = useQuery(rangeQueries.range(lab.id, design))
   return (
     <Loaded query={query} what={words('range.these')} height="40rem">
-      {(view) => <RangeParts view={view} />}
+      {(view) => <RangeParts design={design} view={view} />}
     </Loaded>
   )
 }
 
-function RangeParts({ view }: { view: RangeView }) {
+function RangeParts({ design, view }: { design: Design; view: RangeView }) {
   const words = useWords()
+  const lab = useLaboratory()
+  const [entering, setEntering] = useState<PanelRow>()
+  const mayEnter = mayChange(design) && lab.may('design:enter-result')
   const [shown, setShown] = useState<ShownResult>()
   const groups = curveGroups(view.curves)
   return (
@@ -39,7 +49,12 @@ function RangeParts({ view }: { view: RangeView }) {
       <RangeBlock view={view} />
       <section className="stack" aria-labelledby="panel">
         <h2 id="panel">{words('range.panel')}</h2>
-        <PanelTable rows={view.panel} overall={view.overall} />
+        <PanelTable
+          rows={view.panel}
+          overall={view.overall}
+          enterable={view.enterable.map(({ key }) => key)}
+          onEnter={mayEnter ? setEntering : undefined}
+        />
       </section>
       <section className="stack" aria-labelledby="curves">
         <h2 id="curves">{words('range.curves')}</h2>
@@ -58,6 +73,14 @@ function RangeParts({ view }: { view: RangeView }) {
           <ExcludedMeans curves={view.curves} />
           <PointTable curves={view.curves} basis={view.basis} onShow={setShown} />
         </>
+      )}
+      {entering !== undefined && (
+        <EnterPanelResult
+          design={design}
+          row={entering}
+          units={view.enterable.find(({ key }) => key === entering.key)?.units ?? []}
+          onClose={() => setEntering(undefined)}
+        />
       )}
       {shown !== undefined && <ResultDialog shown={shown} onClose={() => setShown(undefined)} />}
     </div>

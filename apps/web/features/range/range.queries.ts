@@ -1,9 +1,11 @@
 'use client'
 
 import type { Design } from '@curebook/contract/designs'
+import type { EnterPanelResult, PanelResult } from '@curebook/contract/panel-results'
 import type { RangeView } from '@curebook/contract/range'
 import type { Recommend, Recommendation } from '@curebook/contract/recommendations'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
+import { sendFile } from '#features/attachments/attachments.queries.ts'
 import { topicsOfDesign } from '#features/designs/designs.queries.ts'
 import { getJson, labPath, postJson } from '#lib/api-client.ts'
 import { refreshTopics } from '#lib/live-topics.ts'
@@ -36,6 +38,18 @@ export function useRecommend(lab: string, design: Design) {
   return useMutation({
     mutationFn: (body: Recommend) =>
       postJson<Recommendation>(labPath(lab, 'designs', design.id, 'recommendations'), body),
+    onSuccess: () => refreshTopics(client, topicsOfDesign(design)),
+  })
+}
+
+/** @param chosen a file to be sent first, under its own id */
+export function useEnterPanelResult(lab: string, design: Design, chosen: { id: string; file: File } | null) {
+  const client = useQueryClient()
+  return useMutation({
+    mutationFn: async (body: EnterPanelResult) => {
+      if (chosen !== null) await sendFile(lab, { ...chosen, field: 'attachmentId' })
+      return postJson<PanelResult>(labPath(lab, 'designs', design.id, 'panel-results'), body)
+    },
     onSuccess: () => refreshTopics(client, topicsOfDesign(design)),
   })
 }

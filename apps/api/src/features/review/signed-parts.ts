@@ -1,4 +1,3 @@
-import type { PersonName } from '@curebook/contract/common'
 import type { Design } from '@curebook/contract/designs'
 import type { RangeView } from '@curebook/contract/range'
 import type { Recommendation } from '@curebook/contract/recommendations'
