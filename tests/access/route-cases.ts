@@ -147,6 +147,11 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
     body: () => ({ id: newId(), doneOn: '2026-01-05', validUntil: '2027-01-05', certificate: 'C-1', passed: true }),
     own: 201,
   },
+  'GET /instruments/:instrument/parts': read,
+  'POST /instruments/:instrument/parts': {
+    body: () => ({ id: newId(), kind: 'hose', lot: 'H-07', time: time() }),
+    own: 201,
+  },
 
   'POST /attachments': {
     body: () => ({ id: newId(), name: 'cups.csv', mediaType: 'text/csv', base64: 'Y3VwO3MK' }),
@@ -208,6 +213,14 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
   },
   'GET /designs/:design/specimens': read,
   'GET /designs/:design/batch-sheets': read,
+  'GET /designs/:design/demand': read,
+  'POST /designs/:design/demand': {
+    body: () => ({
+      contents: [{ emulsionPercent: '12', waterPercent: '10', fillerPercent: '1', additivePercent: '0.2' }],
+      methods: [{ methodKey: 'wet-track-abrasion-1h', replicates: 3 }],
+    }),
+    own: 200,
+  },
   'GET /designs/:design/range': read,
   'GET /designs/:design/recommendation': read,
   'POST /designs/:design/recommendations': {

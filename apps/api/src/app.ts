@@ -10,6 +10,7 @@ import { designsRoutes } from '#features/designs/designs.routes'
 import { deviationsRoutes } from '#features/bench/deviations.routes'
 import { firstRunRoutes } from '#features/first-run/first-run.routes'
 import { instrumentsRoutes } from '#features/instruments/instruments.routes'
+import { upkeepRoutes } from '#features/instruments/upkeep.routes'
 import { laboratoryRoutes } from '#features/laboratory/laboratory.routes'
 import { ledgerRoutes } from '#features/ledger/ledger.routes'
 import { materialsRoutes } from '#features/materials/materials.routes'
@@ -100,10 +101,11 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
       await api.register(clientsRoutes, { service: services.clients })
       await api.register(projectsRoutes, { service: services.projects })
       await api.register(materialsRoutes, { service: services.materials })
-      await api.register(specificationsRoutes, { service: services.specifications })
       await api.register(custodyRoutes, { custody: services.custody, places: services.places })
+      await api.register(specificationsRoutes, { service: services.specifications })
       await api.register(methodsRoutes, { service: services.testMethods })
       await api.register(instrumentsRoutes, { service: services.instruments })
+      await api.register(upkeepRoutes, { parts: services.parts })
       await api.register(attachmentsRoutes, { service: services.attachments })
       await api.register(designsRoutes, { service: services.designs })
       await api.register(scheduleRoutes, { service: services.schedule })

@@ -9,6 +9,7 @@ import { createDesignsService } from '#features/designs/designs.service'
 import { createDeviationsService } from '#features/bench/deviations.service'
 import { createFirstRunService, type LaboratoryCreated } from '#features/first-run/first-run.service'
 import { createInstrumentsService } from '#features/instruments/instruments.service'
+import { createPartFittingsService } from '#features/instruments/part-fittings.service'
 import { createLaboratoryService } from '#features/laboratory/laboratory.service'
 import { createLedgerService } from '#features/ledger/ledger.service'
 import { createMaterialsService } from '#features/materials/materials.service'
@@ -65,8 +66,8 @@ export function createServices({ database, clock, methods, config, log = silent 
   const onLaboratoryCreated: LaboratoryCreated[] = [testMethods.copyBuiltInIn]
 
   const attachments = createAttachmentsService({ laboratory })
-  const materials = createMaterialsService({ laboratory })
   const places = createPlacesService({ laboratory })
+  const materials = createMaterialsService({ laboratory })
   const specifications = createSpecificationsService({ laboratory })
   const designs = createDesignsService({ laboratory, methods: testMethods, materials, specifications, attachments })
   const build = buildVersion()
@@ -100,10 +101,11 @@ export function createServices({ database, clock, methods, config, log = silent 
     projects: createProjectsService({ laboratory }),
     attachments,
     materials,
-    specifications,
     places,
     custody: createCustodyService({ laboratory, materials, places }),
+    specifications,
     instruments: createInstrumentsService({ laboratory, methods: testMethods }),
+    parts: createPartFittingsService({ laboratory }),
     designs,
     bench,
     deviations: createDeviationsService({ laboratory, methods, build }),

@@ -10,6 +10,7 @@ import {
 } from './common.ts'
 import { TestStateSchema } from './designs.ts'
 import { WaitingSchema } from './deviations.ts'
+import { RunPartSchema } from './parts.ts'
 import { UrgencySchema } from './schedule.ts'
 
 /** One act waiting at the bench, soonest window first. */
@@ -107,6 +108,8 @@ export const StepEventSchema = z.object({
   receivedAt: InstantSchema,
   by: PersonNameSchema,
   note: z.string().nullable(),
+  /** Lots of hose, tyre, felt and sand that were on the machine when it happened. */
+  parts: z.array(RunPartSchema),
 })
 export type StepEvent = z.infer<typeof StepEventSchema>
 
@@ -149,6 +152,8 @@ export const TestViewSchema = z.object({
       capacity: DigitsSchema.nullable(),
       capacityUnit: z.string().nullable(),
       resolution: DigitsSchema.nullable(),
+      /** What is on it now. */
+      parts: z.array(RunPartSchema),
       /** Why a reading with it today would wait for release. */
       fault: z.string().nullable(),
     }),

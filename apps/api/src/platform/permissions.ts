@@ -80,6 +80,7 @@ export const permissions = {
   'instrument:read': ['manager', 'technician', 'engineer', 'auditor'],
   'instrument:create': ['manager'],
   'instrument:update': ['manager'],
+  'instrument:fit-part': ['manager', 'technician', 'engineer'],
 
   'result:read': ['manager', 'technician', 'engineer', 'auditor'],
   'range:read': ['manager', 'technician', 'engineer', 'auditor'],

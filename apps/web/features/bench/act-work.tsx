@@ -14,6 +14,7 @@ import { useWords } from '#lib/words.ts'
 import { EventTimeField } from './event-time-field.tsx'
 import { instrumentsOfStep } from './instrument-choice.ts'
 import { InstrumentField } from './instrument-field.tsx'
+import { MachineState } from './machine-state.tsx'
 import { useConfirmActs } from './bench.queries.ts'
 import { useInstrument } from './remembered-instrument.ts'
 import { useEventTime } from './use-event-time.ts'
@@ -50,6 +51,7 @@ export function ActWork({ view, step, act }: { view: TestView; step: StepDeclara
         }
         onChoose={choose}
       />
+      <MachineState instrument={instrument} />
       <EventTimeField time={time} />
       {refused !== undefined && (
         <p className="caution" role="alert">

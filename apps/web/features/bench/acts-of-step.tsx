@@ -21,6 +21,7 @@ import { CodeField } from './code-field.tsx'
 import { EventTimeField } from './event-time-field.tsx'
 import { instrumentsOfStep } from './instrument-choice.ts'
 import { InstrumentField } from './instrument-field.tsx'
+import { MachineState } from './machine-state.tsx'
 import { useInstrument } from './remembered-instrument.ts'
 import { StepFacts } from './step-facts.tsx'
 import { dueNow, readCodes } from './step-selection.ts'
@@ -153,6 +154,7 @@ export function ActsOfStep({
                 }
                 onChoose={choose}
               />
+              <MachineState instrument={instrument} />
               <EventTimeField time={time} />
               {missing === 'choice' && ready.length === 0 && <p role="alert">{words('bench.acts.noChoice')}</p>}
               <StickyActionBar state={<SaveState saving={savingOf(confirm)} />}>

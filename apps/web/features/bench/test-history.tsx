@@ -126,6 +126,7 @@ function Events({ step, events }: { step: StepDeclaration; events: readonly Step
               </>
             )}
             {event.note !== null && `, ${event.note}`}
+            {event.parts.map(({ kind, lot }) => `, ${words(`bench.part.${kind}`, { lot })}`)}
           </span>
         </li>
       ))}

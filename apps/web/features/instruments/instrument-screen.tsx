@@ -1,6 +1,7 @@
 'use client'
 
 import type { Instrument } from '@curebook/contract/instruments'
+import { partsOfMachine } from '@curebook/contract/machine-parts'
 import { useQuery } from '@tanstack/react-query'
 import { Breadcrumb } from '#components/breadcrumb.tsx'
 import { Loaded } from '#components/loaded.tsx'
@@ -13,6 +14,7 @@ import { ChangeInstrumentButton } from './change-instrument.tsx'
 import { FactorPart } from './factor-part.tsx'
 import { factorKeyOf } from './instrument-facts.ts'
 import { InstrumentState } from './instrument-state.tsx'
+import { PartsPart } from './parts-part.tsx'
 import { instrumentQueries } from './instruments.queries.ts'
 import { ServiceButton } from './service-button.tsx'
 
@@ -49,6 +51,7 @@ export function InstrumentScreen({ id }: { id: string }) {
             <>
               <Facts instrument={loaded} />
               {factorKey !== undefined && <FactorPart instrument={loaded} factorKey={factorKey} />}
+              {loaded.kind in partsOfMachine && <PartsPart instrument={loaded} />}
               <CalibrationPart instrument={loaded} />
             </>
           )

@@ -1,5 +1,6 @@
 import type { Reading, StepEvent } from '@curebook/contract/bench'
 import { waitsSql } from './holds.repository.ts'
+import { partsOfRuns } from './machine-parts.repository.ts'
 import type { RowsSql } from '#platform/sql-rows'
 
 type ReadingRow = Omit<Reading, 'by' | 'eventAt' | 'receivedAt' | 'instrument' | 'supersedes'> & {
@@ -99,10 +100,14 @@ export async function eventViews(
       order by s.event_at, s.written_at`,
     [sql.actor.labId, testIds],
   )
+  const parts = await partsOfRuns(sql, testIds)
   return rows.map(({ byId, byName, byInitials, ...row }) => ({
     ...row,
     eventAt: row.eventAt.toISOString(),
     receivedAt: row.receivedAt.toISOString(),
     by: { membershipId: byId, name: byName, initials: byInitials },
+    parts: parts
+      .filter(({ eventId }) => eventId === row.id)
+      .map(({ kind, lot, fittedAt }) => ({ kind, lot, fittedAt })),
   }))
 }

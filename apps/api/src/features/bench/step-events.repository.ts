@@ -56,15 +56,24 @@ export async function insertStepEvent(
   return ledgerContentOf('step_event', row)
 }
 
-/** Ties an act to the instrument it was done with, and to the calibration that held then. */
+/** Ties an act to the instrument it was done with, to the calibration that held then and to a lot that was on it. */
 export async function insertEquipmentUse(
   sql: RowsSql,
-  use: { stepEventId: string; instrumentId: string; calibrationId: string | null },
+  use: { stepEventId: string; instrumentId: string; calibrationId: string | null; partLotId: string | null },
 ): Promise<void> {
   await sql.rows(
-    `insert into equipment_use (lab_id, id, step_event_id, instrument_id, calibration_id, settings, by_id, at)
-     values ($1::uuid, $2::uuid, $3::uuid, $4::uuid, $5::uuid, '{}', $6::uuid, $7::timestamptz)`,
-    [sql.actor.labId, newId(), use.stepEventId, use.instrumentId, use.calibrationId, sql.actor.membershipId, sql.at],
+    `insert into equipment_use (lab_id, id, step_event_id, instrument_id, calibration_id, part_lot_id, settings, by_id, at)
+     values ($1::uuid, $2::uuid, $3::uuid, $4::uuid, $5::uuid, $6::uuid, '{}', $7::uuid, $8::timestamptz)`,
+    [
+      sql.actor.labId,
+      newId(),
+      use.stepEventId,
+      use.instrumentId,
+      use.calibrationId,
+      use.partLotId,
+      sql.actor.membershipId,
+      sql.at,
+    ],
   )
 }
 

@@ -8,6 +8,7 @@ import { ledgerContentOf, type LedgerRow } from '#platform/ledger-content'
 import { invalidField } from '#platform/problem'
 import { newId } from '#platform/uuid'
 import { tellTime, type Told } from './event-time.ts'
+import { partsOn } from './machine-parts.repository.ts'
 import { findInstrument, type InstrumentAtHand } from './readings.repository.ts'
 import { methodOf, settleTests, type SettleContext } from './settle.ts'
 import { rowsSql, type RowsSql } from '#platform/sql-rows'
@@ -106,12 +107,7 @@ async function confirmOne(
     told: act.told,
     note: act.told.note,
   })
-  if (machine.instrument)
-    await insertEquipmentUse(sql, {
-      stepEventId: act.id,
-      instrumentId: machine.instrument.id,
-      calibrationId: machine.instrument.calibrationId,
-    })
+  if (machine.instrument) await keepEquipment(sql, act, machine.instrument)
   const rows: LedgerRow[] = [row, ...machine.rows]
   const [settled] = await settleTests(sql, context, [record.id], 'A step was confirmed')
   sql.record({
@@ -124,6 +120,18 @@ async function confirmOne(
     rows: [...rows, ...settled!.rows],
   })
   return null
+}
+
+/** What the act was done with: the instrument, and each lot that was on it when the act happened. */
+async function keepEquipment(sql: RowsSql, act: OneAct, instrument: InstrumentAtHand): Promise<void> {
+  const parts = (await partsOn(sql, [instrument.id], act.told.effectiveAt)).get(instrument.id) ?? []
+  for (const partLotId of parts.length > 0 ? parts.map((part) => part.partLotId) : [null])
+    await insertEquipmentUse(sql, {
+      stepEventId: act.id,
+      instrumentId: instrument.id,
+      calibrationId: instrument.calibrationId,
+      partLotId,
+    })
 }
 
 /**

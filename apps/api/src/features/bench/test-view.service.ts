@@ -13,6 +13,7 @@ import type { TestRecord } from './test-record.ts'
 import { loadTests } from './test-record.repository.ts'
 import { batchTargets, deviationsOf, instrumentsFor, siblingsOf, testHead } from './test-view.repository.ts'
 import { faultsToday } from './holds.ts'
+import { partsOn } from './machine-parts.repository.ts'
 import { waitingUnder } from './waiting.ts'
 import { toWindowState } from './window-view.ts'
 
@@ -68,6 +69,11 @@ async function viewOf(sql: RowsSql, methods: readonly MethodDeclaration[], recor
     ),
     await faultsToday(sql, instruments),
   ]
+  const parts = await partsOn(
+    sql,
+    instruments.map(({ id }) => id),
+    sql.at,
+  )
   const ending = events.find(({ kind }) => kind === 'void')
   const briefsOf = (id: string) => results.filter(({ testId }) => testId === id).map(({ testId: _, ...brief }) => brief)
   return {
@@ -92,7 +98,11 @@ async function viewOf(sql: RowsSql, methods: readonly MethodDeclaration[], recor
     locks: locksOf(method, standing),
     targets,
     relatedTestId: head.relatedTestId,
-    instruments: instruments.map((instrument) => ({ ...instrument, fault: today.get(instrument.id) ?? null })),
+    instruments: instruments.map((instrument) => ({
+      ...instrument,
+      parts: (parts.get(instrument.id) ?? []).map(({ kind, lot, fittedAt }) => ({ kind, lot, fittedAt })),
+      fault: today.get(instrument.id) ?? null,
+    })),
     readings,
     events: events.map(({ testId: _, ...event }) => event),
     windows: standing.windows.map(toWindowState),

@@ -3,10 +3,13 @@ import type { SpecimenRow } from '@curebook/contract/designs'
 import type { Deviation } from '@curebook/contract/deviations'
 import type { Calculation } from '@curebook/contract/results'
 import { findDeviations } from './deviations.repository.ts'
+import { type PartOfRun, partsOfRuns } from './machine-parts.repository.ts'
 import { eventViews, readingViews } from './reading-view.ts'
 import { rowsSqlOf, type RowsSql } from '#platform/sql-rows'
 import type { DesignsService } from '#features/designs/designs.service'
 import type { LaboratoryTransaction } from '#platform/laboratory'
+
+export type { PartOfRun }
 
 export type WorkResult = {
   readonly id: string
@@ -30,6 +33,8 @@ export type WorkRecord = {
   readonly results: readonly WorkResult[]
   readonly deviations: readonly Deviation[]
   readonly doubtful: readonly DoubtfulWindow[]
+  /** Lots that were on the machines of the runs, in the order of the runs. */
+  readonly parts: readonly PartOfRun[]
   /** Instruments that were read with and hold no calibration on record. */
   readonly uncalibrated: readonly UncalibratedInstrument[]
 }
@@ -52,6 +57,7 @@ export async function workRecordIn(
       ({ testId }) => testId === null || ids.includes(testId),
     ),
     doubtful: await findDoubtful(sql, ids),
+    parts: await partsOfRuns(sql, ids),
     uncalibrated: await findUncalibrated(sql, ids),
   }
 }

@@ -6,6 +6,7 @@ import { countingSpecimens, type WorkRecord } from '#features/bench/work-record.
 import { findingsOf, type LateFinding } from './late-findings.ts'
 import { uncalibratedPoints } from './uncalibrated-points.ts'
 import type { OddFinding } from './odd-points.ts'
+import { partChanges } from './part-changes.ts'
 
 export type FoundPoint = Omit<ReviewPoint, 'acknowledged' | 'effect'> & { readonly effect?: string }
 
@@ -37,6 +38,7 @@ export function reviewPoints(
     ...correctionPoints(work, byTest),
     ...replacedPoints(range),
     ...oddPoints(odd),
+    ...partChangePoints(work),
     ...refusedPoints(work, byTest),
     ...doubtfulPoints(work, byTest),
     ...fewPoints(range),
@@ -134,6 +136,17 @@ function oddPoints(odd: readonly OddFinding[]): FoundPoint[] {
     key: `odd:${key}`,
     kind: 'odd',
     sentence: `${nameOf(specimen)}: ${text}`,
+    blocking: false,
+  }))
+}
+
+/** Losses before and after a change of hose may differ for that alone: said once a curve and change. */
+function partChangePoints(work: WorkRecord): FoundPoint[] {
+  return partChanges(work).map(({ key, specimen, sentence }) => ({
+    ...about(specimen),
+    key: `part-change:${key}`,
+    kind: 'part-change',
+    sentence: `${specimen.methodName}: ${sentence}.`,
     blocking: false,
   }))
 }

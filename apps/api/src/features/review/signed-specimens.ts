@@ -7,6 +7,7 @@ import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import { displayQuantity, type DecimalSign } from '@curebook/trade/quantity/display'
 import { resultLabels } from '@curebook/trade/methods/result-labels'
 import { findingsOf } from './late-findings.ts'
+import { changedPartsOf } from './part-changes.ts'
 import type { SignedParts } from './signed-parts.ts'
 import type { WorkResult } from '#features/bench/work-record.service'
 
@@ -44,6 +45,7 @@ function signedSpecimen(
         .filter(({ testId }) => testId === specimen.testId || testId === specimen.batchTestId)
         .map(({ text }) => text),
       ...findingsOf(specimen, findings).map(({ text }) => text),
+      ...changedPartsOf(specimen, work),
     ]),
     batch: own(work.readings, specimen.batchTestId)
       .filter(standing)
@@ -104,7 +106,7 @@ function eventLine(event: StepEvent, method: MethodDeclaration | undefined): Sig
     by: event.by.name,
     eventAt: event.eventAt,
     receivedAt: event.receivedAt,
-    note: event.note ?? '',
+    note: [event.note, ...event.parts.map(({ kind, lot }) => `${kind} lot ${lot}`)].filter(Boolean).join('; '),
   }
 }
 

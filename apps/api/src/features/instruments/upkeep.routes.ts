@@ -1,0 +1,38 @@
+import { IdSchema } from '@curebook/contract/common'
+import { FitPartSchema, PartFittingSchema, PartFittingsSchema } from '@curebook/contract/parts'
+import { ProblemSchema } from '@curebook/contract/problem'
+import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
+import { labParams } from '#platform/lab-params'
+import type { PartFittingsService } from './part-fittings.service.ts'
+
+const tags = ['Instruments']
+const params = labParams({ instrument: IdSchema })
+
+/** HTTP edge of what is done at machines between calibrations, under /api/labs/:lab. */
+export const upkeepRoutes: FastifyPluginAsyncZod<{ parts: PartFittingsService }> = async (app, { parts }) => {
+  app.get('/instruments/:instrument/parts', {
+    config: { action: 'instrument:read' },
+    schema: {
+      operationId: 'listParts',
+      tags,
+      params,
+      response: { 200: PartFittingsSchema, '4xx': ProblemSchema },
+    },
+    handler: (request) => parts.list(request.actor, request.params.instrument),
+  })
+
+  app.post('/instruments/:instrument/parts', {
+    config: { action: 'instrument:fit-part' },
+    schema: {
+      operationId: 'fitPart',
+      tags,
+      params,
+      body: FitPartSchema,
+      response: { 200: PartFittingSchema, 201: PartFittingSchema, '4xx': ProblemSchema },
+    },
+    handler: async (request, reply) => {
+      const { created, value } = await parts.fit(request.actor, request.params.instrument, request.body)
+      return reply.code(created ? 201 : 200).send(value)
+    },
+  })
+}

@@ -1,0 +1,70 @@
+import { z } from 'zod'
+import { EventTimeSchema, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
+
+/** What is checked of an instrument in daily use, between calibrations. */
+export const CheckKindSchema = z.enum(['load', 'known-mass', 'temperature', 'dimension'], 'Choose what was checked')
+export type CheckKind = z.infer<typeof CheckKindSchema>
+
+/** Units that each kind is read in. */
+export const checkUnits = {
+  load: ['lb', 'kg'],
+  'known-mass': ['g', 'kg'],
+  temperature: ['°C'],
+  dimension: ['mm'],
+} as const satisfies Record<CheckKind, readonly string[]>
+export const CheckUnitSchema = z.enum(['lb', 'kg', 'g', '°C', 'mm'], 'Choose the unit')
+
+/** Within what a check passes, and where that stands. */
+export const CheckBoundsSchema = z.object({
+  nominal: z.string(),
+  tolerance: z.string(),
+  unit: z.string(),
+  source: z.string(),
+})
+export type CheckBounds = z.infer<typeof CheckBoundsSchema>
+
+export const InstrumentCheckSchema = z.object({
+  id: IdSchema,
+  kind: CheckKindSchema,
+  /** As typed, in the unit of its bounds. */
+  typed: z.string(),
+  bounds: CheckBoundsSchema,
+  passed: z.boolean(),
+  /** What it was checked with: a mass, a scale, a thermometer. */
+  reference: z.string().nullable(),
+  note: z.string().nullable(),
+  by: PersonNameSchema,
+  checkedAt: InstantSchema,
+  supersedes: z.object({ id: IdSchema, reason: z.string() }).nullable(),
+  superseded: z.boolean(),
+})
+export type InstrumentCheck = z.infer<typeof InstrumentCheckSchema>
+
+/** Checks of an instrument, the latest first, with the bounds of a load check where an edition states them. */
+export const InstrumentChecksSchema = z.object({
+  items: z.array(InstrumentCheckSchema),
+  loadBounds: CheckBoundsSchema.nullable(),
+  next: z.null(),
+})
+export type InstrumentChecks = z.infer<typeof InstrumentChecksSchema>
+
+export const AddCheckSchema = z.strictObject({
+  id: IdSchema,
+  kind: CheckKindSchema,
+  typed: z.string().trim().min(1, 'Enter what was read').max(40),
+  /** Absent for the load of a loaded wheel, which is judged by the edition in force. */
+  bounds: z
+    .strictObject({
+      nominal: z.string().trim().min(1, 'Enter what it should be').max(40),
+      tolerance: z.string().trim().min(1, 'Enter by how much it may differ').max(40),
+      unit: CheckUnitSchema,
+      source: z.string().trim().min(1, 'Say where these stand').max(200),
+    })
+    .optional(),
+  reference: z.string().trim().max(200).nullable().default(null),
+  time: EventTimeSchema,
+  supersedes: z
+    .strictObject({ id: IdSchema, reason: z.string().trim().min(1, 'Give the reason of the correction').max(500) })
+    .optional(),
+})
+export type AddCheck = z.infer<typeof AddCheckSchema>
