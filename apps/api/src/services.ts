@@ -67,7 +67,7 @@ export function createServices({ database, clock, methods, config, log = silent 
 
   const attachments = createAttachmentsService({ laboratory })
   const places = createPlacesService({ laboratory })
-  const materials = createMaterialsService({ laboratory })
+  const materials = createMaterialsService({ laboratory, places })
   const specifications = createSpecificationsService({ laboratory })
   const designs = createDesignsService({ laboratory, methods: testMethods, materials, specifications, attachments })
   const build = buildVersion()

@@ -9,7 +9,7 @@ import {
   PersonNameSchema,
   TypedSchema,
 } from './common.ts'
-import { MaterialKindSchema } from './materials.ts'
+import { ConditionSchema, MaterialKindSchema, SafetySheetSchema } from './materials.ts'
 
 export const PlaceKindSchema = z.enum(['room', 'oven', 'bath', 'store', 'outside'])
 
@@ -29,18 +29,6 @@ export const CreatePlaceSchema = z.strictObject({
   accessControlled: z.boolean(),
 })
 export type CreatePlace = z.infer<typeof CreatePlaceSchema>
-
-export const ConditionSchema = z.enum([
-  'good',
-  'container-damaged',
-  'leaking',
-  'wet',
-  'contaminated',
-  'skin',
-  'near-freezing',
-  'other',
-])
-export type Condition = z.infer<typeof ConditionSchema>
 
 const acting = {
   /** Of the custody event that the act makes. */
@@ -184,7 +172,7 @@ export const ReceiptSchema = z.object({
   sampledBy: z.string().nullable(),
   sampledWhere: z.string().nullable(),
   sampledHow: z.string().nullable(),
-  safetySheet: z.enum(['on-file', 'missing', 'not-needed']).nullable(),
+  safetySheet: SafetySheetSchema.nullable(),
   safetySheetName: z.string().nullable(),
   emulsionAge: EmulsionAgeSchema.nullable(),
 })

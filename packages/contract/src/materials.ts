@@ -1,8 +1,23 @@
 import { z } from 'zod'
-import { DaySchema, IdSchema, InstantSchema } from './common.ts'
+import { DaySchema, IdSchema, InstantSchema, TypedSchema } from './common.ts'
 
 export const MaterialKindSchema = z.enum(['aggregate', 'emulsion', 'filler', 'additive', 'water'])
 export type MaterialKind = z.infer<typeof MaterialKindSchema>
+
+/** How a sample or its container was found: a short list, beside which words stand in the note. */
+export const ConditionSchema = z.enum([
+  'good',
+  'container-damaged',
+  'leaking',
+  'wet',
+  'contaminated',
+  'skin',
+  'near-freezing',
+  'other',
+])
+export type Condition = z.infer<typeof ConditionSchema>
+
+export const SafetySheetSchema = z.enum(['on-file', 'missing', 'not-needed'])
 
 export const MaterialsQuerySchema = z.strictObject({ kind: MaterialKindSchema.optional() })
 
@@ -24,6 +39,35 @@ export const MaterialSchema = z.object({
 })
 export type Material = z.infer<typeof MaterialSchema>
 
+const told = z.string().trim().min(1).max(500).optional()
+
+/** What is looked at on arrival, and what the client told. All of it may be left out. */
+export const NewReceiptSchema = z.strictObject({
+  /** Bag, jerrycan … */
+  containerKind: z.string().trim().min(1).max(100).optional(),
+  containerCount: z
+    .int('Count the containers in whole numbers')
+    .min(1, 'There is at least one container')
+    .max(1000)
+    .optional(),
+  /** What each container holds, with its unit as typed: 24.8 kg, 5 L. */
+  containers: z.array(TypedSchema).max(200).default([]),
+  /** In °C unless another unit is typed. */
+  temperature: TypedSchema.optional(),
+  condition: ConditionSchema.optional(),
+  sealIntact: z.boolean().optional(),
+  sampledBy: told,
+  sampledWhere: told,
+  sampledHow: told,
+  safetySheet: SafetySheetSchema.optional(),
+  safetySheetName: told,
+  /** Of an emulsion: the day at the plant. */
+  madeOn: DaySchema.optional(),
+  /** Where it is stored, a place with access control; without one it is with whoever receives it. */
+  placeId: IdSchema.optional(),
+})
+export type NewReceipt = z.infer<typeof NewReceiptSchema>
+
 export const CreateMaterialSchema = z.strictObject({
   id: IdSchema,
   kind: MaterialKindSchema,
@@ -33,5 +77,6 @@ export const CreateMaterialSchema = z.strictObject({
   lot: z.string().trim().max(100).default(''),
   receivedOn: DaySchema,
   note: z.string().trim().max(2000).default(''),
+  receipt: NewReceiptSchema.optional(),
 })
 export type CreateMaterial = z.infer<typeof CreateMaterialSchema>

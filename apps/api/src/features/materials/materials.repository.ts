@@ -3,6 +3,8 @@ import type { Prisma } from '@curebook/database/client'
 import { specimenCode } from '@curebook/trade/design/specimen-code'
 import type { LaboratoryTransaction } from '#platform/laboratory'
 import { dateOfDay } from '#platform/row-values'
+import { newId } from '#platform/uuid'
+import type { Received } from './received.ts'
 
 export type MaterialRow = Prisma.ItemGetPayload<Record<never, never>>
 
@@ -25,14 +27,22 @@ export async function nextItemCodes({ prisma }: LaboratoryTransaction, count: nu
   return rows.map(({ number }) => specimenCode(Number(number)))
 }
 
-/** The sample, the first link of its chain of custody, and who has it now. */
+type Arrival = {
+  custodyEventId: string
+  eventAt: Date
+  eventFrom: 'now' | 'paper'
+  note: string | null
+  found: Received
+}
+
+/** The sample, the first link of its chain of custody, who or which place has it now, and what was found on arrival. */
 export async function insertMaterial(
   tx: LaboratoryTransaction,
   material: CreateMaterial,
-  received: { custodyEventId: string; eventAt: Date; eventFrom: 'now' | 'paper'; note: string | null },
+  arrival: Arrival,
 ): Promise<string> {
   const { prisma, actor, at } = tx
-  const { labId, membershipId } = actor
+  const { labId, membershipId: byId } = actor
   const [code] = (await nextItemCodes(tx, 1)) as [string]
   const { id, kind, name, sourceName, supplier, lot, receivedOn, note } = material
   await prisma.item.createMany({
@@ -49,31 +59,88 @@ export async function insertMaterial(
         lot,
         note,
         receivedOn: dateOfDay(receivedOn),
-        madeAt: received.eventAt,
-        byId: membershipId,
+        madeAt: arrival.eventAt,
+        byId,
         at,
       },
     ],
   })
+  await insertCustody(tx, material, arrival)
+  if (material.receipt) await insertReceipt(tx, material, arrival)
+  return code
+}
+
+async function insertCustody(
+  { prisma, actor, at }: LaboratoryTransaction,
+  { id: itemId, supplier, sourceName, receipt }: CreateMaterial,
+  { custodyEventId, eventAt, eventFrom, note, found }: Arrival,
+): Promise<void> {
+  const { labId, membershipId: byId } = actor
   await prisma.custodyEvent.createMany({
     data: [
       {
         labId,
-        id: received.custodyEventId,
-        itemId: id,
+        id: custodyEventId,
+        itemId,
         kind: 'received',
         fromParty: supplier || sourceName,
-        toMemberId: membershipId,
-        eventAt: received.eventAt,
-        eventFrom: received.eventFrom,
-        note: received.note,
-        byId: membershipId,
+        ...found.custodian,
+        eventAt,
+        eventFrom,
+        condition: receipt?.condition ?? null,
+        sealIntact: receipt?.sealIntact ?? null,
+        temperatureText: receipt?.temperature ?? null,
+        temperature: found.temperature,
+        mass: found.massG,
+        note,
+        byId,
         at,
       },
     ],
   })
+  const now = 'toPlaceId' in found.custodian ? { placeId: found.custodian.toPlaceId } : { custodianId: byId }
   await prisma.itemNow.createMany({
-    data: [{ labId, itemId: id, custodianId: membershipId, status: 'with', lastEventId: received.custodyEventId }],
+    data: [{ labId, itemId, ...now, mass: found.massG, status: 'with', lastEventId: custodyEventId }],
   })
-  return code
+}
+
+async function insertReceipt(
+  { prisma, actor, at }: LaboratoryTransaction,
+  { id: itemId, receipt }: CreateMaterial,
+  { custodyEventId, found }: Arrival,
+): Promise<void> {
+  const { labId, membershipId: byId } = actor
+  const { containerKind, containerCount, sampledBy, sampledWhere, sampledHow, safetySheet, safetySheetName, madeOn } =
+    receipt!
+  const id = newId()
+  await prisma.receipt.createMany({
+    data: [
+      {
+        labId,
+        id,
+        itemId,
+        custodyEventId,
+        containerKind,
+        containerCount: containerCount ?? (found.containers.length || null),
+        sampledBy,
+        sampledWhere,
+        sampledHow,
+        safetySheet,
+        safetySheetName,
+        madeOn: madeOn === undefined ? null : dateOfDay(madeOn),
+        byId,
+        at,
+      },
+    ],
+  })
+  await prisma.receiptContainer.createMany({
+    data: found.containers.map(({ typed, digits, unit }, n) => ({
+      labId,
+      receiptId: id,
+      n: n + 1,
+      amountText: typed,
+      amount: digits,
+      unit,
+    })),
+  })
 }

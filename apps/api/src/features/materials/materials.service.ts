@@ -1,5 +1,8 @@
 import type { CreateMaterial, MaterialKind } from '@curebook/contract/materials'
+import type { Person } from '@curebook/trade/custody/custody'
+import type { PlacesService } from '#features/custody/places.service'
 import type { Actor } from '#platform/actor'
+import type { Canonical } from '#platform/canonical-json'
 import { createOnce } from '#platform/creation'
 import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
 import { laboratoryToday } from '#platform/laboratory-day'
@@ -7,11 +10,13 @@ import { invalidField } from '#platform/problem'
 import { newId } from '#platform/uuid'
 import { toMaterial } from './materials.mapper.ts'
 import { findMaterials, findMaterialsOf, insertMaterial, nextItemCodes } from './materials.repository.ts'
+import { receivedAmounts } from './received-amounts.ts'
+import { readReceived } from './received.ts'
 
 export type MaterialsService = ReturnType<typeof createMaterialsService>
 
 /** Samples as received: the heads of every specimen's family tree, in somebody's care from the first day. */
-export function createMaterialsService({ laboratory }: { laboratory: Laboratory }) {
+export function createMaterialsService({ laboratory, places }: { laboratory: Laboratory; places: PlacesService }) {
   /** Samples by id, inside another feature's transaction; those of other laboratories are simply not there. */
   const readIn = async (tx: LaboratoryTransaction, ids: readonly string[]) =>
     (await findMaterialsOf(tx, ids)).map(toMaterial)
@@ -20,6 +25,8 @@ export function createMaterialsService({ laboratory }: { laboratory: Laboratory 
     readIn,
     /** Codes for that many new items, last in another feature's transaction. */
     nextCodesIn: nextItemCodes,
+    /** What came of each sample by mass and by volume, inside another feature's transaction. */
+    receivedIn: receivedAmounts,
 
     list: (actor: Actor, { kind }: { kind?: MaterialKind } = {}) =>
       laboratory.inLaboratory(actor, async (tx) => ({
@@ -36,14 +43,15 @@ export function createMaterialsService({ laboratory }: { laboratory: Laboratory 
         create: async (tx) => {
           const custodyEventId = newId()
           const moment = await momentOfReceipt(tx, input.receivedOn)
-          const code = await insertMaterial(tx, input, { custodyEventId, ...moment })
+          const found = readReceived(input, personOf(actor), await placeOf(tx, places, input))
+          const code = await insertMaterial(tx, input, { custodyEventId, ...moment, found })
           tx.record({
             action: 'material:create',
             subjectKind: 'material',
             subjectId: input.id,
             topics: ['materials'],
             content: {
-              ...input,
+              ...(JSON.parse(JSON.stringify(input)) as Record<string, Canonical>),
               code,
               custody: { id: custodyEventId, kind: 'received', eventAt: moment.eventAt.toISOString() },
             },
@@ -52,6 +60,18 @@ export function createMaterialsService({ laboratory }: { laboratory: Laboratory 
         },
       }),
   }
+}
+
+function personOf({ membershipId, name }: Actor): Person {
+  return { kind: 'person', id: membershipId, name }
+}
+
+async function placeOf(tx: LaboratoryTransaction, places: PlacesService, { receipt }: CreateMaterial) {
+  if (receipt?.placeId === undefined) return null
+  const place = await places.readIn(tx, receipt.placeId)
+  if (!place)
+    throw invalidField('receipt.placeId', 'There is no such place in this laboratory: choose one of the list.')
+  return place
 }
 
 /** Received today means now; an earlier day comes from a paper that names no time of day. */
