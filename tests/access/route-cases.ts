@@ -152,6 +152,17 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
     body: () => ({ id: newId(), kind: 'hose', lot: 'H-07', time: time() }),
     own: 201,
   },
+  'GET /instruments/:instrument/checks': read,
+  'POST /instruments/:instrument/checks': {
+    body: () => ({
+      id: newId(),
+      kind: 'dimension',
+      typed: '14.1',
+      bounds: { nominal: '14', tolerance: '0.5', unit: 'mm', source: 'Own sheet' },
+      time: time(),
+    }),
+    own: 201,
+  },
 
   'POST /attachments': {
     body: () => ({ id: newId(), name: 'cups.csv', mediaType: 'text/csv', base64: 'Y3VwO3MK' }),
@@ -260,6 +271,7 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
     foreign: 400,
   },
   'GET /bench/queue': readAll,
+  'GET /bench/casting/:design': read,
   // Every laboratory begins with the same codes: one's own specimen answers.
   'GET /bench/lookup': { query: ({ code }) => `?code=${code}`, own: 200, foreign: 200 },
   'GET /bench/rack': {

@@ -1,5 +1,5 @@
 import type { CreateMaterial, Material, MaterialKind } from '@curebook/contract/materials'
-import type { Design, PlanSeries, SpecimenRow } from '@curebook/contract/designs'
+import type { CreateDesign, Design, PlanSeries, SpecimenRow } from '@curebook/contract/designs'
 import type { JobKind, Project } from '@curebook/contract/projects'
 import type { Specification } from '@curebook/contract/specifications'
 import { newId } from '../../../apps/api/src/platform/uuid.ts'
@@ -66,13 +66,19 @@ export async function makeSpecification(testApp: TestApp, lab: TestLaboratory): 
   return value
 }
 
-export type DesignOptions = { kind?: JobKind; name?: string; moisture?: string | null; residue?: string | null }
+export type DesignOptions = {
+  kind?: JobKind
+  name?: string
+  moisture?: string | null
+  residue?: string | null
+  changes?: Partial<CreateDesign>
+}
 
 /** A drafted design with its project, samples, specification, and residue and moisture entered unless null. */
 export async function makeDesign(
   testApp: TestApp,
   lab: TestLaboratory,
-  { kind, name = 'Micro-surfacing, Type II', moisture = '0.0', residue = '62.6' }: DesignOptions = {},
+  { kind, name = 'Micro-surfacing, Type II', moisture = '0.0', residue = '62.6', changes = {} }: DesignOptions = {},
 ): Promise<Design> {
   const engineer = lab.people.engineer.actor
   const project = await makeProject(testApp, lab, { kind })
@@ -93,6 +99,7 @@ export async function makeDesign(
     waterId: ids.water,
     fractionUsed: '',
     scalpedPercent: '',
+    ...changes,
   })
   for (const [key, typed] of [
     ['residue', residue],

@@ -11,6 +11,7 @@ import type {
   SpecimenRow,
   UpdateDesign,
 } from '@curebook/contract/designs'
+import type { DemandCheck } from '@curebook/contract/demand'
 import type { Material } from '@curebook/contract/materials'
 import type { Method } from '@curebook/contract/methods'
 import type { Project } from '@curebook/contract/projects'
@@ -18,6 +19,8 @@ import type { Specification } from '@curebook/contract/specifications'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import { getJson, labPath, patchJson, postJson } from '#lib/api-client.ts'
 import { refreshTopics } from '#lib/live-topics.ts'
+
+import { usualSeries } from './usual-series.ts'
 
 type Page<Row> = { readonly items: Row[]; readonly next: string | null }
 /** A design as it is read: its newest revision, or an earlier one by its number. */
@@ -50,6 +53,20 @@ export const designQueries = {
       queryFn: ({ signal }) =>
         getJson<Page<BatchSheet>>(labPath(lab, 'designs', id, 'batch-sheets'), { signal, query: { revision } }),
       meta: { topics: [`design:${id}`, 'methods'] },
+    }),
+  /** What the planned series takes against what arrived. */
+  demand: (lab: string, id: string) =>
+    queryOptions({
+      queryKey: [lab, 'designs', 'demand', id],
+      queryFn: ({ signal }) => getJson<DemandCheck>(labPath(lab, 'designs', id, 'demand'), { signal }),
+      meta: { topics: [`design:${id}`, 'materials'] },
+    }),
+  /** The same for the usual series, where none is planned yet. */
+  usualDemand: (lab: string, id: string) =>
+    queryOptions({
+      queryKey: [lab, 'designs', 'usual-demand', id],
+      queryFn: () => postJson<DemandCheck>(labPath(lab, 'designs', id, 'demand'), usualSeries),
+      meta: { topics: [`design:${id}`, 'materials'] },
     }),
   /** What a design is made of; each list has a screen of its own, where what is missing is entered. */
   projects: (lab: string) => choices<Project>(lab, 'projects', { limit: 200 }),

@@ -2,6 +2,7 @@
 
 import type { Design, Mix } from '@curebook/contract/designs'
 import { useQuery } from '@tanstack/react-query'
+import Link from 'next/link'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { DataTable, type Column } from '#components/data-table.tsx'
@@ -11,6 +12,7 @@ import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
 import { BatchSheets } from './batch-sheets.tsx'
+import { DemandPart } from './demand-part.tsx'
 import { mayChange } from './design-state.ts'
 import { designQueries } from './designs.queries.ts'
 import { PlanForm } from './plan-form.tsx'
@@ -42,6 +44,14 @@ export function SeriesTab({ design }: { design: Design }) {
               <div className="row no-print">
                 <Button onClick={() => setAdding(true)}>{words('designs.extend')}</Button>
               </div>
+            )}
+            {!none && <DemandPart design={design} />}
+            {none && (
+              <p className="no-print">
+                <Link href={`/l/${lab.short}/designs/${design.id}/please-send`} prefetch={false}>
+                  {words('designs.toPleaseSend')}
+                </Link>
+              </p>
             )}
             {!none && (
               <BatchSheets design={design} methodNames={new Map(items.map(({ key, shortName }) => [key, shortName]))} />

@@ -1,4 +1,5 @@
 import { CursorQuerySchema, IdSchema, pageOf } from '@curebook/contract/common'
+import { DemandCheckSchema } from '@curebook/contract/demand'
 import {
   BatchSheetSchema,
   CreateDesignSchema,
@@ -83,6 +84,29 @@ export const designsRoutes: FastifyPluginAsyncZod<{ service: DesignsService }> =
       const design = await service.update(request.actor, request.params.design, request.body, ifMatch(request))
       return reply.header('etag', etagOf(design.version)).send(design)
     },
+  })
+
+  app.get('/designs/:design/demand', {
+    config: { action: 'design:read' },
+    schema: {
+      operationId: 'readDemand',
+      tags,
+      params,
+      response: { 200: DemandCheckSchema, '4xx': ProblemSchema },
+    },
+    handler: (request) => service.demandCheck(request.actor, request.params.design, null),
+  })
+
+  app.post('/designs/:design/demand', {
+    config: { action: 'design:read' },
+    schema: {
+      operationId: 'checkDemand',
+      tags,
+      params,
+      body: PlanSeriesSchema,
+      response: { 200: DemandCheckSchema, '4xx': ProblemSchema },
+    },
+    handler: (request) => service.demandCheck(request.actor, request.params.design, request.body),
   })
 
   app.post('/designs/:design/entered-results', {

@@ -7,6 +7,7 @@ import type {
   SpecimenRow,
   UpdateDesign,
 } from '@curebook/contract/designs'
+import type { DemandCheck } from '@curebook/contract/demand'
 import type { EnterPanelResult } from '@curebook/contract/panel-results'
 import type { NewRevision } from '@curebook/contract/review'
 import type { Actor } from '#platform/actor'
@@ -23,6 +24,7 @@ import {
   lockedRevision,
   revisionIn,
 } from './design-context.ts'
+import { demandCheck } from './demand-check.ts'
 import { planDesign } from './design-plan.ts'
 import { startRevision } from './design-revision.ts'
 import { assertOpen, faultOfScalped, faultsOfMaterials, type MaterialChoice, materialFields } from './design-rules.ts'
@@ -175,6 +177,10 @@ export function createDesignsService(deps: Omit<DesignContext, 'inputListeners'>
         items: await batchSheetsOf(context, tx, await revisionIn(tx, designId, number)),
         next: null,
       })),
+
+    /** Whether what arrived suffices, for the series as planned or for one that is being planned. Writes nothing. */
+    demandCheck: (actor: Actor, designId: string, planned: PlanSeries | null): Promise<DemandCheck> =>
+      laboratory.inLaboratory(actor, (tx) => demandCheck(context, tx, designId, planned)),
 
     startRevision: (actor: Actor, designId: string, input: NewRevision) =>
       startRevision(context, actor, designId, input),
