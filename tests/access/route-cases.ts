@@ -171,6 +171,26 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
   },
   'GET /attachments/:attachment': read,
 
+  'GET /loads': readAll,
+  'GET /loads/:load': read,
+  'POST /loads': {
+    body: ({ oven }) => ({ id: newId(), instrumentId: oven, time: time() }),
+    own: 201,
+    foreign: 400,
+  },
+  'POST /loads/:load/in': {
+    body: ({ test }) => ({ rows: [{ id: newId(), testId: test, stepKey: 'cure' }], time: time() }),
+    own: 200,
+  },
+  'POST /loads/:load/out': {
+    body: ({ test }) => ({ rows: [{ id: newId(), testId: test, stepKey: 'cure' }], time: time() }),
+    own: 200,
+  },
+  'POST /loads/:load/readings': {
+    body: () => ({ id: newId(), key: 'temperature', typed: '60.4', time: time() }),
+    own: 201,
+  },
+
   'GET /designs': readAll,
   'GET /designs/:design': read,
   'POST /designs': {
@@ -222,6 +242,9 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
     }),
     own: 409,
   },
+  'GET /designs/:design/trial-cups': read,
+  'POST /designs/:design/trial-cups': { body: () => ({ id: newId(), emulsion: '12', water: '10' }), own: 409 },
+  'POST /designs/:design/trial-base': { body: () => ({ id: newId(), cupId: newId() }), own: 409 },
   'GET /designs/:design/specimens': read,
   'GET /designs/:design/batch-sheets': read,
   'GET /designs/:design/demand': read,

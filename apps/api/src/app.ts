@@ -8,6 +8,7 @@ import { clientsRoutes } from '#features/clients/clients.routes'
 import { custodyRoutes } from '#features/custody/custody.routes'
 import { designsRoutes } from '#features/designs/designs.routes'
 import { deviationsRoutes } from '#features/bench/deviations.routes'
+import { loadsRoutes } from '#features/bench/loads.routes'
 import { firstRunRoutes } from '#features/first-run/first-run.routes'
 import { instrumentsRoutes } from '#features/instruments/instruments.routes'
 import { upkeepRoutes } from '#features/instruments/upkeep.routes'
@@ -27,6 +28,7 @@ import { reviewRoutes } from '#features/review/review.routes'
 import { scheduleRoutes } from '#features/schedule/schedule.routes'
 import { sessionRoutes } from '#features/session/session.routes'
 import { specificationsRoutes } from '#features/specifications/specifications.routes'
+import { trialsRoutes } from '#features/trials/trials.routes'
 import { validationRoutes } from '#features/validation/validation.routes'
 import { access } from '#platform/access'
 import type { Clock } from '#platform/clock'
@@ -105,12 +107,14 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
       await api.register(specificationsRoutes, { service: services.specifications })
       await api.register(methodsRoutes, { service: services.testMethods })
       await api.register(instrumentsRoutes, { service: services.instruments })
-      await api.register(upkeepRoutes, { parts: services.parts })
+      await api.register(upkeepRoutes, { parts: services.parts, checks: services.checks })
       await api.register(attachmentsRoutes, { service: services.attachments })
       await api.register(designsRoutes, { service: services.designs })
+      await api.register(trialsRoutes, { service: services.trials })
       await api.register(scheduleRoutes, { service: services.schedule })
       await api.register(benchRoutes, { services: services.bench })
       await api.register(deviationsRoutes, { service: services.deviations })
+      await api.register(loadsRoutes, { service: services.loads })
       await api.register(resultsRoutes, { service: services.results })
       await api.register(rangeRoutes, { service: services.range })
       await api.register(recommendationsRoutes, { service: services.recommendations })

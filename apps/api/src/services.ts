@@ -7,7 +7,9 @@ import { createCustodyService } from '#features/custody/custody.service'
 import { createPlacesService } from '#features/custody/places.service'
 import { createDesignsService } from '#features/designs/designs.service'
 import { createDeviationsService } from '#features/bench/deviations.service'
+import { createLoadsService } from '#features/bench/loads.service'
 import { createFirstRunService, type LaboratoryCreated } from '#features/first-run/first-run.service'
+import { createInstrumentChecksService } from '#features/instruments/instrument-checks.service'
 import { createInstrumentsService } from '#features/instruments/instruments.service'
 import { createPartFittingsService } from '#features/instruments/part-fittings.service'
 import { createLaboratoryService } from '#features/laboratory/laboratory.service'
@@ -28,6 +30,7 @@ import { createReviewService } from '#features/review/review.service'
 import { createScheduleService } from '#features/schedule/schedule.service'
 import { createSessionService } from '#features/session/session.service'
 import { createSpecificationsService } from '#features/specifications/specifications.service'
+import { createTrialsService } from '#features/trials/trials.service'
 import { createValidationService } from '#features/validation/validation.service'
 import { createAccountLibrary } from '#platform/account-library'
 import { createAttemptLimits } from '#platform/attempt-limits'
@@ -106,9 +109,12 @@ export function createServices({ database, clock, methods, config, log = silent 
     specifications,
     instruments: createInstrumentsService({ laboratory, methods: testMethods }),
     parts: createPartFittingsService({ laboratory }),
+    checks: createInstrumentChecksService({ laboratory, methods: testMethods }),
     designs,
+    trials: createTrialsService({ laboratory, designs, specifications }),
     bench,
     deviations: createDeviationsService({ laboratory, methods, build }),
+    loads: createLoadsService({ laboratory, methods, build }),
     results: createResultsService({ laboratory, methods }),
     range,
     recommendations: createRecommendationsService({ laboratory, range }),

@@ -10,6 +10,7 @@ import {
 } from './common.ts'
 import { TestStateSchema } from './designs.ts'
 import { WaitingSchema } from './deviations.ts'
+import { CheckBoundsSchema } from './instrument-checks.ts'
 import { RunPartSchema } from './parts.ts'
 import { UrgencySchema } from './schedule.ts'
 
@@ -31,6 +32,8 @@ export const BenchTaskSchema = z.object({
   opensAt: InstantSchema.nullable(),
   closesAt: InstantSchema.nullable(),
   urgency: UrgencySchema,
+  /** Of a batch, and of a specimen to be cast: its place in the casting order of its design and test. */
+  castPlace: z.object({ methodKey: z.string(), ordinal: z.number().int(), of: z.number().int() }).nullable(),
 })
 export type BenchTask = z.infer<typeof BenchTaskSchema>
 /** `now` is the laboratory's clock, by which windows on screen are drawn. */
@@ -154,6 +157,10 @@ export const TestViewSchema = z.object({
       resolution: DigitsSchema.nullable(),
       /** What is on it now. */
       parts: z.array(RunPartSchema),
+      /** Of a loaded wheel: the last check of its load. */
+      loadCheck: z
+        .object({ typed: z.string(), bounds: CheckBoundsSchema, passed: z.boolean(), checkedAt: InstantSchema })
+        .nullable(),
       /** Why a reading with it today would wait for release. */
       fault: z.string().nullable(),
     }),

@@ -1,17 +1,8 @@
 import { z } from 'zod'
 import { EventTimeSchema, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
+import { checkKinds } from './instrument-check-kinds.ts'
 
-/** What is checked of an instrument in daily use, between calibrations. */
-export const CheckKindSchema = z.enum(['load', 'known-mass', 'temperature', 'dimension'], 'Choose what was checked')
-export type CheckKind = z.infer<typeof CheckKindSchema>
-
-/** Units that each kind is read in. */
-export const checkUnits = {
-  load: ['lb', 'kg'],
-  'known-mass': ['g', 'kg'],
-  temperature: ['°C'],
-  dimension: ['mm'],
-} as const satisfies Record<CheckKind, readonly string[]>
+export const CheckKindSchema = z.enum(checkKinds, 'Choose what was checked')
 export const CheckUnitSchema = z.enum(['lb', 'kg', 'g', '°C', 'mm'], 'Choose the unit')
 
 /** Within what a check passes, and where that stands. */

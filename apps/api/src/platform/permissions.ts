@@ -60,6 +60,10 @@ export const permissions = {
   'design:plan': ['manager', 'engineer'],
   'design:enter-result': ['manager', 'technician', 'engineer'],
 
+  'trial-cup:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'trial-cup:create': ['manager', 'technician', 'engineer'],
+  'trial-cup:use': ['manager', 'engineer'],
+
   'assignment:read': ['manager', 'technician', 'engineer', 'auditor'],
   'assignment:create': ['manager', 'engineer'],
 
@@ -69,6 +73,10 @@ export const permissions = {
   'step-event:create': ['manager', 'technician', 'engineer'],
   'test:void': ['manager', 'technician', 'engineer'],
   'test:replace': ['manager', 'technician', 'engineer'],
+
+  'load:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'load:create': ['manager', 'technician', 'engineer'],
+  'load:update': ['manager', 'technician', 'engineer'],
 
   'deviation:read': ['manager', 'technician', 'engineer', 'auditor'],
   'deviation:create': ['manager', 'technician', 'engineer'],
@@ -81,6 +89,7 @@ export const permissions = {
   'instrument:create': ['manager'],
   'instrument:update': ['manager'],
   'instrument:fit-part': ['manager', 'technician', 'engineer'],
+  'instrument:check': ['manager', 'technician', 'engineer'],
 
   'result:read': ['manager', 'technician', 'engineer', 'auditor'],
   'range:read': ['manager', 'technician', 'engineer', 'auditor'],

@@ -11,6 +11,7 @@ const instrument = (id: string, kind: string, more: Partial<BenchInstrument> = {
   capacityUnit: null,
   resolution: null,
   parts: [],
+  loadCheck: null,
   fault: null,
   ...more,
 })

@@ -1,5 +1,6 @@
 'use client'
 
+import { checksOfInstrument } from '@curebook/contract/instrument-check-kinds'
 import type { Instrument } from '@curebook/contract/instruments'
 import { partsOfMachine } from '@curebook/contract/machine-parts'
 import { useQuery } from '@tanstack/react-query'
@@ -10,6 +11,7 @@ import { QuantityText } from '#components/quantity-text.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { CalibrationPart } from './calibration-part.tsx'
+import { ChecksPart } from './checks-part.tsx'
 import { ChangeInstrumentButton } from './change-instrument.tsx'
 import { FactorPart } from './factor-part.tsx'
 import { factorKeyOf } from './instrument-facts.ts'
@@ -52,6 +54,7 @@ export function InstrumentScreen({ id }: { id: string }) {
               <Facts instrument={loaded} />
               {factorKey !== undefined && <FactorPart instrument={loaded} factorKey={factorKey} />}
               {loaded.kind in partsOfMachine && <PartsPart instrument={loaded} />}
+              {loaded.kind in checksOfInstrument && <ChecksPart instrument={loaded} />}
               <CalibrationPart instrument={loaded} />
             </>
           )

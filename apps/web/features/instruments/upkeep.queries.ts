@@ -1,5 +1,6 @@
 'use client'
 
+import type { AddCheck, InstrumentCheck, InstrumentChecks } from '@curebook/contract/instrument-checks'
 import type { FitPart, PartFitting, PartFittings } from '@curebook/contract/parts'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import { getJson, labPath, postJson } from '#lib/api-client.ts'
@@ -10,6 +11,12 @@ export const upkeepQueries = {
     queryOptions({
       queryKey: [lab, 'instruments', 'parts', id],
       queryFn: ({ signal }) => getJson<PartFittings>(labPath(lab, 'instruments', id, 'parts'), { signal }),
+      meta: { topics: [`instrument:${id}`] },
+    }),
+  checks: (lab: string, id: string) =>
+    queryOptions({
+      queryKey: [lab, 'instruments', 'checks', id],
+      queryFn: ({ signal }) => getJson<InstrumentChecks>(labPath(lab, 'instruments', id, 'checks'), { signal }),
       meta: { topics: [`instrument:${id}`] },
     }),
 }
@@ -23,6 +30,14 @@ export function useFitPart(lab: string, id: string) {
   const client = useQueryClient()
   return useMutation({
     mutationFn: (body: FitPart) => postJson<PartFitting>(labPath(lab, 'instruments', id, 'parts'), sentNow(body)),
+    onSettled: () => refreshTopics(client, topicsOf(id)),
+  })
+}
+
+export function useAddCheck(lab: string, id: string) {
+  const client = useQueryClient()
+  return useMutation({
+    mutationFn: (body: AddCheck) => postJson<InstrumentCheck>(labPath(lab, 'instruments', id, 'checks'), sentNow(body)),
     onSettled: () => refreshTopics(client, topicsOf(id)),
   })
 }

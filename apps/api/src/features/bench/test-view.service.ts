@@ -13,6 +13,7 @@ import type { TestRecord } from './test-record.ts'
 import { loadTests } from './test-record.repository.ts'
 import { batchTargets, deviationsOf, instrumentsFor, siblingsOf, testHead } from './test-view.repository.ts'
 import { faultsToday } from './holds.ts'
+import { lastLoadChecks } from './machine-checks.repository.ts'
 import { partsOn } from './machine-parts.repository.ts'
 import { waitingUnder } from './waiting.ts'
 import { toWindowState } from './window-view.ts'
@@ -69,11 +70,8 @@ async function viewOf(sql: RowsSql, methods: readonly MethodDeclaration[], recor
     ),
     await faultsToday(sql, instruments),
   ]
-  const parts = await partsOn(
-    sql,
-    instruments.map(({ id }) => id),
-    sql.at,
-  )
+  const machineIds = instruments.map(({ id }) => id)
+  const [parts, loadChecks] = [await partsOn(sql, machineIds, sql.at), await lastLoadChecks(sql, machineIds)]
   const ending = events.find(({ kind }) => kind === 'void')
   const briefsOf = (id: string) => results.filter(({ testId }) => testId === id).map(({ testId: _, ...brief }) => brief)
   return {
@@ -101,6 +99,7 @@ async function viewOf(sql: RowsSql, methods: readonly MethodDeclaration[], recor
     instruments: instruments.map((instrument) => ({
       ...instrument,
       parts: (parts.get(instrument.id) ?? []).map(({ kind, lot, fittedAt }) => ({ kind, lot, fittedAt })),
+      loadCheck: loadChecks.get(instrument.id) ?? null,
       fault: today.get(instrument.id) ?? null,
     })),
     readings,
