@@ -33,14 +33,15 @@ export function createBenchStory({
     specimens.find((found) => found.test === test && found.label === label)!.code
   const codesOf = (test: string) => rowsOf(test).map(({ label }) => codeOf(test, label))
 
-  /** Batches in the order of their places, each as its row says. */
-  async function weighIn(test: string, count: number, moment: (index: number) => string) {
+  /** Batches in the order in which they are offered, each as its row says; the codes of what was weighed in. */
+  async function weighIn(test: string, count: number, moment: (index: number) => string): Promise<string[]> {
     await openTask(page, 'Weigh the components')
     const readings = await weighBatches(page, count, {
       before: (index) => journey.clockTo(moment(index)),
       of: ({ code }) => batchOf(rowOf(test, specimens.find((specimen) => specimen.code === code)!.label)),
     })
     typed += readings.length
+    return [...new Set(readings.map(({ code }) => code))]
   }
   async function confirm(act: string, step: string, test: string, moment: string, codes = codesOf(test)) {
     await journey.clockTo(moment)
@@ -60,13 +61,13 @@ export function createBenchStory({
 
     /** Discs in two loads: weighed in every so many minutes, cast, and into the oven. */
     async castDiscs(test: string, day: Day, { first, every }: { first: string; every: number }) {
-      const codes = codesOf(test)
-      for (let from = 0; from < codes.length; from += load) {
-        const to = Math.min(from + load, codes.length)
-        await weighIn(test, to - from, (index) => at(day, plus(first, every * (from + index))))
-        await confirm('Cast', 'Cast the disc', test, at(day, plus(first, every * to)), codes.slice(from, to))
+      const count = codesOf(test).length
+      for (let from = 0; from < count; from += load) {
+        const to = Math.min(from + load, count)
+        const cast = await weighIn(test, to - from, (index) => at(day, plus(first, every * (from + index))))
+        await confirm('Cast', 'Cast the disc', test, at(day, plus(first, every * to)), cast)
         const oven = at(day, plus(first, every * to + 10))
-        await confirm('In the oven', 'Cure in the oven', test, oven, codes.slice(from, to))
+        await confirm('In the oven', 'Cure in the oven', test, oven, cast)
       }
     },
     async castStrips(test: string, day: Day, { first, every }: { first: string; every: number }) {

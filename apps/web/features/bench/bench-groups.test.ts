@@ -20,6 +20,7 @@ const task = (more: Partial<BenchTask>): BenchTask => ({
   opensAt: null,
   closesAt: null,
   urgency: 'any-time',
+  castPlace: null,
   ...more,
 })
 
@@ -50,6 +51,19 @@ describe('my work on the bench', () => {
   test('a window that passes while the screen stands open moves its row, whatever the server said before', () => {
     const tasks = [task({ closesAt: '2026-03-05T10:20:00Z', urgency: 'closing' })]
     expect(groupTasks(tasks, now + 21 * 60_000)[0]?.urgency).toBe('late')
+  })
+  test('batches stand in the order of casting, whatever their labels', () => {
+    const batch = (label: string, ordinal: number, methodKey = 'b') =>
+      task({ testId: label, label, form: 'batch', castPlace: { methodKey, ordinal, of: 3 } })
+    const tasks = [batch('10-1', 3), batch('11-1', 1), batch('12-1', 2), batch('9-1', 9, 'a')]
+    expect(groupTasks(tasks, now)[0]?.groups[0]?.tasks.map(({ label }) => label)).toEqual([
+      '9-1',
+      '11-1',
+      '12-1',
+      '10-1',
+    ])
+    const weighed = { testId: '11-1', methodKey: 'wet-track-abrasion-1h' }
+    expect(nextLike(tasks.slice(0, 3), weighed)?.label).toBe('12-1')
   })
   test('a row shows the window that closes first, and its specimens in the order of the series', () => {
     const tasks = [

@@ -43,14 +43,24 @@ function groupOf(key: string, tasks: readonly BenchTask[]): TaskGroup {
   }
 }
 
-/** What ends first, then what begins first, then by the place in the design ("9-1" before "10-1"). */
+/**
+ * What ends first, then what begins first, then by the order of casting where it is to be cast, else by the place in the
+ * design ("9-1" before "10-1").
+ */
 export function bySoonest(one: BenchTask, other: BenchTask): number {
   return (
     timeOf(one.closesAt) - timeOf(other.closesAt) ||
     timeOf(one.opensAt) - timeOf(other.opensAt) ||
+    byCasting(one, other) ||
     one.label.localeCompare(other.label, 'en', { numeric: true }) ||
     one.code.localeCompare(other.code)
   )
+}
+
+/** Casting content after content, the day's drift would look like an effect of the binder: blocks come first. */
+function byCasting({ castPlace: one }: BenchTask, { castPlace: other }: BenchTask): number {
+  if (one === null || other === null) return 0
+  return one.methodKey.localeCompare(other.methodKey) || one.ordinal - other.ordinal
 }
 
 function timeOf(iso: string | null): number {
@@ -69,6 +79,11 @@ export function placeOf(short: string, { testId, methodKey, stepKey, act, form, 
 
 export function testPlace(short: string, testId: string): string {
   return `/l/${short}/bench/tests/${testId}`
+}
+
+/** Where the casting order of a design stands; undefined where nothing of the group is cast. */
+export function castingPlace(short: string, { castPlace, designId }: BenchTask): string | undefined {
+  return castPlace === null ? undefined : `/l/${short}/bench/casting/${designId}`
 }
 
 /** The next test of the same person that waits for the same kind of act: after this batch, the next batch. */

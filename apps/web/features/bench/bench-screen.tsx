@@ -15,6 +15,7 @@ import { BenchFrame } from './bench-frame.tsx'
 import { bySoonest, groupTasks, testPlace, type UrgencySection } from './bench-groups.ts'
 import { benchQueries, lookUpCode } from './bench.queries.ts'
 import { CodeField } from './code-field.tsx'
+import { CastingLink } from './casting-link.tsx'
 import { GroupRow } from './group-row.tsx'
 import { useLaboratoryNow } from './laboratory-clock.ts'
 import { rowOfCode } from './rack-order.ts'
@@ -104,6 +105,7 @@ function Work({ tasks }: { tasks: BenchQueue['tasks'] }) {
             {groups.map((group) => (
               <li key={group.key}>
                 <GroupRow group={group} />
+                <CastingLink group={group} />
               </li>
             ))}
           </ul>

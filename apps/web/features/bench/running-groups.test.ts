@@ -14,6 +14,7 @@ const task = (label: string, opensAt: string | null, closesAt: string | null) =>
     designId: 'd',
     opensAt,
     closesAt,
+    castPlace: null,
   }) as BenchTask
 
 test('all running windows stand in one strip, what comes next first, those of one load together', () => {

@@ -8,7 +8,7 @@ const task = (
   label: string,
   opensAt: string | null = null,
   closesAt: string | null = null,
-) => ({ testId, code, label, opensAt, closesAt }) as BenchTask
+) => ({ testId, code, label, opensAt, closesAt, castPlace: null }) as BenchTask
 const now = Date.parse('2026-03-05T10:00:00Z')
 
 describe('choosing specimens for one act', () => {

@@ -1,4 +1,5 @@
 import { decimal, plainDigits } from '../quantity/decimal.ts'
+import { castingOrder } from './casting-order.ts'
 import type { ItemForm } from '../procedure/declaration.ts'
 
 export type SeriesKind = 'full' | 'verification'
@@ -33,9 +34,8 @@ export type PlannedSpecimen = {
   readonly purpose: 'series' | 'spare'
   /** Content and replicate: "10-1". */
   readonly label: string
-  /** Order of casting within the method: by blocks of one replicate of every content, spares last. */
-  readonly castOrdinal: number
 }
+/** Specimens stand in the order of casting, method by method. */
 export type Series = { readonly mixes: readonly PlannedMix[]; readonly specimens: readonly PlannedSpecimen[] }
 
 export type SeriesProblem = {
@@ -69,32 +69,24 @@ export function planSeries(input: SeriesInput): SeriesOutcome {
 }
 
 function specimensOf(method: SeriesMethod, mixes: readonly PlannedMix[]): readonly PlannedSpecimen[] {
-  const of = (mix: PlannedMix, replicate: number, purpose: 'series' | 'spare') => ({ mix, replicate, purpose })
-  const blocks = Array.from({ length: method.replicates }, (_, block) =>
-    blockOrder(mixes, block).map((mix) => of(mix, block + 1, 'series')),
-  )
-  const spares = mixes.flatMap((mix) =>
-    Array.from({ length: sparesAt(method, mix) }, (_, index) => of(mix, method.replicates + index + 1, 'spare')),
-  )
-  return [...blocks.flat(), ...spares].map(({ mix, replicate, purpose }, index) => ({
+  const planned = mixes.flatMap((mix) => {
+    const count = method.replicates + sparesAt(method, mix)
+    return Array.from({ length: count }, (_, index) => ({
+      mix,
+      content: mix.emulsionPercent,
+      replicate: index + 1,
+      spare: index >= method.replicates,
+    }))
+  })
+  return castingOrder(planned, method.methodKey).map(({ mix, replicate, spare }) => ({
     mixOrdinal: mix.mixOrdinal,
     emulsionPercent: mix.emulsionPercent,
     methodKey: method.methodKey,
     form: method.form,
     replicate,
-    purpose,
+    purpose: spare ? 'spare' : 'series',
     label: `${plainDigits(decimal(mix.emulsionPercent))}-${replicate}`,
-    castOrdinal: index + 1,
   }))
-}
-
-/**
- * Every second content first, then the others, the next block backwards: cast content after content, the day's drift
- * would look like an effect of the binder.
- */
-function blockOrder(mixes: readonly PlannedMix[], block: number): readonly PlannedMix[] {
-  const order = [...mixes.filter((_, index) => index % 2 === 0), ...mixes.filter((_, index) => index % 2 === 1)]
-  return block % 2 === 0 ? order : order.reverse()
 }
 
 function sparesAt(method: SeriesMethod, mix: PlannedMix): number {

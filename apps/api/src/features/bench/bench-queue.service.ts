@@ -7,6 +7,8 @@ import type { Laboratory } from '#platform/laboratory'
 import { AppError, invalidField } from '#platform/problem'
 import { dueRows, dueRowsOfStep, lookUpCode, type DueRow } from './bench-queue.repository.ts'
 import { rackReadings } from './rack.repository.ts'
+import { castPlacesOf, type CastPlace } from './casting-order.ts'
+import { findCastables } from './casting.repository.ts'
 import type { SettleContext } from './settle.ts'
 import { methodOf } from './settle.ts'
 import { rowsSql } from '#platform/sql-rows'
@@ -23,8 +25,9 @@ export function createBenchQueueService({
       const sql = rowsSql(raw)
       const rows = await dueRows(sql, { assigneeId: whose === 'mine' ? actor.membershipId : null, limit: 500 })
       const now = sql.at.toISOString()
+      const places = castPlacesOf(await findCastables(sql, designsCasting(rows)))
       const tasks = rows
-        .map((row) => toTask(methods, row, now))
+        .map((row) => toTask(methods, row, now, places))
         .sort((a, b) => urgencyOrder.indexOf(a.urgency) - urgencyOrder.indexOf(b.urgency))
       return { now, tasks }
     })
@@ -94,7 +97,18 @@ export function createBenchQueueService({
   return { queue, lookUp, rack }
 }
 
-function toTask(methods: readonly MethodDeclaration[], row: DueRow, now: string): BenchTask {
+/** Designs with something to cast: only those are asked for their casting order. */
+function designsCasting(rows: readonly DueRow[]): readonly string[] {
+  const casting = rows.filter(({ form, stepKey }) => form === 'batch' || stepKey === 'cast')
+  return [...new Set(casting.flatMap(({ designId }) => (designId === null ? [] : [designId])))]
+}
+
+function toTask(
+  methods: readonly MethodDeclaration[],
+  row: DueRow,
+  now: string,
+  places: ReadonlyMap<string, CastPlace>,
+): BenchTask {
   const method = methodOf(methods, row.methodKey)
   const step = method.steps.find(({ key }) => key === row.stepKey)
   const [opensAt, closesAt] = [row.opensAt?.toISOString() ?? null, row.closesAt?.toISOString() ?? null]
@@ -110,5 +124,6 @@ function toTask(methods: readonly MethodDeclaration[], row: DueRow, now: string)
     opensAt,
     closesAt,
     urgency: urgencyOf(opensAt, closesAt, now),
+    castPlace: (row.form === 'batch' || row.stepKey === 'cast' ? places.get(row.testId) : undefined) ?? null,
   }
 }

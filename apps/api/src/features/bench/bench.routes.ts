@@ -10,6 +10,7 @@ import {
   TestViewSchema,
   VoidTestSchema,
 } from '@curebook/contract/bench'
+import { CastingPlanSchema } from '@curebook/contract/casting'
 import { IdSchema } from '@curebook/contract/common'
 import { ProblemSchema } from '@curebook/contract/problem'
 import { BulkOutcomeSchema } from '@curebook/contract/schedule'
@@ -17,6 +18,7 @@ import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { z } from 'zod'
 import { labParams } from '#platform/lab-params'
 import type { BenchQueueService } from './bench-queue.service.ts'
+import type { CastingService } from './casting.service.ts'
 import type { EndingService } from './ending.service.ts'
 import type { ReadingsService } from './readings.service.ts'
 import type { StepEventsService } from './step-events.service.ts'
@@ -24,6 +26,7 @@ import type { TestViewService } from './test-view.service.ts'
 
 export type BenchServices = {
   queue: BenchQueueService
+  casting: CastingService
   view: TestViewService
   readings: ReadingsService
   stepEvents: StepEventsService
@@ -52,6 +55,16 @@ export const benchRoutes: FastifyPluginAsyncZod<{ services: BenchServices }> = a
       response: { 200: BenchQueueSchema, '4xx': ProblemSchema },
     },
     handler: (request) => services.queue.queue(request.actor, request.query),
+  })
+  app.get('/bench/casting/:design', {
+    config: { action: 'bench:read' },
+    schema: {
+      operationId: 'readCastingPlan',
+      tags,
+      params: labParams({ design: IdSchema }),
+      response: { 200: CastingPlanSchema, '4xx': ProblemSchema },
+    },
+    handler: (request) => services.casting.plan(request.actor, request.params.design),
   })
   app.get('/bench/lookup', {
     config: { action: 'bench:read' },

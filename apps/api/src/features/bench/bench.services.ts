@@ -2,6 +2,7 @@ import type { LaboratoryTransaction } from '#platform/laboratory'
 import type { Laboratory } from '#platform/laboratory'
 import { createBenchQueueService } from './bench-queue.service.ts'
 import type { BenchServices } from './bench.routes.ts'
+import { createCastingService } from './casting.service.ts'
 import { createEndingService } from './ending.service.ts'
 import { createReadingsService } from './readings.service.ts'
 import { settleTests, type SettleContext } from './settle.ts'
@@ -48,6 +49,7 @@ export function createBenchServices({
 
   return {
     queue: createBenchQueueService({ laboratory, methods }),
+    casting: createCastingService({ laboratory, methods }),
     view: createTestViewService({ laboratory, methods }),
     readings: createReadingsService({ laboratory, methods, build }),
     stepEvents: createStepEventsService({ laboratory, methods, build }),
