@@ -1,5 +1,7 @@
 import { newId } from '../../apps/api/src/platform/uuid.ts'
 import type { TestApp } from '../support/app.ts'
+import { timeNow } from '../support/factories/bench.ts'
+import { makeInstrument } from '../support/factories/instrument.ts'
 import { makeLaboratory, type TestLaboratory } from '../support/factories/laboratory.ts'
 import { acknowledgeAll, makeTestedDesign, oneDisc, recommend, sign } from '../support/factories/tested-design.ts'
 
@@ -25,6 +27,8 @@ export type Subjects = Readonly<
     | 'person'
     | 'invitation'
     | 'authorisation'
+    | 'oven'
+    | 'load'
     | 'attachment',
     string
   >
@@ -70,6 +74,12 @@ export async function filledLaboratory(testApp: TestApp): Promise<FilledLaborato
     mediaType: 'text/csv',
     base64: Buffer.from('cup;s\n1;74\n').toString('base64'),
   })
+  const oven = await makeInstrument(testApp, lab, { code: 'OV-1', kind: 'oven', name: 'Oven, 60 °C' })
+  const load = await services.loads.open(technician.actor, {
+    id: newId(),
+    instrumentId: oven.id,
+    time: timeNow(testApp),
+  })
   const { value: authorisation } = await services.authorisations.grant(manager.actor, {
     id: newId(),
     membershipId: lab.people.technician2.actor.membershipId,
@@ -101,6 +111,8 @@ export async function filledLaboratory(testApp: TestApp): Promise<FilledLaborato
       person: lab.people.technician2.actor.membershipId,
       invitation: invitationId,
       authorisation: authorisation.id,
+      oven: oven.id,
+      load: load.value.id,
       attachment: attachment.value.id,
       method: 'wet-track-abrasion-1h',
       code: specimens[0]!.code,

@@ -31,6 +31,16 @@ export const DeviationSchema = z.object({
       at: InstantSchema,
     })
     .nullable(),
+  /** The specimens of a deviation about a whole oven or bath, of whatever project. */
+  specimens: z.array(
+    z.object({
+      testId: IdSchema,
+      itemCode: z.string(),
+      label: z.string(),
+      designId: IdSchema.nullable(),
+      designName: z.string().nullable(),
+    }),
+  ),
   /** Set while readings wait under it. */
   waiting: WaitingSchema.nullable(),
 })

@@ -1,8 +1,9 @@
 import type { Deviation } from '@curebook/contract/deviations'
 import type { RowsSql } from '#platform/sql-rows'
+import { findLinked, linkedTo } from './linked-deviations.repository.ts'
 import { waitingUnder } from './waiting.ts'
 
-type DeviationRow = Omit<Deviation, 'by' | 'openedAt' | 'decision' | 'waiting'> & {
+type DeviationRow = Omit<Deviation, 'by' | 'openedAt' | 'decision' | 'waiting' | 'specimens'> & {
   openedAt: Date
   byId: string | null
   byName: string | null
@@ -34,7 +35,7 @@ export async function findDeviations(
          select * from deviation_event e where e.lab_id = d.lab_id and e.deviation_id = d.id and e.kind in ('accept', 'void', 'repeat', 'release') order by e.at desc limit 1
        ) e on true
        left join membership em on em.lab_id = e.lab_id and em.id = e.by_id
-      where d.lab_id = $1::uuid and ($2::uuid is null or d.id = $2::uuid) and ($3::uuid is null or g.id = $3::uuid) and (not $4::boolean or e.id is null)
+      where d.lab_id = $1::uuid and ($2::uuid is null or d.id = $2::uuid) and ($3::uuid is null or g.id = $3::uuid or ${linkedTo('d.id', '$3::uuid')}) and (not $4::boolean or e.id is null)
       order by d.at desc, d.id limit 500`,
     [sql.actor.labId, id ?? null, designId ?? null, open ?? false],
   )
@@ -42,7 +43,15 @@ export async function findDeviations(
     sql,
     rows.filter(({ decisionKind }) => decisionKind === null).map((row) => row.id),
   )
-  return rows.map((row) => ({ ...toDeviation(row), waiting: waiting.get(row.id) ?? null }))
+  const linked = await findLinked(
+    sql,
+    rows.flatMap((row) => (row.testId === null ? [row.id] : [])),
+  )
+  return rows.map((row) => ({
+    ...toDeviation(row),
+    specimens: linked.get(row.id) ?? [],
+    waiting: waiting.get(row.id) ?? null,
+  }))
 }
 
 function toDeviation({
@@ -57,7 +66,7 @@ function toDeviation({
   deciderInitials,
   openedAt,
   ...row
-}: DeviationRow): Omit<Deviation, 'waiting'> {
+}: DeviationRow): Omit<Deviation, 'waiting' | 'specimens'> {
   return {
     ...row,
     openedAt: openedAt.toISOString(),

@@ -60,7 +60,11 @@ export function createDeviationsService({ laboratory, methods, build }: { labora
         subjectKind: 'deviation',
         subjectId: deviationId,
         projectId: test?.projectId ?? null,
-        topics: ['deviations', ...(test ? topicsOf(test) : [])],
+        topics: [
+          'deviations',
+          ...(test ? topicsOf(test) : []),
+          ...deviation.specimens.flatMap(({ testId, designId }) => topicsOf({ id: testId, designId })),
+        ],
         content: { kind: input.kind, reason: input.reason },
         rows: [ledgerContentOf('deviation_event', row), ...settled],
       })

@@ -8,6 +8,7 @@ export type NewStepEvent = {
   readonly testId: string
   readonly stepKey: string
   readonly kind: 'start' | 'end' | 'void'
+  readonly loadId?: string | null
   readonly told: Told
   readonly note: string | null
   readonly supersedesId?: string | null
@@ -17,10 +18,11 @@ export type NewStepEvent = {
 /** Writes one act of one test. @returns its row for the ledger */
 export async function insertStepEvent(
   sql: RowsSql,
-  { told, supersedesId = null, reason = null, ...event }: NewStepEvent,
+  { told, loadId = null, supersedesId = null, reason = null, ...event }: NewStepEvent,
 ): Promise<LedgerRow> {
   const row = {
     ...event,
+    loadId,
     labId: sql.actor.labId,
     eventAt: told.eventAt,
     eventFrom: told.eventFrom,
@@ -33,8 +35,8 @@ export async function insertStepEvent(
     at: sql.at,
   }
   await sql.rows(
-    `insert into step_event (lab_id, id, test_id, step_key, kind, event_at, event_from, sent_at, received_at, offset_ms, note, supersedes_id, reason, by_id, at)
-     values ($1::uuid, $2::uuid, $3::uuid, $4, $5, $6::timestamptz, $7, $8::timestamptz, $9::timestamptz, $10, $11, $12::uuid, $13, $14::uuid, $15::timestamptz)`,
+    `insert into step_event (lab_id, id, test_id, step_key, kind, event_at, event_from, sent_at, received_at, offset_ms, note, supersedes_id, reason, by_id, at, load_id)
+     values ($1::uuid, $2::uuid, $3::uuid, $4, $5, $6::timestamptz, $7, $8::timestamptz, $9::timestamptz, $10, $11, $12::uuid, $13, $14::uuid, $15::timestamptz, $16::uuid)`,
     [
       row.labId,
       row.id,
@@ -51,6 +53,7 @@ export async function insertStepEvent(
       row.reason,
       row.byId,
       row.at,
+      row.loadId,
     ],
   )
   return ledgerContentOf('step_event', row)

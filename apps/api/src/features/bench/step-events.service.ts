@@ -34,7 +34,9 @@ export function createStepEventsService({ laboratory, methods, build }: { labora
   const context = { methods, build }
 
   async function confirm(actor: Actor, input: PostStepEvents): Promise<BulkOutcome> {
-    const work = () => laboratory.inLaboratorySql(actor, async (raw) => confirmRows(rowsSql(raw), context, input))
+    const { stepKey, rows, ...act } = input
+    const acts = { ...act, loadId: null, rows: rows.map((row) => ({ ...row, stepKey })) }
+    const work = () => laboratory.inLaboratorySql(actor, async (raw) => confirmRows(rowsSql(raw), context, acts))
     try {
       return await work()
     } catch (error) {
@@ -47,7 +49,14 @@ export function createStepEventsService({ laboratory, methods, build }: { labora
   return { confirm }
 }
 
-async function confirmRows(sql: RowsSql, context: SettleContext, input: PostStepEvents): Promise<BulkOutcome> {
+/** One kind of act for many tests at one time, each at a step of its own method; of a load where one is named. */
+export type Confirmation = Pick<PostStepEvents, 'kind' | 'instrumentId' | 'time'> & {
+  readonly loadId: string | null
+  readonly rows: readonly { readonly id: string; readonly testId: string; readonly stepKey: string }[]
+}
+
+/** Confirms in the transaction of the caller, with the same windows, locks and refusals whoever asks. */
+export async function confirmRows(sql: RowsSql, context: SettleContext, input: Confirmation): Promise<BulkOutcome> {
   const testIds = [...new Set(input.rows.map(({ testId }) => testId))]
   const [records, stored, instrument] = [
     await loadTests(sql, testIds, { lock: true }),
@@ -63,7 +72,7 @@ async function confirmRows(sql: RowsSql, context: SettleContext, input: PostStep
     const record = records.find(({ id }) => id === wanted.testId)
     const again = stored.find(({ id }) => id === wanted.id)
     if (again) {
-      const same = again.testId === wanted.testId && again.stepKey === input.stepKey && again.kind === input.kind
+      const same = again.testId === wanted.testId && again.stepKey === wanted.stepKey && again.kind === input.kind
       rows.push({
         id: wanted.testId,
         outcome: same ? 'done' : 'refused',
@@ -72,7 +81,13 @@ async function confirmRows(sql: RowsSql, context: SettleContext, input: PostStep
       continue
     }
     const sentence = record
-      ? await confirmOne(sql, context, record, { ...input, id: wanted.id, told, instrument })
+      ? await confirmOne(sql, context, record, {
+          ...input,
+          id: wanted.id,
+          stepKey: wanted.stepKey,
+          told,
+          instrument,
+        })
       : 'There is no such test in this laboratory.'
     rows.push({ id: wanted.testId, outcome: sentence === null ? 'done' : 'refused', sentence })
   }
@@ -83,6 +98,7 @@ type OneAct = {
   readonly id: string
   readonly stepKey: string
   readonly kind: 'start' | 'end'
+  readonly loadId: string | null
   readonly told: Told
   readonly instrument: InstrumentAtHand | null
 }
@@ -104,6 +120,7 @@ async function confirmOne(
     testId: record.id,
     stepKey: act.stepKey,
     kind: act.kind,
+    loadId: act.loadId,
     told: act.told,
     note: act.told.note,
   })

@@ -53,9 +53,7 @@ export async function workRecordIn(
     readings: await readingViews(sql, { testIds: ids }),
     events: await eventViews(sql, ids),
     results: await findWorkResults(sql, ids),
-    deviations: (await findDeviations(sql, { designId })).filter(
-      ({ testId }) => testId === null || ids.includes(testId),
-    ),
+    deviations: deviationsAmong(await findDeviations(sql, { designId }), ids),
     doubtful: await findDoubtful(sql, ids),
     parts: await partsOfRuns(sql, ids),
     uncalibrated: await findUncalibrated(sql, ids),
@@ -99,6 +97,18 @@ function findUncalibrated(sql: RowsSql, testIds: readonly string[]): Promise<Unc
       group by i.id, i.code order by i.code`,
     [sql.actor.labId, testIds],
   )
+}
+
+/** Deviations about these tests; one about a whole oven or bath names those of them that were inside, and no others. */
+function deviationsAmong(deviations: readonly Deviation[], ids: readonly string[]): Deviation[] {
+  return deviations.flatMap((deviation) => {
+    const own = deviation.specimens.filter(({ testId }) => ids.includes(testId))
+    if (deviation.testId !== null) return ids.includes(deviation.testId) ? [deviation] : []
+    if (deviation.specimens.length === 0) return [deviation]
+    if (own.length === 0) return []
+    const inside = own.map(({ label, itemCode }) => `${label} (${itemCode})`).join(', ')
+    return [{ ...deviation, specimens: own, text: `${deviation.text} Inside: ${inside}.` }]
+  })
 }
 
 /** Specimens that count: not void, a spare only in another's place. */

@@ -1,0 +1,72 @@
+import type { Deviation } from '@curebook/contract/deviations'
+import { ledgerContentOf, type LedgerRow } from '#platform/ledger-content'
+import type { RowsSql } from '#platform/sql-rows'
+import { newId } from '#platform/uuid'
+
+/** SQL: whether a deviation is linked to a test of a design. */
+export const linkedTo = (deviationId: string, designId: string) => `exists (
+  select from deviation_test l
+    join test_event lt on lt.lab_id = l.lab_id and lt.id = l.test_id
+    join design_revision lr on lr.lab_id = lt.lab_id and lr.id = lt.design_revision_id
+   where l.lab_id = $1::uuid and l.deviation_id = ${deviationId} and lr.design_id = ${designId})`
+
+/** The specimens that deviations of a whole oven or bath are about. */
+export async function findLinked(
+  sql: RowsSql,
+  deviationIds: readonly string[],
+): Promise<ReadonlyMap<string, Deviation['specimens']>> {
+  if (deviationIds.length === 0) return new Map()
+  const rows = await sql.rows<Deviation['specimens'][number] & { deviationId: string }>(
+    `select l.deviation_id as "deviationId", t.id as "testId", i.code as "itemCode", t.label, g.id as "designId", g.name as "designName"
+       from deviation_test l
+       join test_event t on t.lab_id = l.lab_id and t.id = l.test_id
+       join item i on i.lab_id = t.lab_id and i.id = t.item_id
+       left join design_revision r on r.lab_id = t.lab_id and r.id = t.design_revision_id
+       left join design g on g.lab_id = r.lab_id and g.id = r.design_id
+      where l.lab_id = $1::uuid and l.deviation_id = any($2::uuid[])
+      order by t.label, i.code`,
+    [sql.actor.labId, deviationIds],
+  )
+  const linked = new Map<string, Deviation['specimens']>()
+  for (const { deviationId, ...specimen } of rows)
+    linked.set(deviationId, [...(linked.get(deviationId) ?? []), specimen])
+  return linked
+}
+
+export type LinkedTest = { readonly testId: string; readonly loadId: string | null }
+
+/** Opens one deviation about an oven or bath and the specimens in it. @returns its id and its rows for the ledger */
+export async function openLinked(
+  sql: RowsSql,
+  { text, instrumentId, tests }: { text: string; instrumentId: string; tests: readonly LinkedTest[] },
+): Promise<{ id: string; rows: LedgerRow[] }> {
+  const row = {
+    labId: sql.actor.labId,
+    id: newId(),
+    kind: 'condition',
+    openedByRule: true,
+    instrumentId,
+    text,
+    at: sql.at,
+  }
+  await sql.rows(
+    `insert into deviation (lab_id, id, kind, opened_by_rule, instrument_id, text, at)
+     values ($1::uuid, $2::uuid, $3, true, $4::uuid, $5, $6::timestamptz)`,
+    [row.labId, row.id, row.kind, row.instrumentId, row.text, row.at],
+  )
+  return { id: row.id, rows: [ledgerContentOf('deviation', row), ...(await linkTests(sql, row.id, tests))] }
+}
+
+/** Adds specimens to a deviation; those that are there already stay as they are. */
+export async function linkTests(sql: RowsSql, deviationId: string, tests: readonly LinkedTest[]): Promise<LedgerRow[]> {
+  const written = await sql.rows<{ testId: string; loadId: string | null }>(
+    `insert into deviation_test (lab_id, deviation_id, test_id, load_id, at)
+     select $1::uuid, $2::uuid, t, l, $5::timestamptz from unnest($3::uuid[], $4::uuid[]) as given (t, l)
+     on conflict (lab_id, deviation_id, test_id) do nothing
+     returning test_id as "testId", load_id as "loadId"`,
+    [sql.actor.labId, deviationId, tests.map(({ testId }) => testId), tests.map(({ loadId }) => loadId), sql.at],
+  )
+  return written.map((row) =>
+    ledgerContentOf('deviation_test', { labId: sql.actor.labId, deviationId, ...row, at: sql.at }),
+  )
+}

@@ -1,0 +1,98 @@
+import type { Load, Ovens, StandingSpecimen } from '@curebook/contract/loads'
+import type { EditionParameters, MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { massRuleOf } from '@curebook/trade/procedure/constant-mass'
+import { standsIn, type StayKind, staysOf } from '@curebook/trade/procedure/stay'
+import { methodOf } from './settle.ts'
+import { checksOf, constantMassOf, toLoadReading } from './load-mass.ts'
+import type { ActRow, LoadReadingRow, LoadRow, MemberRow, StandingRow } from './loads.repository.ts'
+
+export const stayKinds = ['oven', 'bath'] as const satisfies readonly StayKind[]
+
+/** A specimen in an oven or bath now, with the load it stands in where one was named. */
+export type Standing = StandingSpecimen & {
+  readonly kind: StayKind
+  readonly loadId: string | null
+  readonly needsConstantMass: boolean
+}
+
+/** Who stands where now, by their acts alone. */
+export function standingNow(
+  methods: readonly MethodDeclaration[],
+  rows: readonly StandingRow[],
+  acts: readonly ActRow[],
+): Standing[] {
+  return rows.flatMap((row) => {
+    const method = methodOf(methods, row.methodKey)
+    const own = acts.filter(({ testId }) => testId === row.testId)
+    const events = own.map(({ step, act, at }) => ({ step, act, at: at.toISOString() }))
+    return stayKinds.flatMap((kind) =>
+      staysOf(method, kind, events)
+        .filter(({ until }) => until === null)
+        .map(({ step, from }) => ({
+          ...headOf(row, method, step),
+          kind,
+          since: from,
+          endsHere: method.steps.find(({ key }) => key === step)!.events.includes('end'),
+          loadId: own.find((act) => act.step === step && act.act === 'start')?.loadId ?? null,
+          needsConstantMass:
+            kind === 'oven' && massRuleOf(JSON.parse(row.parametersText) as EditionParameters) !== null,
+        })),
+    )
+  })
+}
+
+/** Whose next act is to go into an oven or bath. */
+export function waitingFor(methods: readonly MethodDeclaration[], rows: readonly StandingRow[]): Ovens['waiting'] {
+  return rows.flatMap((row) => {
+    const method = methodOf(methods, row.methodKey)
+    const step = method.steps.find(({ key }) => key === row.dueStep)
+    const kind = step && row.dueAct === 'start' ? stayKinds.find((one) => standsIn(step, one)) : undefined
+    return step && kind ? [{ ...headOf(row, method, step.key), kind }] : []
+  })
+}
+
+function headOf(row: StandingRow, method: MethodDeclaration, stepKey: string) {
+  return {
+    testId: row.testId,
+    code: row.code,
+    label: row.label,
+    designId: row.designId,
+    designName: row.designName,
+    methodName: method.name,
+    stepKey,
+    stepTitle: method.steps.find(({ key }) => key === stepKey)?.title ?? stepKey,
+    opensAt: row.opensAt?.toISOString() ?? null,
+    closesAt: row.closesAt?.toISOString() ?? null,
+    emulsionPercent: row.emulsionPercent,
+  }
+}
+
+/** One load as it stands. */
+export function toLoad(
+  load: LoadRow,
+  standing: readonly Standing[],
+  readings: readonly LoadReadingRow[],
+  members: readonly MemberRow[],
+): Load {
+  const inside = standing.filter(({ loadId }) => loadId === load.id)
+  const own = readings.filter(({ loadId }) => loadId === load.id)
+  const checks = checksOf(
+    own,
+    members.filter(({ loadId }) => loadId === load.id),
+  )
+  return {
+    id: load.id,
+    kind: load.kind,
+    instrumentId: load.instrumentId,
+    openedAt: load.openedAt.toISOString(),
+    by: { membershipId: load.membershipId, name: load.name, initials: load.initials },
+    specimens: inside.map(toSpecimen),
+    temperatures: own.filter(({ stepKey }) => stepKey === 'temperature').map(toLoadReading),
+    checks,
+    constantMass: inside.some(({ needsConstantMass }) => needsConstantMass) ? constantMassOf(checks) : null,
+  }
+}
+
+export function toSpecimen({ kind: _, loadId: __, needsConstantMass: ___, ...specimen }: Standing): StandingSpecimen {
+  return specimen
+}

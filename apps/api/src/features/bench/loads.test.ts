@@ -1,0 +1,185 @@
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
+import type { SpecimenRow } from '@curebook/contract/designs'
+import type { LoadMoved, Ovens } from '@curebook/contract/loads'
+import { newId } from '#platform/uuid'
+import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { confirm, timeNow } from '../../../../../tests/support/factories/bench.ts'
+import { aSeries, makePlannedDesign } from '../../../../../tests/support/factories/design.ts'
+import { makeInstrument } from '../../../../../tests/support/factories/instrument.ts'
+import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
+
+vi.setConfig({ testTimeout: 60_000 })
+
+let testApp: TestApp
+beforeAll(async () => {
+  testApp = await startTestApp({ now: '2026-03-02T08:00:00Z' })
+})
+afterAll(() => testApp.close())
+
+/** Cast discs of two projects, an oven and a bath. */
+async function ovens() {
+  const lab = await makeLaboratory(testApp)
+  const oven = await makeInstrument(testApp, lab, { code: 'OV-1', kind: 'oven', name: 'Oven, 60 °C' })
+  const bath = await makeInstrument(testApp, lab, { code: 'BATH-1', kind: 'bath', name: 'Bath, 25 °C' })
+  const series = aSeries({ contents: ['10', '14'] })
+  const first = await makePlannedDesign(testApp, lab, series, { name: 'First' })
+  const second = await makePlannedDesign(testApp, lab, aSeries(), { name: 'Second' })
+  const specimens = [...first.specimens, ...second.specimens]
+  const ids = specimens.map(({ testId }) => testId)
+  await confirm(testApp, lab, ids, 'cast', 'start')
+  testApp.clock.advance({ hours: 1 })
+  return { lab, oven, bath, specimens, ids, designs: [first.design.id, second.design.id] as const }
+}
+
+const open = async (lab: TestLaboratory, instrumentId: string) => {
+  const body = { id: newId(), instrumentId, time: timeNow(testApp) }
+  return (await lab.as('technician').post(lab.path('/loads')).send(body).expect(201)).body.id as string
+}
+const rowsOf = (specimens: readonly Pick<SpecimenRow, 'testId'>[], stepKey = 'cure') =>
+  specimens.map(({ testId }) => ({ id: newId(), testId, stepKey }))
+const move = async (lab: TestLaboratory, load: string, way: 'in' | 'out', body: object, url?: string) =>
+  (
+    await lab
+      .as('technician', url)
+      .post(lab.path(`/loads/${load}/${way}`))
+      .send({ time: timeNow(testApp), ...body })
+      .expect(200)
+  ).body as LoadMoved
+const weigh = (lab: TestLaboratory, load: string, testId: string, typed: string) =>
+  lab
+    .as('technician')
+    .post(lab.path(`/loads/${load}/readings`))
+    .send({ id: newId(), key: 'warm-mass', testId, typed, time: timeNow(testApp) })
+const list = async (lab: TestLaboratory) => (await lab.as('auditor').get(lab.path('/loads')).expect(200)).body as Ovens
+const openDeviations = async (lab: TestLaboratory) =>
+  (await testApp.services.deviations.list(lab.people.engineer.actor, { open: true, designId: null })).items
+
+describe('a load', () => {
+  it('takes many specimens of several projects in with one confirmation; each keeps its own act', async () => {
+    const { lab, oven, specimens, ids } = await ovens()
+    expect((await list(lab)).waiting.map(({ testId }) => testId).sort()).toEqual([...ids].sort())
+    const load = await open(lab, oven.id)
+    const body = {
+      rows: rowsOf(specimens),
+      time: timeNow(testApp),
+      temperature: { id: newId(), typed: '60,4' },
+    }
+    const moved = await move(lab, load, 'in', body)
+    expect(moved.outcome.rows.map(({ outcome }) => outcome)).toEqual(['done', 'done', 'done'])
+    expect(moved.load.temperatures).toMatchObject([{ typed: '60,4', unit: '°C' }])
+    // The same message again is the same act, and the same temperature.
+    const again = await move(lab, load, 'in', body)
+    expect(again.outcome.rows.every(({ outcome }) => outcome === 'done')).toBe(true)
+    expect(again.load.temperatures).toHaveLength(1)
+
+    const { instruments, waiting, unplaced } = await list(lab)
+    expect([waiting, unplaced]).toEqual([[], []])
+    const shown = instruments.find(({ code }) => code === 'OV-1')!.loads
+    expect(shown).toHaveLength(1)
+    expect(new Set(shown[0]!.specimens.map(({ designName }) => designName))).toEqual(new Set(['First', 'Second']))
+    expect(shown[0]!.specimens.every(({ stepTitle, endsHere }) => stepTitle === 'Cure in the oven' && endsHere)).toBe(
+      true,
+    )
+    const { events } = await testApp.services.bench.view.one(lab.people.technician.actor, ids[0]!)
+    expect(events.map(({ stepKey }) => stepKey)).toEqual(['cast', 'cure'])
+  })
+
+  it('refuses what the bench refuses, and what does not belong there, row by row', async () => {
+    const { lab, oven, bath, specimens } = await ovens()
+    const load = await open(lab, oven.id)
+    await move(lab, load, 'in', { rows: rowsOf(specimens.slice(0, 1)) })
+    const twice = await move(lab, load, 'in', { rows: rowsOf(specimens.slice(0, 2)) })
+    expect(twice.outcome.rows.map(({ outcome }) => outcome)).toEqual(['refused', 'done'])
+    expect(twice.outcome.rows[0]!.sentence).toContain('“In the oven” is confirmed already')
+    const inBath = await open(lab, bath.id)
+    const wrong = await move(lab, inBath, 'in', { rows: rowsOf(specimens.slice(2)) })
+    expect(wrong.outcome.rows[0]!.sentence).toContain('is not done in a bath')
+    const soaked = await move(lab, inBath, 'in', { rows: rowsOf(specimens.slice(2), 'soak') })
+    expect(soaked.outcome.rows[0]!.sentence).toContain('must be done first')
+    const notInside = await move(lab, load, 'out', { rows: rowsOf(specimens.slice(2)) })
+    expect(notInside.outcome.rows[0]!.sentence).toContain('not in this load')
+    await lab
+      .as('technician')
+      .post(lab.path('/loads'))
+      .send({
+        id: newId(),
+        instrumentId: (await makeInstrument(testApp, lab, { code: 'WTA-1' })).id,
+        time: timeNow(testApp),
+      })
+      .expect(400)
+  })
+
+  it('put in by two people at once takes each specimen in once', async () => {
+    const { lab, oven, specimens } = await ovens()
+    const loads = [await open(lab, oven.id), await open(lab, oven.id)]
+    const moved = await Promise.all(loads.map((load) => move(lab, load, 'in', { rows: rowsOf(specimens) })))
+    const outcomes = moved.flatMap(({ outcome }) => outcome.rows.map((row) => row.outcome))
+    expect(outcomes.toSorted()).toEqual(['done', 'done', 'done', 'refused', 'refused', 'refused'])
+    const { instruments } = await list(lab)
+    expect(instruments.flatMap((one) => one.loads.flatMap((load) => load.specimens))).toHaveLength(3)
+  })
+})
+
+describe('constant mass of a load', () => {
+  it('is shown by its check specimens, warm against warm, and lets the load out without a deviation', async () => {
+    const { lab, oven, specimens } = await ovens()
+    const [rich, other, third] = [specimens[1]!, specimens[0]!, specimens[2]!]
+    const load = await open(lab, oven.id)
+    await move(lab, load, 'in', { rows: rowsOf(specimens) })
+    testApp.clock.advance({ hours: 18 })
+    await weigh(lab, load, rich.testId, '735.0').expect(201)
+    testApp.clock.advance({ hours: 1 })
+    const { body: wet } = await weigh(lab, load, rich.testId, '734.4').expect(201)
+    expect(wet.constantMass.reached).toBe(false)
+    expect(wet.checks[0].sentence).toContain('735.0 → 734.4 g, 0.6 g in 60 min, more than 0.2 g: still drying.')
+    testApp.clock.advance({ hours: 1 })
+    await weigh(lab, load, rich.testId, '734.3').expect(201)
+    const { body: second } = await weigh(lab, load, other.testId, '768.2').expect(201)
+    expect(second.constantMass.reached).toBe(false)
+    const refused = await weigh(lab, load, third.testId, '700.0').expect(400)
+    expect(refused.body.errors[0].message).toContain('are this load’s check specimens')
+    testApp.clock.advance({ hours: 1 })
+    await weigh(lab, load, rich.testId, '734.3').expect(201)
+    const { body: dry } = await weigh(lab, load, other.testId, '768.2').expect(201)
+    expect(dry.constantMass.reached).toBe(true)
+    const moved = await move(lab, load, 'out', { rows: rowsOf(specimens) })
+    expect(moved.deviationId).toBeNull()
+    expect(moved.load.specimens).toEqual([])
+    expect(await openDeviations(lab)).toEqual([])
+  })
+
+  it('not reached is kept as one deviation that stands with each design, and is accepted once', async () => {
+    const { lab, oven, specimens, designs } = await ovens()
+    const load = await open(lab, oven.id)
+    await move(lab, load, 'in', { rows: rowsOf(specimens) })
+    testApp.clock.advance({ hours: 20 })
+    const body = { rows: rowsOf(specimens), time: timeNow(testApp), word: 'Oven needed' }
+    const moved = await move(lab, load, 'out', body)
+    expect(moved.outcome.rows.every(({ outcome }) => outcome === 'done')).toBe(true)
+    expect((await move(lab, load, 'out', body)).deviationId).toBeNull()
+    const [deviation, ...others] = await openDeviations(lab)
+    expect(others).toEqual([])
+    expect(deviation).toMatchObject({ id: moved.deviationId, kind: 'condition', testId: null })
+    expect(deviation!.text).toBe(
+      'OV-1: 3 specimens let out without constant mass. No check specimen has been weighed: take one or two, of the richest content and put in last. Person technician: Oven needed.',
+    )
+    expect(deviation!.specimens).toHaveLength(3)
+    const { code, label, testId } = specimens[2]!
+    for (const design of designs) {
+      const { points } = await testApp.services.review.read(lab.people.engineer.actor, design)
+      const [point] = points.filter(({ kind }) => kind === 'deviation')
+      expect(point).toMatchObject({ blocking: true, key: `deviation:${deviation!.id}` })
+      // Each design names its own specimens, never another client’s.
+      expect(point!.sentence.includes(`${label} (${code})`)).toBe(design === designs[1])
+    }
+    const { deviations } = await testApp.services.bench.view.one(lab.people.technician.actor, testId)
+    expect(deviations.map(({ id }) => id)).toEqual([deviation!.id])
+    await testApp.services.deviations.decide(lab.people.engineer.actor, deviation!.id, {
+      id: newId(),
+      kind: 'accept',
+      reason: 'Dried on in the other oven',
+      spareTestId: null,
+    })
+    expect(await openDeviations(lab)).toEqual([])
+  })
+})
