@@ -2,6 +2,7 @@
 
 import type { Material } from '@curebook/contract/materials'
 import { useQuery } from '@tanstack/react-query'
+import Link from 'next/link'
 import { Button, ButtonLink } from '#components/button.tsx'
 import { Chip } from '#components/chip.tsx'
 import { DataTable, type Column } from '#components/data-table.tsx'
@@ -25,7 +26,16 @@ export function MaterialsScreen() {
   const kind = readKind(wanted)
   return (
     <div className="stack">
-      <PageHeading screen={words('materials.title')} under={words('materials.under')} actions={<NewLink />} />
+      <PageHeading
+        screen={words('materials.title')}
+        under={words('materials.under')}
+        actions={
+          <>
+            <ButtonLink href={`/l/${lab.short}/materials/places`}>{words('materials.places')}</ButtonLink>
+            <NewLink />
+          </>
+        }
+      />
       <div className="row row-end no-print">
         {kind !== undefined && <Chip onRemove={() => setWanted('')}>{words(`materials.kind.${kind}`)}</Chip>}
         <Select
@@ -93,12 +103,17 @@ function Groups({ items, kind, onAll }: { items: readonly Material[]; kind: Kind
 
 function SampleTable({ kind, rows, empty }: { kind: Kind; rows: readonly Material[]; empty: React.ReactNode }) {
   const words = useWords()
+  const lab = useLaboratory()
   const columns: readonly Column<Material>[] = [
     {
       key: 'code',
       head: words('materials.code'),
       sort: ({ code }) => code,
-      cell: ({ code }) => <span className="nowrap">{code}</span>,
+      cell: ({ id, code }) => (
+        <Link href={`/l/${lab.short}/materials/${id}`} prefetch={false} className="nowrap">
+          {code}
+        </Link>
+      ),
     },
     { key: 'name', head: words('materials.name'), sort: ({ name }) => name, cell: ({ name }) => name },
     {

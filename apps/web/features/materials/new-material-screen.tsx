@@ -20,6 +20,8 @@ import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
 import { materialKinds, readKind } from './material-kinds.ts'
 import { useCreateMaterial } from './materials.queries.ts'
+import { ReceiptFields } from './receipt-fields.tsx'
+import { atContainers, readReceipt } from './receipt-form.ts'
 
 const fields = ['name', 'sourceName', 'supplier', 'lot'] as const
 
@@ -31,7 +33,8 @@ export function NewMaterialScreen() {
   const confirm = useConfirmation()
   const create = useCreateMaterial(lab.id)
   const [id] = useState(newId)
-  const [kind] = useSearchParam('kind')
+  const [wanted] = useSearchParam('kind')
+  const [kind, setKind] = useState(readKind(wanted))
   const home = `/l/${lab.short}/materials`
   const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/materials').then(({ CreateMaterialSchema }) => CreateMaterialSchema),
@@ -41,6 +44,7 @@ export function NewMaterialScreen() {
       ...Object.fromEntries(fields.map((name) => [name, String(form.get(name))])),
       receivedOn: String(form.get('receivedOn')),
       note: String(form.get('note')),
+      receipt: readReceipt(form),
     }),
     save: create,
     onSaved: () => {
@@ -48,10 +52,13 @@ export function NewMaterialScreen() {
       router.push(home)
     },
   })
-  const errors = inFieldSentences(told, {
-    kind: words('materials.needKind'),
-    receivedOn: words('materials.needDay'),
-  })
+  const errors = atContainers(
+    inFieldSentences(told, {
+      kind: words('materials.needKind'),
+      receivedOn: words('materials.needDay'),
+      'receipt.containerCount': words('materials.needCount'),
+    }),
+  )
   return (
     <div className="stack narrow">
       <Breadcrumb trail={[{ href: home, label: words('materials.title') }]} />
@@ -65,7 +72,8 @@ export function NewMaterialScreen() {
         <RadioGroup
           name="kind"
           label={words('materials.kind')}
-          defaultValue={readKind(kind)}
+          defaultValue={kind}
+          onValue={(value) => setKind(readKind(value))}
           error={errors.kind}
           choices={materialKinds.map((value) => ({ value, label: words(`materials.kind.${value}`) }))}
         />
@@ -92,6 +100,7 @@ export function NewMaterialScreen() {
           error={errors.lot}
         />
         <DayField name="receivedOn" label={words('materials.receivedOn')} error={errors.receivedOn} />
+        <ReceiptFields emulsion={kind === 'emulsion'} errors={errors} />
         <TextArea
           name="note"
           label={words('materials.note')}

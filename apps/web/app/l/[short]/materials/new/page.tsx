@@ -3,7 +3,7 @@ import { WordsOf } from '#lib/words-of.tsx'
 
 export default function NewMaterialPage() {
   return (
-    <WordsOf features={['materials']}>
+    <WordsOf features={['materials', 'custody']}>
       <NewMaterialScreen />
     </WordsOf>
   )

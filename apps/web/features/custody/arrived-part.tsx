@@ -1,0 +1,69 @@
+'use client'
+
+import type { Item, Receipt } from '@curebook/contract/custody'
+import type { ReactNode } from 'react'
+import { DayText } from '#components/time-text.tsx'
+import { useWords } from '#lib/words.ts'
+
+/** What arrived, as it was found and told; for what was made here, what it is. */
+export function ArrivedPart({ item }: { item: Item }) {
+  const words = useWords()
+  const { receipt } = item
+  const facts: readonly (readonly [string, ReactNode])[] = [
+    [words('custody.kindOfMaterial'), item.materialKind && words(`custody.material.${item.materialKind}`)],
+    [words('custody.source'), item.sourceName],
+    [words('custody.supplier'), item.supplier],
+    [words('custody.lot'), item.lot],
+    [words('custody.receivedOn'), item.receivedOn && <DayText day={item.receivedOn} />],
+    [words('custody.form'), item.form && words(`custody.form.${item.form}`)],
+    [words('custody.fraction'), item.fraction],
+    [words('custody.scalped'), item.scalped],
+    ...(receipt ? receiptFacts(receipt, words) : []),
+    [words('custody.noteOfItem'), item.note],
+  ]
+  const told = facts.filter(([, value]) => value !== null && value !== '')
+  if (told.length === 0) return null
+  return (
+    <section className="stack" aria-labelledby="arrived">
+      <h2 id="arrived">{words(item.receivedOn === null ? 'custody.whatItIs' : 'custody.whatArrived')}</h2>
+      <dl className="facts panel">
+        {told.map(([name, value]) => (
+          <div key={name}>
+            <dt>{name}</dt>
+            <dd>{value}</dd>
+          </div>
+        ))}
+      </dl>
+      {receipt?.emulsionAge && <Age age={receipt.emulsionAge} />}
+    </section>
+  )
+}
+
+function receiptFacts(receipt: Receipt, words: ReturnType<typeof useWords>): readonly (readonly [string, ReactNode])[] {
+  const { containers, containerCount, containerKind, safetySheet, safetySheetName } = receipt
+  const count = [containerCount === null ? '' : String(containerCount), containerKind ?? ''].filter(Boolean).join(' × ')
+  return [
+    [words('custody.containers'), [count, containers.map(({ typed }) => typed).join('; ')].filter(Boolean).join(': ')],
+    [words('custody.sampledBy'), receipt.sampledBy],
+    [words('custody.sampledWhere'), receipt.sampledWhere],
+    [words('custody.sampledHow'), receipt.sampledHow],
+    [
+      words('custody.safetySheet'),
+      [safetySheet === null ? '' : words(`custody.sheet.${safetySheet}`), safetySheetName ?? '']
+        .filter(Boolean)
+        .join(': '),
+    ],
+  ]
+}
+
+function Age({ age }: { age: NonNullable<Receipt['emulsionAge']> }) {
+  const words = useWords()
+  const { days, retestFromDay: from, source } = age
+  return (
+    <p className={days >= from ? 'caution' : undefined}>
+      {words('custody.made')} <DayText day={age.madeOn} />.{' '}
+      {words(days >= from ? 'custody.ageOver' : 'custody.age', { days, from })}{' '}
+      <span className="quiet">({source})</span>
+    </p>
+  )
+}
