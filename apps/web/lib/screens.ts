@@ -4,6 +4,7 @@
  */
 export const screens = [
   { key: 'bench', path: 'bench', keys: 'g b' },
+  { key: 'ovens', path: 'ovens', keys: 'g o' },
   { key: 'schedule', path: 'schedule', keys: 'g s' },
   { key: 'materials', path: 'materials', keys: 'g m' },
   { key: 'designs', path: 'designs', keys: 'g d' },

@@ -71,7 +71,7 @@ function DeviationTable({
     {
       key: 'what',
       head: words('deviations.what'),
-      cell: ({ text, testId, label, itemCode }) => (
+      cell: ({ text, testId, label, itemCode, specimens }) => (
         <>
           {text}
           {testId !== null && (
@@ -82,6 +82,14 @@ function DeviationTable({
               </Link>
             </>
           )}
+          {specimens.map((specimen) => (
+            <span key={specimen.testId}>
+              {' '}
+              <Link href={`/l/${lab.short}/bench/tests/${specimen.testId}`} prefetch={false} className="nowrap">
+                {words('deviations.openTest', { label: specimen.label, code: specimen.itemCode })}
+              </Link>
+            </span>
+          ))}
         </>
       ),
     },
@@ -94,7 +102,8 @@ function DeviationTable({
     {
       key: 'design',
       head: words('deviations.design'),
-      cell: ({ designName }) => designName ?? '',
+      cell: ({ designName, specimens }) =>
+        designName ?? [...new Set(specimens.flatMap((specimen) => specimen.designName ?? []))].join(', '),
       sort: ({ designName }) => designName ?? '',
     },
     {

@@ -3,6 +3,7 @@ import type { ScreenKey } from '#lib/screens.ts'
 /** The actions that open each screen, as the API names them; any one is enough. */
 const needs: Record<ScreenKey, readonly string[]> = {
   bench: ['bench:read'],
+  ovens: ['load:read'],
   schedule: ['assignment:read'],
   materials: ['material:read'],
   designs: ['design:read'],

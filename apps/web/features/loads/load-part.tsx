@@ -1,0 +1,108 @@
+'use client'
+
+import type { Load } from '@curebook/contract/loads'
+import { useState } from 'react'
+import { Button } from '#components/button.tsx'
+import { StatusMark } from '#components/status-mark.tsx'
+import { TimeText } from '#components/time-text.tsx'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
+import { useWords } from '#lib/words.ts'
+import { ReadLoadDialog } from './read-load-dialog.tsx'
+import { SpecimenTable } from './specimen-table.tsx'
+import { TakeOutDialog } from './take-out-dialog.tsx'
+
+type Shown = 'out' | 'temperature' | 'warm-mass'
+
+/** One load: what stands in it, whether it is dry, its temperatures, and what is done with it. */
+export function LoadPart({ load, number, code }: { load: Load; number: number; code: string }) {
+  const words = useWords()
+  const lab = useLaboratory()
+  const name = words('loads.load', { number, code })
+  const removable = load.specimens.filter(({ endsHere }) => endsHere)
+  const [chosen, setChosen] = useState<ReadonlySet<string>>(new Set())
+  const [shown, setShown] = useState<Shown>()
+  const mayWork = lab.may('load:update')
+  const nameOf = (id: string) => {
+    const found = load.specimens.find(({ testId }) => testId === id)
+    return words('loads.named', { label: found?.label ?? '', code: found?.code ?? '' })
+  }
+  const taken = removable.filter(({ testId }) => chosen.has(testId))
+  return (
+    <section className="panel stack stack-tight" aria-label={name}>
+      <p className="row">
+        <span className="strong">{name}</span>
+        <span className="quiet">
+          <TimeText at={load.openedAt} look="short" />, {load.by.name}
+        </span>
+        <LastTemperature load={load} />
+      </p>
+      <SpecimenTable
+        caption={name}
+        rows={load.specimens}
+        sortParam={`load-${load.id.slice(-6)}`}
+        selection={mayWork && removable.length > 0 ? { chosen, onChange: setChosen, nameOf } : undefined}
+      />
+      {load.constantMass !== null && (
+        <p className="row">
+          <StatusMark status={load.constantMass.reached ? 'met' : 'running'}>
+            {words(load.constantMass.reached ? 'loads.dry' : 'loads.drying')}
+          </StatusMark>
+          {load.constantMass.sentence}
+        </p>
+      )}
+      {mayWork && load.specimens.length > 0 && (
+        <div className="row">
+          {removable.length > 0 && (
+            <Button
+              size="bench"
+              tone="main"
+              onClick={() => setShown('out')}
+              aria-label={words('loads.takeOutOf', { name })}
+            >
+              {words('loads.takeOut', { count: taken.length === 0 ? removable.length : taken.length })}
+            </Button>
+          )}
+          <Button
+            size="bench"
+            onClick={() => setShown('temperature')}
+            aria-label={words('loads.readTemperatureOf', { name })}
+          >
+            {words('loads.readTemperature')}
+          </Button>
+          {load.constantMass !== null && (
+            <Button
+              size="bench"
+              onClick={() => setShown('warm-mass')}
+              aria-label={words('loads.weighWarmOf', { name })}
+            >
+              {words('loads.weighWarm')}
+            </Button>
+          )}
+        </div>
+      )}
+      {shown === 'out' && (
+        <TakeOutDialog
+          load={load}
+          name={name}
+          specimens={taken.length === 0 ? removable : taken}
+          onClose={() => setShown(undefined)}
+          onDone={() => setChosen(new Set())}
+        />
+      )}
+      {(shown === 'temperature' || shown === 'warm-mass') && (
+        <ReadLoadDialog load={load} name={name} what={shown} onClose={() => setShown(undefined)} />
+      )}
+    </section>
+  )
+}
+
+function LastTemperature({ load }: { load: Load }) {
+  const words = useWords()
+  const last = load.temperatures.at(-1)
+  if (last === undefined) return <span className="quiet">{words('loads.noTemperature')}</span>
+  return (
+    <span>
+      {words('loads.lastTemperature', { value: last.typed, unit: last.unit })} <TimeText at={last.at} look="short" />
+    </span>
+  )
+}

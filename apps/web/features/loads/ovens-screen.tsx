@@ -1,0 +1,86 @@
+'use client'
+
+import type { Ovens } from '@curebook/contract/loads'
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { Button } from '#components/button.tsx'
+import { EmptyState } from '#components/empty-state.tsx'
+import { Loaded } from '#components/loaded.tsx'
+import { PageHeading } from '#components/page-heading.tsx'
+import { BenchFrame } from '#features/bench/bench-frame.tsx'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
+import { useWords } from '#lib/words.ts'
+import { LoadPart } from './load-part.tsx'
+import { loadQueries } from './loads.queries.ts'
+import { PutInDialog } from './put-in-dialog.tsx'
+import { SpecimenTable } from './specimen-table.tsx'
+
+/** What stands in each oven and bath now, of whatever project: in, out, temperature, constant mass. */
+export function OvensScreen() {
+  const words = useWords()
+  const lab = useLaboratory()
+  const query = useQuery(loadQueries.list(lab.id))
+  return (
+    <BenchFrame heading={<PageHeading screen={words('loads.title')} under={words('loads.under')} />}>
+      <Loaded query={query} what={words('loads.these')} height="32rem">
+        {(ovens) =>
+          ovens.instruments.length === 0 ? (
+            <EmptyState title={words('loads.noOvens')}>{words('loads.noOvensMore')}</EmptyState>
+          ) : (
+            <>
+              {ovens.instruments.map((instrument) => (
+                <OvenPart key={instrument.id} instrument={instrument} ovens={ovens} />
+              ))}
+              <Unplaced ovens={ovens} />
+            </>
+          )
+        }
+      </Loaded>
+    </BenchFrame>
+  )
+}
+
+function OvenPart({ instrument, ovens }: { instrument: Ovens['instruments'][number]; ovens: Ovens }) {
+  const words = useWords()
+  const lab = useLaboratory()
+  const [putting, setPutting] = useState(false)
+  const waiting = ovens.waiting.filter(({ kind }) => kind === instrument.kind)
+  return (
+    <section className="stack" aria-labelledby={`oven-${instrument.id}`}>
+      <div className="row row-between">
+        <h2 id={`oven-${instrument.id}`}>
+          {instrument.code} <span className="quiet">{instrument.name}</span>
+        </h2>
+        {lab.may('load:update') && waiting.length > 0 && (
+          <Button
+            size="bench"
+            onClick={() => setPutting(true)}
+            aria-label={words('loads.putInNamed', { code: instrument.code })}
+          >
+            {words('loads.putIn', { count: waiting.length })}
+          </Button>
+        )}
+      </div>
+      {instrument.loads.every(({ specimens }) => specimens.length === 0) && (
+        <p className="quiet">{words(`loads.empty.${instrument.kind}`)}</p>
+      )}
+      {instrument.loads.map((load, index) => (
+        <LoadPart key={load.id} load={load} number={index + 1} code={instrument.code} />
+      ))}
+      {putting && <PutInDialog instrument={instrument} waiting={waiting} onClose={() => setPutting(false)} />}
+    </section>
+  )
+}
+
+/** In an oven or bath by their acts; in which one was not said. */
+function Unplaced({ ovens }: { ovens: Ovens }) {
+  const words = useWords()
+  if (ovens.unplaced.length === 0) return null
+  return (
+    <section className="stack" aria-labelledby="unplaced">
+      <h2 id="unplaced">{words('loads.unplaced')}</h2>
+      <p>{words('loads.unplacedMore')}</p>
+      <SpecimenTable caption={words('loads.unplaced')} rows={ovens.unplaced} sortParam="unplaced" />
+    </section>
+  )
+}
