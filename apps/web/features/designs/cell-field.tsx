@@ -10,6 +10,7 @@ export function CellField({
   label,
   error,
   short = false,
+  inputMode = 'decimal',
   ...control
 }: Omit<ComponentProps<'input'>, 'className' | 'type'> & {
   name: string
@@ -24,7 +25,7 @@ export function CellField({
         {...control}
         name={name}
         type="text"
-        inputMode="decimal"
+        inputMode={inputMode}
         autoComplete="off"
         spellCheck={false}
         aria-label={label}

@@ -16,6 +16,9 @@ import { designQueries } from './designs.queries.ts'
 const Overview = dynamic(() => import('./overview-tab.tsx').then(({ OverviewTab }) => OverviewTab), {
   loading: PartLoading,
 })
+const Trials = dynamic(() => import('#features/trials/trials-tab.tsx').then(({ TrialsTab }) => TrialsTab), {
+  loading: PartLoading,
+})
 const Series = dynamic(() => import('./series-tab.tsx').then(({ SeriesTab }) => SeriesTab), { loading: PartLoading })
 const Specimens = dynamic(() => import('./specimens-tab.tsx').then(({ SpecimensTab }) => SpecimensTab), {
   loading: PartLoading,
@@ -36,6 +39,7 @@ const Reports = dynamic(() => import('#features/reports/reports-tab.tsx').then((
 
 const parts = [
   { key: 'overview', needs: 'design:read', Part: Overview },
+  { key: 'trials', needs: 'trial-cup:read', Part: Trials },
   { key: 'series', needs: 'design:read', Part: Series },
   { key: 'specimens', needs: 'design:read', Part: Specimens },
   { key: 'results', needs: 'range:read', Part: Range },

@@ -9,6 +9,7 @@ import { FormErrors } from '#components/form-errors.tsx'
 import { SaveState } from '#components/save-state.tsx'
 import { savingOf } from '#components/saving-of.ts'
 import { useConfirmation } from '#components/toast.tsx'
+import { BasePart } from '#features/trials/base-part.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { newId } from '#lib/new-id.ts'
@@ -77,6 +78,7 @@ export function PlanForm({
             ))}
           </div>
         )}
+        <BasePart design={design} rows={contents} onRows={setContents} />
         <ContentRows
           rows={contents}
           errors={errors}

@@ -128,7 +128,7 @@ export function EnterPanelResultDialog({
             error={errors.edition}
           />
         </div>
-        <MakerFields key={madeBy} madeBy={madeBy} row={row} errors={errors} />
+        <MakerFields madeBy={madeBy} row={row} errors={errors} />
         <DayField
           name="observedOn"
           label={words('range.observedOnField')}
@@ -179,27 +179,27 @@ function MakerFields({
 }) {
   const words = useWords()
   const lab = useLaboratory()
-  const same = entered?.madeBy === madeBy ? entered : null
-  const field = (name: 'observedBy' | 'instrument' | 'laboratoryName' | 'source', initial: string, label: string) => (
+  const field = (name: 'observedBy' | 'instrument' | 'laboratoryName' | 'source', label: string, initial = '') => (
     <TextField
       name={name}
       label={label}
       autoComplete="off"
-      defaultValue={same?.[name] ?? initial}
+      defaultValue={entered?.[name] ?? initial}
       error={errors[name]}
     />
   )
-  if (madeBy === 'entered')
-    return (
-      <div className={styles.pair}>
-        {field('observedBy', lab.me.name, words('range.observedByField'))}
-        {field('instrument', '', words('range.instrumentField'))}
-      </div>
-    )
+  const others = madeBy === 'customer' ? 'customer' : 'outside'
+  // Both stay on the page: what was typed is there again when one changes one's mind.
   return (
-    <div className={styles.pair}>
-      {field('laboratoryName', '', words(`range.laboratoryField.${madeBy}`))}
-      {field('source', '', words(`range.paperField.${madeBy}`))}
-    </div>
+    <>
+      <div className={styles.pair} hidden={madeBy !== 'entered'}>
+        {field('observedBy', words('range.observedByField'), lab.me.name)}
+        {field('instrument', words('range.instrumentField'))}
+      </div>
+      <div className={styles.pair} hidden={madeBy === 'entered'}>
+        {field('laboratoryName', words(`range.laboratoryField.${others}`))}
+        {field('source', words(`range.paperField.${others}`))}
+      </div>
+    </>
   )
 }

@@ -29,3 +29,14 @@ test('a replacement names what it replaces and keeps its file unless another is 
     `${id.slice(0, -1)}4`,
   )
 })
+
+test('what was typed for another maker is not sent', () => {
+  const form = formOf({ ...filled, source: 'Report 88', laboratoryName: 'Fernside Testing', instrument: 'Stopwatch 2' })
+  expect(readPanelResultForm(form, around)).toMatchObject({ source: '', laboratoryName: '', instrument: 'Stopwatch 2' })
+  expect(readPanelResultForm(form, { ...around, madeBy: 'outside' })).toMatchObject({
+    source: 'Report 88',
+    laboratoryName: 'Fernside Testing',
+    instrument: '',
+    observedBy: '',
+  })
+})

@@ -15,6 +15,8 @@ type Around = {
 /** What the form of an entered result holds; fields that are not asked for a maker are empty. */
 export function readPanelResultForm(form: FormData, { id, limitKey, unit, madeBy, fileId, standing }: Around) {
   const text = (name: string) => String(form.get(name) ?? '').trim()
+  const own = (name: string) => (madeBy === 'entered' ? text(name) : '')
+  const others = (name: string) => (madeBy === 'entered' ? '' : text(name))
   const content = text('atEmulsionPercent')
   return {
     id,
@@ -24,10 +26,10 @@ export function readPanelResultForm(form: FormData, { id, limitKey, unit, madeBy
     madeBy,
     method: text('method'),
     edition: text('edition'),
-    source: text('source'),
-    laboratoryName: text('laboratoryName'),
-    instrument: text('instrument'),
-    observedBy: text('observedBy'),
+    source: others('source'),
+    laboratoryName: others('laboratoryName'),
+    instrument: own('instrument'),
+    observedBy: own('observedBy'),
     observedOn: text('observedOn'),
     atEmulsionPercent: content === '' ? null : digitsOf(content),
     remark: text('remark'),

@@ -28,7 +28,7 @@ import { demandCheck } from './demand-check.ts'
 import { planDesign } from './design-plan.ts'
 import { startRevision } from './design-revision.ts'
 import { assertOpen, faultOfScalped, faultsOfMaterials, type MaterialChoice, materialFields } from './design-rules.ts'
-import { toSummary } from './designs.mapper.ts'
+import { toMix, toSummary } from './designs.mapper.ts'
 import {
   countTests,
   findDesigns,
@@ -42,6 +42,7 @@ import {
 import { enterResult } from './entered-results.ts'
 import { enterPanelResult, panelResultsOf } from './panel-results.ts'
 import { batchSheetsOf } from './mix-components.ts'
+import { type MixShares, setShares, sharesStandIn } from './series-shares.ts'
 import { specimensOf } from './specimen-rows.ts'
 
 export type DesignsService = ReturnType<typeof createDesignsService>
@@ -68,6 +69,16 @@ export function createDesignsService(deps: Omit<DesignContext, 'inputListeners'>
 
     /** Entered results of the panel as they stand for a revision. */
     panelResultsIn: panelResultsOf,
+
+    /** The newest revision held until the end of the transaction, if it may change. */
+    lockOpenIn: async (tx: LaboratoryTransaction, designId: string) => {
+      const row = await lockedRevision(tx, designId)
+      assertOpen(row)
+      return { revisionId: row.id, number: row.number, mixes: row.mixes.map(toMix), entry: entryOf(row) }
+    },
+    sharesStandIn,
+    setSharesIn: (tx: LaboratoryTransaction, designId: string, shares: readonly MixShares[]) =>
+      setShares(context, tx, designId, shares),
 
     list: (actor: Actor, query: { cursor?: string; limit: number }) =>
       laboratory.inLaboratory(actor, async (tx) => {

@@ -1,0 +1,130 @@
+'use client'
+
+import type { Design } from '@curebook/contract/designs'
+import type { TrialCup } from '@curebook/contract/trials'
+import { useState } from 'react'
+import { Button } from '#components/button.tsx'
+import { FormErrors } from '#components/form-errors.tsx'
+import { SaveState } from '#components/save-state.tsx'
+import { savingOf } from '#components/saving-of.ts'
+import { TextField } from '#components/text-field.tsx'
+import { useConfirmation } from '#components/toast.tsx'
+import { withChoices } from '#features/designs/design-form-data.ts'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
+import { newId } from '#lib/new-id.ts'
+import { serverNow } from '#lib/server-clock.ts'
+import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
+import { useWords } from '#lib/words.ts'
+import { bodyOf, changesRead, copyLast, type CupDraft, draftOf } from './cup-draft.ts'
+import { CupFields } from './cup-fields.tsx'
+import { CupRow } from './cup-row.tsx'
+import { CupTable } from './cup-table.tsx'
+import { Stopwatch } from './stopwatch.tsx'
+import { useEnterCup } from './trials.queries.ts'
+import { useStoredDraft } from './use-stored-draft.ts'
+import styles from './trials.module.css'
+
+/** The table with one row open: the next cup, or a stored one to be completed or corrected. The stopwatch runs meanwhile. */
+export function CupForm({
+  design,
+  cups,
+  isBase,
+  use,
+}: {
+  design: Design
+  cups: readonly TrialCup[]
+  isBase: (cup: TrialCup) => boolean
+  use: (cup: TrialCup) => (() => void) | undefined
+}) {
+  const words = useWords()
+  const lab = useLaboratory()
+  const confirm = useConfirmation()
+  const enter = useEnterCup(lab.id, design)
+  const next = useStoredDraft(design.id, lab.me.membershipId)
+  const [opened, setOpened] = useState<{ cup: TrialCup; draft: CupDraft; reason: string } | null>(null)
+  const last = cups.at(-1)
+  const nextNumber = (last?.number ?? 0) + 1
+  const number = opened?.cup.number ?? nextNumber
+  const asksReason = opened !== null && changesRead(opened.cup, opened.draft)
+  const { errors: told, onSubmit } = useCheckedSubmit({
+    schema: () => import('@curebook/contract/trials').then(({ EnterTrialCupSchema }) => EnterTrialCupSchema),
+    read: () => {
+      const aheadMs = Date.parse(serverNow()) - Date.now()
+      return opened === null
+        ? bodyOf(next.draft, aheadMs)
+        : { ...bodyOf(opened.draft, 0, { id: opened.cup.id, reason: opened.reason }), startedAt: opened.cup.startedAt }
+    },
+    save: enter,
+    onSaved: () => {
+      confirm(words('trials.stored', { number }))
+      if (opened === null) next.clear()
+      else setOpened(null)
+    },
+  })
+  const errors = withChoices(told, { emulsion: words('trials.needEmulsion'), water: words('trials.needWater') })
+  const copy = () => next.keep(copyLast(next.draft, last))
+  return (
+    <div className={styles.work}>
+      <form className="stack" noValidate onSubmit={onSubmit} aria-busy={enter.isPending}>
+        <FormErrors errors={errors} />
+        <CupTable>
+          {cups.map((cup) =>
+            opened?.cup.id === cup.id ? (
+              <CupFields
+                key={cup.id}
+                number={cup.number}
+                draft={opened.draft}
+                errors={errors}
+                onDraft={(draft) => setOpened({ ...opened, draft })}
+              />
+            ) : (
+              <CupRow
+                key={cup.id}
+                cup={cup}
+                isBase={isBase(cup)}
+                onUse={use(cup)}
+                onOpen={() => {
+                  enter.reset()
+                  setOpened({ cup, draft: draftOf(cup, newId()), reason: '' })
+                }}
+              />
+            ),
+          )}
+          {opened === null && (
+            <CupFields number={nextNumber} draft={next.draft} errors={errors} onDraft={next.keep} onCopy={copy} />
+          )}
+        </CupTable>
+        {asksReason && (
+          <TextField
+            name="supersedes.reason"
+            label={words('trials.reason')}
+            hint={words('trials.reasonHint')}
+            autoComplete="off"
+            value={opened.reason}
+            onChange={(event) => setOpened({ ...opened, reason: event.currentTarget.value })}
+            error={errors['supersedes.reason']}
+          />
+        )}
+        <div className="row">
+          <Button type="submit" tone="main" busy={enter.isPending}>
+            {words(opened === null ? 'trials.store' : 'trials.storeAgain', { number })}
+          </Button>
+          {opened === null ? (
+            last !== undefined && (
+              <Button onClick={copy} aria-keyshortcuts="=">
+                {words('trials.copyLast', { number: last.number })}
+              </Button>
+            )
+          ) : (
+            <Button tone="quiet" onClick={() => setOpened(null)}>
+              {words('trials.leave')}
+            </Button>
+          )}
+          <SaveState saving={savingOf(enter)} />
+        </div>
+        {opened === null && last !== undefined && <p className="quiet small">{words('trials.copyAbout')}</p>}
+      </form>
+      <Stopwatch number={nextNumber} draft={next.draft} onDraft={next.keep} />
+    </div>
+  )
+}
