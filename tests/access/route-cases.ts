@@ -91,6 +91,7 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
     own: 409,
   },
   'GET /places': readAll,
+  'GET /stock': readAll,
   'POST /places': {
     body: () => ({ id: newId(), name: `Store ${newId().slice(-6)}`, kind: 'store', accessControlled: true }),
     own: 201,
@@ -295,6 +296,11 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
   },
   'GET /bench/queue': readAll,
   'GET /bench/casting/:design': read,
+  'GET /bench/put-in': {
+    query: ({ design }) => `?methodKey=wet-track-abrasion-1h&designId=${design}`,
+    own: 200,
+    foreign: 404,
+  },
   // Every laboratory begins with the same codes: one's own specimen answers.
   'GET /bench/lookup': { query: ({ code }) => `?code=${code}`, own: 200, foreign: 200 },
   'GET /bench/rack': {
@@ -317,6 +323,16 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
     own: 200,
     foreign: 200,
     foreignSays: 'There is no such test in this laboratory',
+  },
+  'POST /tests/:test/observations': {
+    body: ({ attachment }) => ({
+      id: newId(),
+      stepKey: 'cast',
+      choice: 'edge-lifted',
+      attachmentId: attachment,
+      time: time(),
+    }),
+    own: 201,
   },
   'POST /tests/:test/replace': { body: ({ test }) => ({ spareTestId: test, reason: 'Felt tore' }), own: [400, 409] },
   'POST /tests/:test/void': { body: () => ({ id: newId(), reason: 'Felt tore', time: time() }), own: [200, 409] },

@@ -4,6 +4,7 @@ import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod
 import { randomUUID } from 'node:crypto'
 import { attachmentsRoutes } from '#features/attachments/attachments.routes'
 import { benchRoutes } from '#features/bench/bench.routes'
+import { observationsRoutes } from '#features/bench/observations.routes'
 import { clientsRoutes } from '#features/clients/clients.routes'
 import { custodyRoutes } from '#features/custody/custody.routes'
 import { designsRoutes } from '#features/designs/designs.routes'
@@ -103,7 +104,8 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
       await api.register(clientsRoutes, { service: services.clients })
       await api.register(projectsRoutes, { service: services.projects })
       await api.register(materialsRoutes, { service: services.materials })
-      await api.register(custodyRoutes, { custody: services.custody, places: services.places })
+      const { custody, places, stock } = services
+      await api.register(custodyRoutes, { custody, places, stock })
       await api.register(specificationsRoutes, { service: services.specifications })
       await api.register(methodsRoutes, { service: services.testMethods })
       await api.register(instrumentsRoutes, { service: services.instruments })
@@ -113,6 +115,7 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
       await api.register(trialsRoutes, { service: services.trials })
       await api.register(scheduleRoutes, { service: services.schedule })
       await api.register(benchRoutes, { services: services.bench })
+      await api.register(observationsRoutes, { service: services.observations })
       await api.register(deviationsRoutes, { service: services.deviations })
       await api.register(loadsRoutes, { service: services.loads })
       await api.register(resultsRoutes, { service: services.results })

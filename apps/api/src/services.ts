@@ -2,9 +2,11 @@ import type { Database } from '@curebook/database/open-database'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import { createAttachmentsService } from '#features/attachments/attachments.service'
 import { createBenchServices } from '#features/bench/bench.services'
+import { createObservationsService } from '#features/bench/observations.service'
 import { createClientsService } from '#features/clients/clients.service'
 import { createCustodyService } from '#features/custody/custody.service'
 import { createPlacesService } from '#features/custody/places.service'
+import { createStockService } from '#features/custody/stock.service'
 import { createDesignsService } from '#features/designs/designs.service'
 import { createDeviationsService } from '#features/bench/deviations.service'
 import { createLoadsService } from '#features/bench/loads.service'
@@ -105,7 +107,8 @@ export function createServices({ database, clock, methods, config, log = silent 
     attachments,
     materials,
     places,
-    custody: createCustodyService({ laboratory, materials, places }),
+    custody: createCustodyService({ laboratory, methods, materials, places }),
+    stock: createStockService({ laboratory }),
     specifications,
     instruments: createInstrumentsService({ laboratory, methods: testMethods }),
     parts: createPartFittingsService({ laboratory }),
@@ -113,6 +116,7 @@ export function createServices({ database, clock, methods, config, log = silent 
     designs,
     trials: createTrialsService({ laboratory, designs, specifications }),
     bench,
+    observations: createObservationsService({ laboratory, methods, attachments }),
     deviations: createDeviationsService({ laboratory, methods, build }),
     loads: createLoadsService({ laboratory, methods, build }),
     results: createResultsService({ laboratory, methods }),

@@ -11,6 +11,7 @@ import {
 import { TestStateSchema } from './designs.ts'
 import { WaitingSchema } from './deviations.ts'
 import { CheckBoundsSchema } from './instrument-checks.ts'
+import { ObservationSchema } from './observations.ts'
 import { RunPartSchema } from './parts.ts'
 import { UrgencySchema } from './schedule.ts'
 
@@ -32,6 +33,8 @@ export const BenchTaskSchema = z.object({
   opensAt: InstantSchema.nullable(),
   closesAt: InstantSchema.nullable(),
   urgency: UrgencySchema,
+  /** Whether it is put in, or run after its soak, one specimen after another: a list of times is offered. */
+  putIn: z.boolean(),
   /** Of a batch, and of a specimen to be cast: its place in the casting order of its design and test. */
   castPlace: z.object({ methodKey: z.string(), ordinal: z.number().int(), of: z.number().int() }).nullable(),
 })
@@ -167,6 +170,7 @@ export const TestViewSchema = z.object({
   ),
   readings: z.array(ReadingSchema),
   events: z.array(StepEventSchema),
+  observations: z.array(ObservationSchema),
   windows: z.array(WindowStateSchema),
   results: z.array(ResultBriefSchema),
   suspicions: z.array(SuspicionSchema),

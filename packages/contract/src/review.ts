@@ -20,6 +20,7 @@ export const ReviewPointSchema = z.object({
     'entered',
     'odd',
     'part-change',
+    'observation',
   ]),
   sentence: z.string(),
   /** The specimen in words, for a list of several: "12-1 (7KD2), Wet track abrasion, 1-hour soak". */

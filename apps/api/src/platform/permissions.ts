@@ -71,6 +71,7 @@ export const permissions = {
   'reading:create': ['manager', 'technician', 'engineer'],
   'reading:correct': ['manager', 'technician', 'engineer'],
   'step-event:create': ['manager', 'technician', 'engineer'],
+  'observation:create': ['manager', 'technician', 'engineer'],
   'test:void': ['manager', 'technician', 'engineer'],
   'test:replace': ['manager', 'technician', 'engineer'],
 

@@ -7,6 +7,7 @@ import { Button } from '#components/button.tsx'
 import { StatusMark, type Status } from '#components/status-mark.tsx'
 import { TimeText } from '#components/time-text.tsx'
 import { WindowBar } from '#components/window-bar.tsx'
+import { ObservedList } from '#features/observations/observed-list.tsx'
 import { formatSpan } from '#lib/laboratory-time.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
@@ -79,6 +80,7 @@ export function TestHistory({
               </div>
               {lock !== undefined && <p className="quiet">{lock.sentence}</p>}
               <Events step={step} events={view.events.filter(({ stepKey }) => stepKey === step.key)} />
+              <ObservedList view={view} stepKey={step.key} name={name} />
               {view.windows
                 .filter(({ stepKey }) => stepKey === step.key)
                 .map((window) => (

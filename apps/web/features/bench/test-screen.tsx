@@ -8,6 +8,7 @@ import { PageHeading } from '#components/page-heading.tsx'
 import { SaveState } from '#components/save-state.tsx'
 import { SpecimenMark, type SpecimenForm } from '#components/specimen-mark.tsx'
 import { StatusMark } from '#components/status-mark.tsx'
+import { ObservePart } from '#features/observations/observe-part.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useSearchParam } from '#lib/search-param.ts'
 import { useWords } from '#lib/words.ts'
@@ -70,6 +71,13 @@ function TestBody({ view, name }: { view: TestView; name: string }) {
         </p>
       )}
       {mayWork && step !== undefined && <StepWork key={step.key} {...{ view, step, readings, name }} />}
+      {lab.may('observation:create') && (
+        <ObservePart
+          view={view}
+          stepKey={step?.key ?? view.events.at(-1)?.stepKey ?? steps[0]?.key ?? ''}
+          name={name}
+        />
+      )}
       <TestResults view={view} />
       {view.item.form === 'batch' && <BatchParts view={view} readings={readings} />}
       <TestHistory

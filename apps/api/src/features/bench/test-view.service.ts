@@ -15,6 +15,7 @@ import { batchTargets, deviationsOf, instrumentsFor, siblingsOf, testHead } from
 import { faultsToday } from './holds.ts'
 import { lastLoadChecks } from './machine-checks.repository.ts'
 import { partsOn } from './machine-parts.repository.ts'
+import { findObservations } from './observations.repository.ts'
 import { waitingUnder } from './waiting.ts'
 import { toWindowState } from './window-view.ts'
 
@@ -104,6 +105,7 @@ async function viewOf(sql: RowsSql, methods: readonly MethodDeclaration[], recor
     })),
     readings,
     events: events.map(({ testId: _, ...event }) => event),
+    observations: await findObservations(sql, { testIds: [record.id] }),
     windows: standing.windows.map(toWindowState),
     results: [...briefsOf(record.id), ...unstoredRefusals(method, standing, briefsOf(record.id))],
     suspicions,

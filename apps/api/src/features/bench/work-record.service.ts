@@ -1,9 +1,11 @@
 import type { Reading, StepEvent } from '@curebook/contract/bench'
 import type { SpecimenRow } from '@curebook/contract/designs'
 import type { Deviation } from '@curebook/contract/deviations'
+import type { Observation } from '@curebook/contract/observations'
 import type { Calculation } from '@curebook/contract/results'
 import { findDeviations } from './deviations.repository.ts'
 import { type PartOfRun, partsOfRuns } from './machine-parts.repository.ts'
+import { findObservations } from './observations.repository.ts'
 import { eventViews, readingViews } from './reading-view.ts'
 import { rowsSqlOf, type RowsSql } from '#platform/sql-rows'
 import type { DesignsService } from '#features/designs/designs.service'
@@ -35,6 +37,8 @@ export type WorkRecord = {
   readonly doubtful: readonly DoubtfulWindow[]
   /** Lots that were on the machines of the runs, in the order of the runs. */
   readonly parts: readonly PartOfRun[]
+  /** What was seen as it stands, of void specimens too. */
+  readonly observations: readonly Observation[]
   /** Instruments that were read with and hold no calibration on record. */
   readonly uncalibrated: readonly UncalibratedInstrument[]
 }
@@ -56,6 +60,7 @@ export async function workRecordIn(
     deviations: deviationsAmong(await findDeviations(sql, { designId }), ids),
     doubtful: await findDoubtful(sql, ids),
     parts: await partsOfRuns(sql, ids),
+    observations: (await findObservations(sql, { testIds: ids })).filter(({ superseded }) => !superseded),
     uncalibrated: await findUncalibrated(sql, ids),
   }
 }

@@ -51,7 +51,6 @@ async function correctW2(lab: TestLaboratory, testId: string, typed: string) {
   })
 }
 
-
 describe('what is approved', () => {
   it('does not change: edits, plans, entered results, words and recommendations are refused, by the database too', async () => {
     const lab = await makeLaboratory(testApp)

@@ -12,7 +12,7 @@ export function reportStatements({ laboratory, enteredResults, panel, recommenda
     'This report shall not be reproduced except in full without the approval of the laboratory.',
     ...(suppliers.length > 0
       ? [
-          `Supplied by others and not tested here: ${suppliers.map(({ label }) => label.toLowerCase()).join('; ')}. The laboratory does not answer for these values.`,
+          `Supplied by others and not tested here: ${suppliers.map(({ label }) => label.charAt(0).toLowerCase() + label.slice(1)).join('; ')}. The laboratory does not answer for these values.`,
         ]
       : []),
     ...(untested.length > 0

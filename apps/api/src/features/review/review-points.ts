@@ -1,4 +1,5 @@
 import { panelResultWords } from '@curebook/contract/panel-result-words'
+import { observationText } from '@curebook/contract/observation-words'
 import type { RangeView } from '@curebook/contract/range'
 import type { ReviewPoint } from '@curebook/contract/review'
 import type { SpecimenRow } from '@curebook/contract/designs'
@@ -39,6 +40,7 @@ export function reviewPoints(
     ...replacedPoints(range),
     ...oddPoints(odd),
     ...partChangePoints(work),
+    ...observationPoints(work, byTest),
     ...refusedPoints(work, byTest),
     ...doubtfulPoints(work, byTest),
     ...fewPoints(range),
@@ -147,6 +149,17 @@ function partChangePoints(work: WorkRecord): FoundPoint[] {
     key: `part-change:${key}`,
     kind: 'part-change',
     sentence: `${specimen.methodName}: ${sentence}.`,
+    blocking: false,
+  }))
+}
+
+/** Of a void specimen too: it may be why. */
+function observationPoints({ observations }: WorkRecord, byTest: ByTest): FoundPoint[] {
+  return observations.map(({ id, testId, choice, note, by, attachment }) => ({
+    ...about(byTest.get(testId)),
+    key: `observation:${id}`,
+    kind: 'observation',
+    sentence: `${nameOf(byTest.get(testId))}: ${observationText({ choice, note })}, seen by ${by.name}${attachment ? `, ${attachment.name}` : ''}.`,
     blocking: false,
   }))
 }

@@ -98,7 +98,10 @@ export async function changedSince(sql: RowsSql, testIds: readonly string[], sig
         where r.lab_id = $1::uuid and r.test_id = any($2::uuid[])
        union all
        select e.test_id, e.written_at, e.id, 'void, ' || e.note from step_event e
-        where e.lab_id = $1::uuid and e.test_id = any($2::uuid[]) and e.kind = 'void')
+        where e.lab_id = $1::uuid and e.test_id = any($2::uuid[]) and e.kind = 'void'
+       union all
+       select e.test_id, e.written_at, e.id, 'seen, ' || replace(e.choice, '-', ' ') || coalesce(', ' || e.note, '') from step_event e
+        where e.lab_id = $1::uuid and e.test_id = any($2::uuid[]) and e.kind = 'observe')
      select t.label || ' (' || i.code || '): ' || c.words as sentence
        from changed c join signed on c.written_at > signed.written_at
        join test_event t on t.lab_id = $1::uuid and t.id = c.test_id join item i on i.lab_id = t.lab_id and i.id = t.item_id

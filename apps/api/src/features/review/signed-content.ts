@@ -261,11 +261,12 @@ function replacedOf({ panel }: RangeView): SignedContent['corrections'] {
   )
 }
 
-function peopleOf({ readings, events }: WorkRecord, enterers: SignedParts['enterers']): SignedContent['people'] {
+function peopleOf({ readings, events, observations }: WorkRecord, enterers: SignedParts['enterers']): SignedContent['people'] {
   const parts = new Map<string, Set<string>>()
   const add = (name: string, part: string) => parts.set(name, (parts.get(name) ?? new Set()).add(part))
   for (const { by } of readings) add(by.name, 'weighed and read')
   for (const { by } of events) add(by.name, 'carried out steps')
+  for (const { by } of observations) add(by.name, 'noted what was seen')
   for (const { name, entered } of enterers) for (const part of entered) add(name, enteredWords[part])
   return [...parts]
     .sort(([a], [b]) => (a < b ? -1 : 1))

@@ -1,5 +1,7 @@
 import type { Reading, StepEvent } from '@curebook/contract/bench'
 import type { SpecimenRow } from '@curebook/contract/designs'
+import { observationText } from '@curebook/contract/observation-words'
+import type { Observation } from '@curebook/contract/observations'
 import type { SignedContent, SignedSpecimen } from '@curebook/contract/signed-content'
 import { residualOfEmulsion } from '@curebook/trade/design/residual-binder'
 import { methodByKey } from '@curebook/trade/methods/catalogue'
@@ -30,6 +32,7 @@ function signedSpecimen(
   const limitUnit = range.curves.find(({ methodKey }) => methodKey === specimen.methodKey)?.unit
   const method = methodByKey(methods, specimen.methodKey)
   const batch = methodByKey(methods, 'batch')
+  const seen = [...own(work.observations, specimen.batchTestId), ...own(work.observations, specimen.testId)]
   return {
     code: specimen.code,
     label: specimen.label,
@@ -46,6 +49,7 @@ function signedSpecimen(
         .map(({ text }) => text),
       ...findingsOf(specimen, findings).map(({ text }) => text),
       ...changedPartsOf(specimen, work),
+      ...seen.map(observationText),
     ]),
     batch: own(work.readings, specimen.batchTestId)
       .filter(standing)
@@ -53,7 +57,10 @@ function signedSpecimen(
     readings: own(work.readings, specimen.testId)
       .filter(standing)
       .map((reading) => readingLine(reading, method, work.readings)),
-    events: own(work.events, specimen.testId).map((event) => eventLine(event, method)),
+    events: [
+      ...own(work.events, specimen.testId).map((event) => eventLine(event, method)),
+      ...own(work.observations, specimen.testId).map((one) => observationLine(one, method)),
+    ].sort((a, b) => (a.eventAt < b.eventAt ? -1 : a.eventAt > b.eventAt ? 1 : 0)),
     results: results
       .filter(({ unit }) => unit === null || unit === 'g' || unit === limitUnit)
       .map((result) => resultLine(result, methods, sign, limitUnit)),
@@ -107,6 +114,21 @@ function eventLine(event: StepEvent, method: MethodDeclaration | undefined): Sig
     eventAt: event.eventAt,
     receivedAt: event.receivedAt,
     note: [event.note, ...event.parts.map(({ kind, lot }) => `${kind} lot ${lot}`)].filter(Boolean).join('; '),
+  }
+}
+
+function observationLine(
+  { stepKey, choice, note, by, eventAt, receivedAt, attachment }: Observation,
+  method: MethodDeclaration | undefined,
+): SignedSpecimen['events'][number] {
+  const file = attachment && `${attachment.name} (SHA-256 ${attachment.sha256})`
+  return {
+    step: method?.steps.find(({ key }) => key === stepKey)?.title ?? stepKey,
+    label: 'Seen',
+    by: by.name,
+    eventAt,
+    receivedAt,
+    note: [observationText({ choice, note }), file].filter(Boolean).join('; '),
   }
 }
 

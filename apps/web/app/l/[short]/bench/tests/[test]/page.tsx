@@ -4,7 +4,7 @@ import { WordsOf } from '#lib/words-of.tsx'
 export default async function TestPage({ params }: { params: Promise<{ test: string }> }) {
   const { test } = await params
   return (
-    <WordsOf features={['bench', 'deviations']}>
+    <WordsOf features={['bench', 'deviations', 'observations', 'attachments']}>
       <TestScreen key={test} testId={test} />
     </WordsOf>
   )
