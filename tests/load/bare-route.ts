@@ -1,7 +1,11 @@
 import type { Database } from '@curebook/database/open-database'
 import fastify from 'fastify'
 import pg from 'pg'
+import type { TestApp } from '../support/app.ts'
 import { newId } from '../../apps/api/src/platform/uuid.ts'
+
+/** The login under which the product's own statements go. */
+export const loginOf = ({ config }: TestApp): string => new URL(config.secrets.appUrl).username
 
 export type Statement = { readonly text: string; readonly values: readonly unknown[] }
 

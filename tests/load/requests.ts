@@ -1,9 +1,12 @@
 import { spawn } from 'node:child_process'
 import { fileURLToPath } from 'node:url'
 
+/** Requests under way at the same time. */
+export const concurrency = 4
+
 export type LoadRequest = { url: string; method: string; headers: Record<string, string>; body?: string }
-/** How many a second, and what was answered. */
-export type LoadAnswer = { perSecond: number; statuses: Record<string, number> }
+/** How many a second, how long each took in ms, and what was answered. */
+export type LoadAnswer = { perSecond: number; times: number[]; statuses: Record<string, number> }
 
 /** Sends requests from a process of its own, so many at a time; each lane keeps its order. */
 export async function sendAll(lanes: readonly (readonly LoadRequest[])[], concurrency: number): Promise<LoadAnswer> {
@@ -22,19 +25,21 @@ async function run(): Promise<void> {
   const { lanes, concurrency } = JSON.parse(given) as { lanes: LoadRequest[][]; concurrency: number }
   const waiting = [...lanes]
   const statuses: Record<string, number> = {}
-  let sent = 0
+  const times: number[] = []
   const worker = async () => {
     for (let lane = waiting.shift(); lane; lane = waiting.shift())
       for (const { url, ...init } of lane) {
+        const asked = performance.now()
         const response = await fetch(url, init)
         await response.arrayBuffer()
+        times.push(performance.now() - asked)
         statuses[response.status] = (statuses[response.status] ?? 0) + 1
-        sent += 1
       }
   }
   const start = performance.now()
   await Promise.all(Array.from({ length: concurrency }, worker))
-  process.stdout.write(JSON.stringify({ perSecond: (sent / (performance.now() - start)) * 1000, statuses }))
+  const perSecond = (times.length / (performance.now() - start)) * 1000
+  process.stdout.write(JSON.stringify({ perSecond, times, statuses }))
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) await run()
