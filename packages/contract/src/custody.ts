@@ -217,6 +217,45 @@ export const DescendantSpecimensSchema = z.object({
 })
 export type DescendantSpecimens = z.infer<typeof DescendantSpecimensSchema>
 
+/** A test done on an item. */
+export const ItemTestSchema = z.object({
+  id: IdSchema,
+  methodName: z.string(),
+  label: z.string(),
+  state: z.string(),
+})
+export type ItemTest = z.infer<typeof ItemTestSchema>
+
+/** Bags of one mass and fraction that were made of a sample. */
+export const BagStockSchema = z.object({
+  fraction: z.string().nullable(),
+  massG: DigitsSchema,
+  made: z.int(),
+  /** In the laboratory's care, with all that was put in, and nothing made of them. */
+  unused: z.int(),
+})
+
+/** What came of a sample, what batches drew of it as weighed, and what is left. */
+export const StockSchema = z.object({
+  id: IdSchema,
+  code: z.string(),
+  name: z.string(),
+  materialKind: MaterialKindSchema,
+  lot: z.string(),
+  receivedOn: DaySchema,
+  /** Null where it was never weighed; `containers` says what was told then. */
+  receivedG: DigitsSchema.nullable(),
+  containers: z.array(z.string()),
+  drawnG: DigitsSchema,
+  batches: z.int(),
+  lostG: DigitsSchema,
+  leftG: DigitsSchema.nullable(),
+  overdrawn: z.boolean(),
+  disposed: z.boolean(),
+  bags: z.array(BagStockSchema),
+})
+export type Stock = z.infer<typeof StockSchema>
+
 /** Any item with its whole life. */
 export const ItemSchema = ItemNameSchema.extend({
   form: z.string().nullable(),
@@ -237,5 +276,6 @@ export const ItemSchema = ItemNameSchema.extend({
   pieces: z.array(ItemPieceSchema),
   batches: z.number().int(),
   specimens: z.array(DescendantSpecimensSchema),
+  tests: z.array(ItemTestSchema),
 })
 export type Item = z.infer<typeof ItemSchema>

@@ -7,7 +7,7 @@ import { dayOf, digitsOf, personName } from '#platform/row-values'
 import type { CustodyEventRow, ItemNowRow, ItemRow } from './custody.repository.ts'
 import type { PieceRow } from './family.repository.ts'
 
-type Family = Pick<Item, 'madeOf' | 'batches' | 'specimens'> & { pieces: readonly PieceRow[] }
+type Family = Pick<Item, 'madeOf' | 'batches' | 'specimens' | 'tests'> & { pieces: readonly PieceRow[] }
 
 /** An item with its life and its family, as the person asking sees it. */
 export function toItem(row: ItemRow, family: Family, { person, today }: { person: Person; today: string }): Item {

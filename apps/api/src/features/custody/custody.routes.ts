@@ -1,19 +1,19 @@
 import { IdSchema, pageOf } from '@curebook/contract/common'
-import { CreatePlaceSchema, ItemSchema, PlaceSchema, RecordActSchema } from '@curebook/contract/custody'
+import { CreatePlaceSchema, ItemSchema, PlaceSchema, RecordActSchema, StockSchema } from '@curebook/contract/custody'
 import { ProblemSchema } from '@curebook/contract/problem'
 import { labParams } from '#platform/lab-params'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import type { CustodyService } from './custody.service.ts'
 import type { PlacesService } from './places.service.ts'
+import type { StockService } from './stock.service.ts'
 
 const tags = ['Custody']
 const params = labParams({ item: IdSchema })
 
-/** HTTP edge of items, who has them, and the places in which they stand, under /api/labs/:lab. */
-export const custodyRoutes: FastifyPluginAsyncZod<{ custody: CustodyService; places: PlacesService }> = async (
-  app,
-  { custody, places },
-) => {
+type Services = { custody: CustodyService; places: PlacesService; stock: StockService }
+
+/** HTTP edge of items, who has them, the places in which they stand, and what is left, under /api/labs/:lab. */
+export const custodyRoutes: FastifyPluginAsyncZod<Services> = async (app, { custody, places, stock }) => {
   app.get('/items/:item', {
     config: { action: 'material:read' },
     schema: { operationId: 'readItem', tags, params, response: { 200: ItemSchema, '4xx': ProblemSchema } },
@@ -33,6 +33,17 @@ export const custodyRoutes: FastifyPluginAsyncZod<{ custody: CustodyService; pla
       const { created, value } = await custody.record(request.actor, request.params.item, request.body)
       return reply.code(created ? 201 : 200).send(value)
     },
+  })
+
+  app.get('/stock', {
+    config: { action: 'material:read' },
+    schema: {
+      operationId: 'listStock',
+      tags,
+      params: labParams(),
+      response: { 200: pageOf(StockSchema), '4xx': ProblemSchema },
+    },
+    handler: (request) => stock.list(request.actor),
   })
 
   app.get('/places', {

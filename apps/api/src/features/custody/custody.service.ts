@@ -1,6 +1,8 @@
 import type { Item, Place, RecordAct } from '@curebook/contract/custody'
 import { applyAct } from '@curebook/trade/custody/apply-act'
 import type { CustodyOutcome, CustodyState, Person } from '@curebook/trade/custody/custody'
+import { methodByKey } from '@curebook/trade/methods/catalogue'
+import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import type { MaterialsService } from '#features/materials/materials.service'
 import type { Actor } from '#platform/actor'
 import type { Canonical } from '#platform/canonical-json'
@@ -8,6 +10,7 @@ import { createOnce, type Created } from '#platform/creation'
 import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
 import { laboratoryToday } from '#platform/laboratory-day'
 import { AppError, invalidField, notFound } from '#platform/problem'
+import { spanWords } from '#platform/span-words'
 import { tellTime, type Told } from '#platform/told-time'
 import { newId } from '#platform/uuid'
 import { readActNumbers, type ActNumbers } from './act-reading.ts'
@@ -24,15 +27,20 @@ import {
   type NewCustodyEvent,
   type NewPiece,
 } from './custody.repository.ts'
-import { countBatches, findAncestors, findPieces, findSpecimens } from './family.repository.ts'
+import { countBatches, findAncestors, findPieces, findSpecimens, findTests } from './family.repository.ts'
 import type { PlacesService } from './places.service.ts'
 
 export type CustodyService = ReturnType<typeof createCustodyService>
-type Needs = { laboratory: Laboratory; materials: MaterialsService; places: PlacesService }
+type Needs = {
+  laboratory: Laboratory
+  methods: readonly MethodDeclaration[]
+  materials: MaterialsService
+  places: PlacesService
+}
 type Pieces = Extract<CustodyOutcome, { ok: true }>['pieces']
 
 /** Who or which place has an item, from the first day to its disposal, and where it comes from and goes to. */
-export function createCustodyService({ laboratory, materials, places }: Needs) {
+export function createCustodyService({ laboratory, methods, materials, places }: Needs) {
   const readIn = async (tx: LaboratoryTransaction, id: string): Promise<Item | null> => {
     const row = await findItem(tx, id)
     if (!row) return null
@@ -41,6 +49,10 @@ export function createCustodyService({ laboratory, materials, places }: Needs) {
       pieces: await findPieces(tx, id),
       batches: await countBatches(tx, id),
       specimens: await findSpecimens(tx, id),
+      tests: (await findTests(tx, id)).map(({ methodKey, ...test }) => ({
+        ...test,
+        methodName: methodByKey(methods, methodKey)?.name ?? methodKey,
+      })),
     }
     return toItem(row, family, { person: personOf(tx.actor), today: await laboratoryToday(tx) })
   }
@@ -120,12 +132,26 @@ function personOf({ membershipId, name }: Actor): Person {
   return { kind: 'person', id: membershipId, name }
 }
 
+const actWords: Readonly<Record<string, string>> = {
+  received: 'received it',
+  taken: 'took it over',
+  placed: 'placed it',
+  split: 'split it',
+  offered: 'offered it to somebody outside',
+  accepted: 'recorded that it was accepted outside',
+  refused: 'recorded that it stays here',
+  sent: 'sent it away',
+  returned: 'gave it back',
+  disposed: 'disposed of it',
+  gap: 'recorded a gap',
+}
+
 /** Decided on what stood then; what happened since is told instead of being overrun. */
 function refuseOverrun({ itemNow, code, custodyEvents }: ItemRow, { after }: RecordAct): void {
   if ((itemNow?.lastEventId ?? null) === after) return
   const last = custodyEvents.find(({ id }) => id === itemNow?.lastEventId)
   const sentence = last
-    ? `Meanwhile something was done with ${code}: ${last.by.name}, “${last.kind}”. Look at it again.`
+    ? `Meanwhile ${last.by.name} ${actWords[last.kind] ?? 'did something with it'}. Look at ${code} again.`
     : `Nothing is recorded of ${code} yet. Look at it again.`
   throw new AppError('conflict', sentence, { extra: { stored: last?.id ?? null, sent: after } })
 }
@@ -139,7 +165,7 @@ function refuseEarlier({ itemNow, custodyEvents }: ItemRow, { effectiveAt }: Tol
   if (effectiveAt.getTime() >= lastAt.getTime() - 1000) return
   throw invalidField(
     'time.eventAt',
-    `The act before it, “${last.kind}”, is on record at ${lastAt.toISOString()}: this one cannot be earlier.`,
+    `${last.by.name} ${actWords[last.kind] ?? 'acted'} ${spanWords((lastAt.getTime() - effectiveAt.getTime()) / 1000)} after the time given: an act is not earlier than the one before it.`,
   )
 }
 

@@ -107,7 +107,10 @@ test('an act that the rules refuse changes nothing and says what would be right'
   await post(id, { kind: 'placed', placeId: newId(), after: custody.lastEventId }).expect(400)
   const early = { ...now(), eventAt: '2026-03-02T08:00:00Z', eventFrom: 'at', note: 'Forgot' }
   const before = await post(id, { kind: 'disposed', note: 'Old', after: custody.lastEventId, time: early }).expect(400)
-  expect(before.body.errors[0].path).toBe('time.eventAt')
+  expect(before.body.errors[0]).toMatchObject({
+    path: 'time.eventAt',
+    message: expect.stringContaining(`${nameOf('technician')} received it`),
+  })
   expect(await read(id)).toMatchObject({ life: [{ kind: 'received' }], custody })
 })
 
@@ -174,6 +177,7 @@ test('a specimen’s family: the batch it was cast from, and what went into that
     batches: 1,
     specimens: [{ designId: design.id, emulsionPercent: '12', form: 'disc', count: 1, codes: [specimen.code] }],
   })
+  expect(specimen.tests).toMatchObject([{ id: specimens[0]!.testId, state: 'waiting' }])
   await act(specimen.id, { kind: 'taken' })
   expect((await read(specimen.id)).custody).toMatchObject({ status: 'with', custodian: { name: nameOf('technician') } })
 })

@@ -99,3 +99,16 @@ export function findSpecimens(
      group by g.id, g.name, m.id, m.emulsion_percent, m.emulsion_percent_text, i.form
      order by g.name, m.emulsion_percent, i.form`
 }
+
+/** Tests done on the item itself, in the order in which they were planned. */
+export function findTests(
+  { prisma, actor }: LaboratoryTransaction,
+  itemId: string,
+): Promise<{ id: string; methodKey: string; label: string; state: string }[]> {
+  return prisma.$queryRaw`
+    select t.id, t.method_key as "methodKey", coalesce(t.label, '') as label, n.state
+      from test_event t
+      join test_now n on n.lab_id = t.lab_id and n.test_id = t.id
+     where t.lab_id = ${actor.labId}::uuid and t.item_id = ${itemId}::uuid
+     order by t.at, t.method_key, t.replicate`
+}
