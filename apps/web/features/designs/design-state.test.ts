@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { isNewest, mayChange, ofState } from './design-state.ts'
+import { isNewest, mayChange, mayEnterResults, ofState } from './design-state.ts'
 
 const revisions = [
   { id: 'a', number: 1, state: 'approved' as const },
@@ -14,6 +14,12 @@ describe('what may change', () => {
   test('a revision in review or approved does not', () => {
     expect(mayChange({ state: 'in-review', revision: 2, revisions })).toBe(false)
     expect(mayChange({ state: 'approved', revision: 2, revisions })).toBe(false)
+  })
+  test('results of the panel are entered in review too, until the approval', () => {
+    for (const state of ['draft', 'in-work', 'sent-back', 'in-review'] as const)
+      expect(mayEnterResults({ state, revision: 2, revisions })).toBe(true)
+    expect(mayEnterResults({ state: 'approved', revision: 2, revisions })).toBe(false)
+    expect(mayEnterResults({ state: 'in-work', revision: 1, revisions })).toBe(false)
   })
   test('an earlier revision never does', () => {
     expect(isNewest({ revision: 1, revisions })).toBe(false)

@@ -13,6 +13,11 @@ export function mayChange(design: Pick<Design, 'state' | 'revision' | 'revisions
   return isNewest(design) && design.state !== 'in-review' && design.state !== 'approved'
 }
 
+/** Results of the panel are entered until the newest revision is approved. */
+export function mayEnterResults(design: Pick<Design, 'state' | 'revision' | 'revisions'>): boolean {
+  return isNewest(design) && design.state !== 'approved'
+}
+
 export function isNewest({ revision, revisions }: Pick<Design, 'revision' | 'revisions'>): boolean {
   return revisions.every(({ number }) => number <= revision)
 }

@@ -7,7 +7,7 @@ import dynamic from 'next/dynamic'
 import { useState } from 'react'
 import { EmptyState } from '#components/empty-state.tsx'
 import { Loaded } from '#components/loaded.tsx'
-import { mayChange } from '#features/designs/design-state.ts'
+import { mayEnterResults } from '#features/designs/design-state.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { curveGroups } from './curve-groups.ts'
@@ -41,7 +41,7 @@ function RangeParts({ design, view }: { design: Design; view: RangeView }) {
   const words = useWords()
   const lab = useLaboratory()
   const [entering, setEntering] = useState<PanelRow>()
-  const mayEnter = mayChange(design) && lab.may('design:enter-result')
+  const mayEnter = mayEnterResults(design) && lab.may('design:enter-result')
   const [shown, setShown] = useState<ShownResult>()
   const groups = curveGroups(view.curves)
   return (

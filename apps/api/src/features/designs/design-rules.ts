@@ -57,6 +57,15 @@ export function assertOpen({ number, state }: { number: number; state: string })
   )
 }
 
+/**
+ * Results of the panel come in while the recommendation waits for its confirmation: they are taken until the approval. A
+ * check that was given before stands for what it was of, and is given again.
+ * @throws AppError `wrong-state` for a revision that is approved
+ */
+export function assertNotApproved({ number, state }: { number: number; state: string }): void {
+  if (state === 'approved') assertOpen({ number, state })
+}
+
 function wordsOf(kind: MaterialKind): string {
   return kind === 'aggregate' || kind === 'emulsion' || kind === 'additive'
     ? `an ${kind}`

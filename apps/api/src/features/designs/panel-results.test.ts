@@ -4,7 +4,13 @@ import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
 import { makeDesign } from '../../../../../tests/support/factories/design.ts'
 import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
-import { makeTestedDesign, oneDisc, recommend } from '../../../../../tests/support/factories/tested-design.ts'
+import {
+  acknowledgeAll,
+  makeTestedDesign,
+  oneDisc,
+  recommend,
+  sign,
+} from '../../../../../tests/support/factories/tested-design.ts'
 
 vi.setConfig({ testTimeout: 120_000 })
 
@@ -195,14 +201,20 @@ describe('a result of the panel that no method here computes', () => {
     expect(elsewhere.sentence).toContain('found at 10 % emulsion, and 12 % is recommended')
   })
 
-  it('is taken by an open revision only, and by no auditor', async () => {
+  it('is taken until the revision is approved, and by no auditor', async () => {
     const { id, revisionId } = await makeDesign(testApp, lab)
-    for (const state of ['in-review', 'approved']) {
-      await testApp.services.laboratory.inLaboratory(lab.people.engineer.actor, ({ prisma }) =>
+    const setState = (state: string) =>
+      testApp.services.laboratory.inLaboratory(lab.people.engineer.actor, ({ prisma }) =>
         prisma.designRevision.updateMany({ where: { labId: lab.labId, id: revisionId }, data: { state } }),
       )
-      await post(id, mixTime()).expect(409)
+    for (const state of ['sent-back', 'in-review']) {
+      await setState(state)
+      const { entered } = await rowOf(id)
+      await post(id, mixTime(entered ? { supersedes: { id: entered.id, reason: 'Timed again' } } : {})).expect(201)
     }
+    await setState('approved')
+    const { body } = await post(id, mixTime()).expect(409)
+    expect(body.detail).toBe('Revision 1 is approved and does not change. Start a new revision from it.')
     await lab
       .as('auditor')
       .post(lab.path(`/designs/${id}/panel-results`))
@@ -258,8 +270,22 @@ describe('in review and signed content', () => {
     expect(content.people).toContainEqual({ name: 'Person engineer2', part: 'entered results not computed here' })
     expect(content.corrections).toMatchObject([{ label: 'Mix time, entered', from: '117 s', to: '171 s' }])
     const said = content.statements.join(' ')
-    expect(said).toContain('Supplied by others and not tested here: lateral displacement (tb-147).')
+    expect(said).toContain('Supplied by others and not tested here: lateral displacement (TB-147).')
     expect(said).toContain('except what others supplied as named here')
+  })
+
+  it('entered after a check, it is in no check: the work is checked again before it is approved', async () => {
+    const { design } = await makeTestedDesign(testApp, lab, { weighings: oneDisc })
+    await recommend(testApp, lab, design.id)
+    await acknowledgeAll(testApp, lab, design.id)
+    await sign(testApp, lab, design.id, 'check')
+    const mayApprove = async () => (await testApp.services.review.read(lab.people.engineer.actor, design.id)).mayApprove
+    expect((await mayApprove()).allowed).toBe(true)
+    await post(design.id, mixTime()).expect(201)
+    expect(await mayApprove()).toEqual({
+      allowed: false,
+      sentence: 'The work has not been checked as it stands now. Somebody who did none of it checks it first.',
+    })
   })
 
   it('who made a residue is what was said, and only where nothing was said the first word of its source', async () => {

@@ -10,7 +10,7 @@ import { ledgerContentOf } from '#platform/ledger-content'
 import { AppError, invalidField } from '#platform/problem'
 import { dateOfDay } from '#platform/row-values'
 import { type DesignContext, entryOf, lockedRevision } from './design-context.ts'
-import { assertOpen } from './design-rules.ts'
+import { assertNotApproved } from './design-rules.ts'
 import { type ResultRow, type RevisionRow, updateRevision } from './designs.repository.ts'
 import { toPanelResult } from './panel-results.mapper.ts'
 import { findPanelResult, findPanelResults, type PanelResultRow } from './panel-results.repository.ts'
@@ -30,7 +30,7 @@ export function enterPanelResult(context: DesignContext, actor: Actor, designId:
     },
     create: async (tx): Promise<PanelResult> => {
       const revision = await lockedRevision(tx, designId)
-      assertOpen(revision)
+      assertNotApproved(revision)
       const limit = await enterableLimit(context, tx, revision, input.limitKey)
       const value = readValue(input, limit)
       if (input.observedOn > (await laboratoryToday(tx)))

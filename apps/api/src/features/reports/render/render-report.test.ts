@@ -1,8 +1,10 @@
+import { panelResultWords } from '@curebook/contract/panel-result-words'
 import { SignedContentSchema } from '@curebook/contract/signed-content'
 import { describe, expect, test } from 'vitest'
 import { readPdf } from '../../../../../../tests/support/pdf-text.ts'
 import { renderReport } from './render-report.ts'
 import { sampleContent, sampleReport } from './sample-content.ts'
+import { sampleEntered } from './sample-entered.ts'
 
 const pdf = await renderReport(sampleReport())
 const read = readPdf(pdf)
@@ -56,6 +58,27 @@ describe('what a report says', () => {
     expect(shown).toContain(squeezed('emulsion 685.4 g/m² (n = 3); with what does not count 701.2 g/m² (n = 4)'))
     expect(shown).toContain(squeezed('crossed out: void or an unused spare'))
     expect(squeezed(read.text)).not.toContain(squeezed('crossed out'))
+  })
+
+  test('what was entered and not computed here says so beside its value, and how it was found', async () => {
+    const entered = { ...sampleEntered, madeBy: 'outside' as const, laboratoryName: 'Fernside Testing' }
+    const found = {
+      value: '171.5',
+      unit: 's',
+      verdict: 'pass' as const,
+      sentence: 'Entered, not computed here.',
+      entered,
+    }
+    const panel = content.panel.map((row) => (row.key === 'mix-time' ? { ...row, ...found } : row))
+    const line = { key: 'mix-time', label: 'Mix time at 25 °C', typed: '171.5', unit: 's', observedOn: '2026-03-02' }
+    const enteredResults = [
+      ...content.enteredResults,
+      { ...line, source: panelResultWords(entered), madeBy: 'outside' as const, by: 'B. Person' },
+    ]
+    const shown = squeezed(readPdf(await renderReport(sampleReport({ content: { panel, enteredResults } }))).text)
+    expect(shown).toContain(squeezed('171.5 s entered, not computed here'))
+    expect(shown).toContain(squeezed('◆ TB-113, 2017; another laboratory, Fernside Testing'))
+    expect(squeezed(read.text)).not.toContain(squeezed('another laboratory'))
   })
 
   test('an axis that does not begin at zero says so', () => {
