@@ -10,6 +10,7 @@ import { useWords } from '#lib/words.ts'
 import { ActsOfStep } from './acts-of-step.tsx'
 import { BenchFrame } from './bench-frame.tsx'
 import { benchQueries } from './bench.queries.ts'
+import { PutInLink } from './order-links.tsx'
 
 /** One act (a start or an end) for many specimens; which act stands in the address. */
 export function ActsScreen() {
@@ -46,6 +47,7 @@ export function ActsScreen() {
         />
       }
     >
+      {first !== undefined && <PutInLink task={first} />}
       <Loaded query={all} what={words('bench.theseSpecimens')} height="32rem">
         {() => (
           <Loaded query={mine} what={words('bench.theseSpecimens')} height="32rem">

@@ -21,6 +21,7 @@ const task = (more: Partial<BenchTask>): BenchTask => ({
   closesAt: null,
   urgency: 'any-time',
   castPlace: null,
+  putIn: false,
   ...more,
 })
 

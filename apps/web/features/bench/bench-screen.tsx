@@ -15,9 +15,9 @@ import { BenchFrame } from './bench-frame.tsx'
 import { bySoonest, groupTasks, testPlace, type UrgencySection } from './bench-groups.ts'
 import { benchQueries, lookUpCode } from './bench.queries.ts'
 import { CodeField } from './code-field.tsx'
-import { CastingLink } from './casting-link.tsx'
 import { GroupRow } from './group-row.tsx'
 import { useLaboratoryNow } from './laboratory-clock.ts'
+import { CastingLink, PutInLink } from './order-links.tsx'
 import { rowOfCode } from './rack-order.ts'
 
 /** My work, most urgent first; a code typed or scanned opens the step that is due for it. */
@@ -106,6 +106,7 @@ function Work({ tasks }: { tasks: BenchQueue['tasks'] }) {
               <li key={group.key}>
                 <GroupRow group={group} />
                 <CastingLink group={group} />
+                <PutInLink task={group.first} />
               </li>
             ))}
           </ul>

@@ -1,6 +1,7 @@
 import type { BenchLookup, BenchQueue, BenchTask, Rack } from '@curebook/contract/bench'
 import { methodByKey } from '@curebook/trade/methods/catalogue'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { putInWindowOf } from '@curebook/trade/procedure/put-in'
 import { urgencyOf, urgencyOrder } from '@curebook/trade/procedure/urgency'
 import type { Actor } from '#platform/actor'
 import type { Laboratory } from '#platform/laboratory'
@@ -103,6 +104,12 @@ function designsCasting(rows: readonly DueRow[]): readonly string[] {
   return [...new Set(casting.flatMap(({ designId }) => (designId === null ? [] : [designId])))]
 }
 
+/** Whether the act is a put-in or a run that one machine does for one specimen after another. */
+function isPutIn(method: MethodDeclaration, { stepKey, act }: DueRow): boolean {
+  const window = putInWindowOf(method)
+  return window !== null && act === 'start' && (stepKey === window.step || stepKey === window.after.step)
+}
+
 function toTask(
   methods: readonly MethodDeclaration[],
   row: DueRow,
@@ -124,6 +131,7 @@ function toTask(
     opensAt,
     closesAt,
     urgency: urgencyOf(opensAt, closesAt, now),
+    putIn: isPutIn(method, row),
     castPlace: (row.form === 'batch' || row.stepKey === 'cast' ? places.get(row.testId) : undefined) ?? null,
   }
 }

@@ -13,6 +13,7 @@ import {
 import { CastingPlanSchema } from '@curebook/contract/casting'
 import { IdSchema } from '@curebook/contract/common'
 import { ProblemSchema } from '@curebook/contract/problem'
+import { PutInQuerySchema, PutInSchema } from '@curebook/contract/put-in'
 import { BulkOutcomeSchema } from '@curebook/contract/schedule'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { z } from 'zod'
@@ -20,6 +21,7 @@ import { labParams } from '#platform/lab-params'
 import type { BenchQueueService } from './bench-queue.service.ts'
 import type { CastingService } from './casting.service.ts'
 import type { EndingService } from './ending.service.ts'
+import type { PutInService } from './put-in.service.ts'
 import type { ReadingsService } from './readings.service.ts'
 import type { StepEventsService } from './step-events.service.ts'
 import type { TestViewService } from './test-view.service.ts'
@@ -27,6 +29,7 @@ import type { TestViewService } from './test-view.service.ts'
 export type BenchServices = {
   queue: BenchQueueService
   casting: CastingService
+  putIn: PutInService
   view: TestViewService
   readings: ReadingsService
   stepEvents: StepEventsService
@@ -65,6 +68,17 @@ export const benchRoutes: FastifyPluginAsyncZod<{ services: BenchServices }> = a
       response: { 200: CastingPlanSchema, '4xx': ProblemSchema },
     },
     handler: (request) => services.casting.plan(request.actor, request.params.design),
+  })
+  app.get('/bench/put-in', {
+    config: { action: 'bench:read' },
+    schema: {
+      operationId: 'readPutIn',
+      tags,
+      params: labParams(),
+      querystring: PutInQuerySchema,
+      response: { 200: PutInSchema, '4xx': ProblemSchema },
+    },
+    handler: (request) => services.putIn.read(request.actor, request.query),
   })
   app.get('/bench/lookup', {
     config: { action: 'bench:read' },

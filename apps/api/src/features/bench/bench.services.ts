@@ -4,6 +4,7 @@ import { createBenchQueueService } from './bench-queue.service.ts'
 import type { BenchServices } from './bench.routes.ts'
 import { createCastingService } from './casting.service.ts'
 import { createEndingService } from './ending.service.ts'
+import { createPutInService } from './put-in.service.ts'
 import { createReadingsService } from './readings.service.ts'
 import { settleTests, type SettleContext } from './settle.ts'
 import { rowsSqlOf } from '#platform/sql-rows'
@@ -50,6 +51,7 @@ export function createBenchServices({
   return {
     queue: createBenchQueueService({ laboratory, methods }),
     casting: createCastingService({ laboratory, methods }),
+    putIn: createPutInService({ laboratory, methods }),
     view: createTestViewService({ laboratory, methods }),
     readings: createReadingsService({ laboratory, methods, build }),
     stepEvents: createStepEventsService({ laboratory, methods, build }),

@@ -3,8 +3,6 @@ import { castingOrder } from '@curebook/trade/design/casting-order'
 type Castable = {
   readonly designId: string
   readonly methodKey: string
-  readonly testId: string
-  readonly batchTestId: string
   readonly content: string
   readonly replicate: number
   readonly spare: boolean
@@ -33,7 +31,9 @@ export function castingSeriesOf<T extends Castable>(specimens: readonly T[]): re
 export type CastPlace = { readonly methodKey: string; readonly ordinal: number; readonly of: number }
 
 /** The place in the casting order of each batch and of each specimen's test. */
-export function castPlacesOf(specimens: readonly Castable[]): ReadonlyMap<string, CastPlace> {
+export function castPlacesOf(
+  specimens: readonly (Castable & { readonly testId: string; readonly batchTestId: string })[],
+): ReadonlyMap<string, CastPlace> {
   return new Map(
     castingSeriesOf(specimens).flatMap(({ methodKey, rows }) =>
       rows.flatMap(({ testId, batchTestId }, index) => {
