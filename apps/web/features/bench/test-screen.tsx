@@ -3,6 +3,7 @@
 import type { TestView } from '@curebook/contract/bench'
 import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { useQuery } from '@tanstack/react-query'
+import dynamic from 'next/dynamic'
 import { Loaded } from '#components/loaded.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
 import { SaveState } from '#components/save-state.tsx'
@@ -15,14 +16,18 @@ import { useWords } from '#lib/words.ts'
 import { BenchFrame } from './bench-frame.tsx'
 import { benchQueries } from './bench.queries.ts'
 import { BatchParts } from './batch-parts.tsx'
+import { useLaboratoryNow } from './laboratory-clock.ts'
 import { MissedWindows } from './missed-windows.tsx'
 import { savingOfEntries } from './reading-entry.ts'
+import { runningStep } from './running-step.ts'
 import { StepWork } from './step-work.tsx'
 import { TestEnd } from './test-end.tsx'
 import { TestHistory } from './test-history.tsx'
 import { TestResults } from './test-results.tsx'
 import { useReadings } from './use-readings.ts'
 import styles from './bench.module.css'
+
+const RunClock = dynamic(() => import('./run-clock.tsx').then(({ RunClock: clock }) => clock), { ssr: false })
 
 /** One specimen's, or one batch's, whole life: what is due now on top, then everything that was done. */
 export function TestScreen({ testId }: { testId: string }) {
@@ -59,6 +64,8 @@ function TestBody({ view, name }: { view: TestView; name: string }) {
   const ended = view.voided !== null || view.state === 'void' || view.state === 'replaced'
   const mayWork = lab.may('reading:create') && !ended
   const own = readings.entries.filter(({ testId }) => testId === view.id)
+  const now = useLaboratoryNow(60_000)
+  const running = ended ? undefined : runningStep(view, now)
   return (
     <>
       <Who view={view} />
@@ -70,6 +77,7 @@ function TestBody({ view, name }: { view: TestView; name: string }) {
           {view.item.form !== 'batch' && <SaveState saving={savingOfEntries(own, readings.online)} />}
         </p>
       )}
+      {running !== undefined && <RunClock running={running} view={view} />}
       {mayWork && step !== undefined && <StepWork key={step.key} {...{ view, step, readings, name }} />}
       {lab.may('observation:create') && (
         <ObservePart

@@ -144,6 +144,7 @@ const steps: readonly StepDeclaration[] = [
       { label: 'Load on the wheel', targetParameter: 'wheel-load', toleranceParameter: 'wheel-load-tolerance' },
       { label: 'Room', targetParameter: 'room-temperature', toleranceParameter: 'room-temperature-tolerance' },
     ],
+    runCycles: { totalParameter: 'conditioning-cycles', perMinuteParameter: 'cycle-rate' },
   },
   {
     key: 'dry',
@@ -215,6 +216,7 @@ const steps: readonly StepDeclaration[] = [
       { label: 'Cycles', targetParameter: 'sand-cycles' },
       { label: 'Load on the wheel', targetParameter: 'wheel-load', toleranceParameter: 'wheel-load-tolerance' },
     ],
+    runCycles: { totalParameter: 'sand-cycles', perMinuteParameter: 'cycle-rate' },
     needs: ['weigh-before'],
   },
   {

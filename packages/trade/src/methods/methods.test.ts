@@ -95,8 +95,10 @@ describe.each(builtInMethods.map((method) => ({ key: method.key, method })))('$k
     const steps = new Set(method.steps.map(({ key }) => key))
     const named = [
       ...method.windows.flatMap(({ earliestParameter, latestParameter }) => [earliestParameter, latestParameter]),
-      ...method.steps.flatMap(({ conditions, runSecondsParameter, readings }) => [
+      ...method.steps.flatMap(({ conditions, runSecondsParameter, runCycles, readings }) => [
         runSecondsParameter,
+        runCycles?.totalParameter,
+        runCycles?.perMinuteParameter,
         ...conditions.flatMap(({ targetParameter, toleranceParameter }) => [targetParameter, toleranceParameter]),
         ...readings.map(({ target }) => target?.toleranceParameter),
       ]),

@@ -34,8 +34,10 @@ describe.each(builtInMethods.map((method) => [method.key, method] as const))('%s
   test('takes every window, condition, run time and tolerance from its edition', () => {
     const named = [
       ...method.windows.flatMap(({ earliestParameter, latestParameter }) => [earliestParameter, latestParameter]),
-      ...method.steps.flatMap(({ conditions, runSecondsParameter, readings }) => [
+      ...method.steps.flatMap(({ conditions, runSecondsParameter, runCycles, readings }) => [
         runSecondsParameter,
+        runCycles?.totalParameter,
+        runCycles?.perMinuteParameter,
         ...conditions.flatMap(({ targetParameter, toleranceParameter }) => [targetParameter, toleranceParameter]),
         ...readings.map(({ target }) => target?.toleranceParameter),
       ]),

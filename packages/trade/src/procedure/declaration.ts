@@ -79,6 +79,8 @@ export type StepDeclaration = {
   readonly conditions: readonly ConditionDeclaration[]
   /** A machine run of a set length in seconds; the parameter or the machine's record holds it. */
   readonly runSecondsParameter?: string
+  /** A machine run that is counted in cycles: the parameters of their number and of how many a minute holds. */
+  readonly runCycles?: { readonly totalParameter: string; readonly perMinuteParameter: string }
   /**
    * Steps that must be done before this one begins, because afterwards they could never be done (W1 after sanding).
    * Every other order is advice: acts can be confirmed later with their own time.

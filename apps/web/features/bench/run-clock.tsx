@@ -1,0 +1,74 @@
+'use client'
+
+import type { TestView } from '@curebook/contract/bench'
+import { runPassed } from '@curebook/trade/procedure/run-length'
+import { useEffect, useState } from 'react'
+import { StatusMark } from '#components/status-mark.tsx'
+import { TimeText } from '#components/time-text.tsx'
+import { formatSpan } from '#lib/laboratory-time.ts'
+import { useWords } from '#lib/words.ts'
+import { useLaboratoryNow } from './laboratory-clock.ts'
+import { StepFacts } from './step-facts.tsx'
+import type { RunningStep } from './running-step.ts'
+import styles from './run-clock.module.css'
+
+/**
+ * The clock of a run, from the time at which its start was told to have happened: the same after a reload and on another
+ * tablet. It counts and stops nothing; the machine's own timer or counter is what counts.
+ */
+export function RunClock({ running, view }: { running: RunningStep; view: TestView }) {
+  const words = useWords()
+  const { step, start, run } = running
+  const passed = runPassed(run, useLaboratoryNow(250) - Date.parse(start.eventAt))
+  const over = passed.left === 0
+  useAwake(!over)
+  return (
+    <section className={`panel ${styles.run}`} aria-label={words('bench.run.title', { step: step.title })}>
+      <h2>{words('bench.run.title', { step: step.title })}</h2>
+      <p className={`reading ${styles.clock}`} role="timer" aria-live="off">
+        {formatSpan((over ? passed.over : passed.left) * 1000)}
+      </p>
+      <p className={styles.under}>
+        <StatusMark status={over ? 'done' : 'running'}>
+          {words(over ? 'bench.run.over' : 'bench.run.left', { total: formatSpan(run.seconds * 1000) })}
+        </StatusMark>
+        {run.cycles !== null && passed.cycles !== null && (
+          <span className="reading">
+            {words('bench.run.cycles', {
+              cycles: passed.cycles,
+              total: run.cycles.total,
+              perMinute: run.cycles.perMinute,
+            })}
+          </span>
+        )}
+        <span>
+          {words('bench.run.since')} <TimeText at={start.eventAt} look="clock" />
+          {start.parts.map(({ kind, lot }) => `, ${words(`bench.part.${kind}`, { lot })}`)}
+        </span>
+      </p>
+      <p className="quiet">{words('bench.run.about')}</p>
+      <span role="status" className="sr-only">
+        {over && words('bench.run.told', { step: step.title })}
+      </span>
+      <details>
+        <summary>{words('bench.run.how')}</summary>
+        <StepFacts step={step} parameters={view.edition.parameters} />
+      </details>
+    </section>
+  )
+}
+
+/** Keeps the screen on while a run lasts, where the device can. */
+function useAwake(wanted: boolean): void {
+  const [seen, setSeen] = useState(0)
+  useEffect(() => {
+    const look = () => setSeen((before) => before + 1)
+    document.addEventListener('visibilitychange', look)
+    return () => document.removeEventListener('visibilitychange', look)
+  }, [])
+  useEffect(() => {
+    if (!wanted || document.visibilityState !== 'visible' || !('wakeLock' in navigator)) return undefined
+    const lock = navigator.wakeLock.request('screen').catch(() => undefined)
+    return () => void lock.then((held) => held?.release())
+  }, [wanted, seen])
+}
