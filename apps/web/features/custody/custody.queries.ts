@@ -1,6 +1,6 @@
 'use client'
 
-import type { CreatePlace, Item, Place, RecordAct } from '@curebook/contract/custody'
+import type { CreatePlace, Item, Place, RecordAct, Stock } from '@curebook/contract/custody'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import { getJson, labPath, postJson } from '#lib/api-client.ts'
 import { refreshTopics } from '#lib/live-topics.ts'
@@ -19,6 +19,13 @@ export const custodyQueries = {
       queryKey: [lab, 'places'],
       queryFn: ({ signal }) => getJson<Page<Place>>(labPath(lab, 'places'), { signal }),
       meta: { topics: ['places'] },
+    }),
+  stock: (lab: string) =>
+    queryOptions({
+      queryKey: [lab, 'stock'],
+      queryFn: ({ signal }) => getJson<Page<Stock>>(labPath(lab, 'stock'), { signal }),
+      // What a batch weighs is told by its test.
+      meta: { topics: ['materials', 'test'] },
     }),
 }
 

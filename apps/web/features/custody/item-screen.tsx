@@ -13,6 +13,7 @@ import { AncestryPart } from './ancestry-part.tsx'
 import { DescentPart } from './descent-part.tsx'
 import { LifePart } from './life-part.tsx'
 import { NowPart } from './now-part.tsx'
+import { TestsPart } from './tests-part.tsx'
 
 /** One item: what arrived, who has it now and what may be done with it, its whole life, and its family. */
 export function ItemScreen({ id }: { id: string }) {
@@ -39,6 +40,7 @@ export function ItemScreen({ id }: { id: string }) {
             <LifePart item={loaded} />
             <AncestryPart item={loaded} />
             <DescentPart item={loaded} />
+            <TestsPart item={loaded} />
           </>
         )}
       </Loaded>

@@ -143,6 +143,19 @@ function SpecimenTable({ rows, empty }: { rows: readonly SpecimenRow[]; empty: R
         ),
     },
     {
+      key: 'origin',
+      head: words('designs.origin'),
+      cell: ({ itemId, code }) => (
+        <Link
+          href={`/l/${lab.short}/materials/${itemId}`}
+          prefetch={false}
+          aria-label={words('designs.originOf', { code })}
+        >
+          {words('designs.originLink')}
+        </Link>
+      ),
+    },
+    {
       key: 'remark',
       head: words('designs.remark'),
       cell: ({ voidReason, replaces, purpose }) => (

@@ -31,6 +31,7 @@ export function MaterialsScreen() {
         under={words('materials.under')}
         actions={
           <>
+            <ButtonLink href={`/l/${lab.short}/materials/stock`}>{words('materials.stock')}</ButtonLink>
             <ButtonLink href={`/l/${lab.short}/materials/places`}>{words('materials.places')}</ButtonLink>
             <NewLink />
           </>

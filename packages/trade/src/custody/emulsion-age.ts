@@ -5,5 +5,6 @@ const DAY = 86_400_000
 
 /** Whole days from the day an emulsion was made, day 0, to today; days as `2026-03-02`. */
 export function emulsionAgeDays(madeOn: string, today: string): number {
-  return Math.round((Date.parse(`${today}T00:00:00Z`) - Date.parse(`${madeOn}T00:00:00Z`)) / DAY)
+  // Midnights of UTC lie whole days apart.
+  return (Date.parse(`${today}T00:00:00Z`) - Date.parse(`${madeOn}T00:00:00Z`)) / DAY
 }
