@@ -59,8 +59,37 @@ it('ends approved and reported, with a panel that says what was not tested', asy
     'abrasion-loss-1-hour',
     'abrasion-loss-6-day',
     'sand-adhesion',
+    'mix-time',
+    'cohesion-30-min',
+    'cohesion-60-min',
+    'wet-stripping',
+    'lateral-displacement',
   ])
+  // On the limit to the last digit: it meets it by simple acceptance.
+  expect(panel.find(({ key }) => key === 'cohesion-60-min')).toMatchObject({
+    margin: '0',
+    at: 'at 12.0 % emulsion',
+    entered: { by: { name: 'Bram Osei' }, method: 'TB-139' },
+  })
+  expect(overall).toContain('Not tested: compatibility')
   expect(overall).toContain('not complete')
+})
+
+it('begins with ten cups, of which the third is the base', async () => {
+  const { cups, base } = await testApp.services.trials.list(demo.people.technician, demo.designId)
+  expect(cups.map(({ mixTime, meets }) => [mixTime?.typed, meets?.verdict])).toEqual([
+    ['74', 'fail'],
+    ['108', 'fail'],
+    ['172', 'pass'],
+    ['265', 'pass'],
+    ['205', 'pass'],
+    ['150', 'pass'],
+    ['191', 'pass'],
+    ['118', 'fail'],
+    ['141', 'pass'],
+    ['214', 'pass'],
+  ])
+  expect(base).toMatchObject({ number: 3, by: { name: 'Elin Marsh' } })
 })
 
 it('holds an open range, a design without one, and a slurry judged by its own guideline', async () => {

@@ -7,6 +7,8 @@ import { demoCalendar } from './demo-calendar.ts'
 import { makeDemoInstruments } from './demo-instruments.ts'
 import { makeDemoLaboratory } from './demo-laboratory.ts'
 import { receiveMaterials, setUpDesign } from './demo-setup.ts'
+import { confirmRecommended } from './marrowdale-confirmation.ts'
+import { stirTrialMixes } from './marrowdale-cups.ts'
 import { playMarrowdaleBench, type Cast } from './marrowdale-story.ts'
 import { otherDesigns, type OtherDesign } from './other-designs.ts'
 import { tellOtherDesign } from './other-stories.ts'
@@ -22,7 +24,8 @@ export type DemoOptions = {
 
 /**
  * Makes the demonstration laboratory through the product's own services, told on a controlled clock: a finished and reported
- * design with its accidents, one whose contents all meet, one without a range, a slurry, and a verification under way. No result, window or deviation is typed in.
+ * design with its accidents, one whose contents all meet, one without a range, a slurry, and a verification under way. No window, deviation or computed result is typed in; what no
+ * method here computes is entered, and says so.
  * @returns ids, for tests that look at what came out
  */
 export async function makeDemo({ services, clock, now, password, onStep = () => undefined }: DemoOptions) {
@@ -63,6 +66,9 @@ export async function makeDemo({ services, clock, now, password, onStep = () => 
     designName: 'Micro-surfacing Type II, Skerry Edge',
     specificationName: 'A143 Type II values as adopted, heavy traffic',
   })
+
+  onStep('trial mixes')
+  await stirTrialMixes(cast, designId)
 
   onStep('binder series, 47 specimens')
   clock.set(calendar.at(3, '08:00').toISOString())
@@ -105,6 +111,7 @@ export async function makeDemo({ services, clock, now, password, onStep = () => 
     additive: { from: '0.1', to: '0.4' },
     reason: '7.0 to 8.0 lies inside 6.9 to 8.3, below the midpoint for heavy traffic.',
   })
+  await confirmRecommended(cast, designId)
   const reportId = await reviewAndReport(cast, designId, password)
 
   onStep('verification under way')
