@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { attachmentBytes } from './attachment-size.ts'
 import { IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
 
 /** Kinds of file that are taken, with what a file chooser is asked for. */
@@ -6,8 +7,7 @@ export const attachmentTypes = ['image/jpeg', 'image/png', 'application/pdf', 't
 export const AttachmentTypeSchema = z.enum(attachmentTypes, 'Attach a JPEG or PNG picture, a PDF or a CSV file')
 export type AttachmentType = z.infer<typeof AttachmentTypeSchema>
 
-/** 8 MB: a picture of a tablet's camera is 2 to 5. Common practice, no source. */
-export const attachmentBytes = 8_000_000
+export { attachmentBytes }
 
 /** A file as its maker sends it: the bytes as base64, its kind checked against what it begins with. */
 export const CreateAttachmentSchema = z.strictObject({

@@ -15,7 +15,7 @@ import { newId } from '#lib/new-id.ts'
 import { serverNow } from '#lib/server-clock.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
-import { bodyOf, changesRead, copyLast, type CupDraft, draftOf } from './cup-draft.ts'
+import { bodyOf, changesRead, copyLast, type CupDraft, draftOf, isRunning } from './cup-draft.ts'
 import { CupFields } from './cup-fields.tsx'
 import { CupRow } from './cup-row.tsx'
 import { CupTable } from './cup-table.tsx'
@@ -46,6 +46,8 @@ export function CupForm({
   const nextNumber = (last?.number ?? 0) + 1
   const number = opened?.cup.number ?? nextNumber
   const asksReason = opened !== null && changesRead(opened.cup, opened.draft)
+  // Stored with the stopwatch running, the cup would have no mix time.
+  const [tried, setTried] = useState(false)
   const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/trials').then(({ EnterTrialCupSchema }) => EnterTrialCupSchema),
     read: () => {
@@ -57,15 +59,29 @@ export function CupForm({
     save: enter,
     onSaved: () => {
       confirm(words('trials.stored', { number }))
+      setTried(false)
       if (opened === null) next.clear()
       else setOpened(null)
     },
   })
-  const errors = withChoices(told, { emulsion: words('trials.needEmulsion'), water: words('trials.needWater') })
+  const stillRuns = opened === null && tried && isRunning(next.draft)
+  const errors = withChoices(stillRuns ? { form: words('trials.stillRuns') } : told, {
+    emulsion: words('trials.needEmulsion'),
+    water: words('trials.needWater'),
+  })
   const copy = () => next.keep(copyLast(next.draft, last))
   return (
     <div className={styles.work}>
-      <form className="stack" noValidate onSubmit={onSubmit} aria-busy={enter.isPending}>
+      <form
+        className="stack"
+        noValidate
+        aria-busy={enter.isPending}
+        onSubmit={(event) => {
+          setTried(true)
+          if (opened === null && isRunning(next.draft)) event.preventDefault()
+          else onSubmit(event)
+        }}
+      >
         <FormErrors errors={errors} />
         <CupTable>
           {cups.map((cup) =>
@@ -124,7 +140,14 @@ export function CupForm({
         </div>
         {opened === null && last !== undefined && <p className="quiet small">{words('trials.copyAbout')}</p>}
       </form>
-      <Stopwatch number={nextNumber} draft={next.draft} onDraft={next.keep} />
+      <Stopwatch
+        number={nextNumber}
+        draft={next.draft}
+        onDraft={(draft) => {
+          setTried(false)
+          next.keep(draft)
+        }}
+      />
     </div>
   )
 }

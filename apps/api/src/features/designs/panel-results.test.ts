@@ -201,6 +201,30 @@ describe('a result of the panel that no method here computes', () => {
     expect(elsewhere.sentence).toContain('found at 10 % emulsion, and 12 % is recommended')
   })
 
+  it('counts for a new revision too, which may replace it; the approved one keeps what stood', async () => {
+    const { id, revisionId } = await makeDesign(testApp, lab)
+    const { body: first } = await post(id, mixTime()).expect(201)
+    await testApp.services.laboratory.inLaboratory(lab.people.engineer.actor, ({ prisma }) =>
+      prisma.designRevision.updateMany({ where: { labId: lab.labId, id: revisionId }, data: { state: 'approved' } }),
+    )
+    await testApp.services.designs.startRevision(lab.people.engineer.actor, id, {
+      id: newId(),
+      reason: 'Other additive',
+    })
+    expect((await rowOf(id)).entered).toEqual(first)
+    await post(id, mixTime({ typed: '150' })).expect(409)
+    const second = mixTime({ typed: '150', supersedes: { id: first.id, reason: 'Other additive' } })
+    const { body } = await post(id, second).expect(201)
+    // A chain stays within its revision.
+    expect(body).toMatchObject({ revision: 2, supersedes: null })
+    expect((await rowOf(id)).value).toBe('150')
+    const { body: approved } = await lab
+      .as('engineer')
+      .get(lab.path(`/designs/${id}/range?revision=1`))
+      .expect(200)
+    expect(approved.panel.find(({ key }: PanelRow) => key === 'mix-time').value).toBe('171')
+  })
+
   it('is taken until the revision is approved, and by no auditor', async () => {
     const { id, revisionId } = await makeDesign(testApp, lab)
     const setState = (state: string) =>
