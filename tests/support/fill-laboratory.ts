@@ -70,6 +70,7 @@ const special: Record<string, (filled: FilledLaboratory) => Row> = {
   result_input: (filled) => ({ reading_id: of(filled, 'reading') }),
   test_now: () => ({ state: 'in-work' }),
   deviation: (filled) => ({ test_id: of(filled, 'test_event') }),
+  condition_value: (filled) => ({ by_id: of(filled, 'membership'), value: '25.1' }),
   calculation: () => ({ body: '{}', dig: sha256('{}') }),
   ledger_entry: (filled) => ({
     actor_id: of(filled, 'membership'),
@@ -118,6 +119,7 @@ function inOrder(tables: string[], columns: Column[], foreignKeys: ForeignKey[])
     result_input: ['reading'],
     deviation: ['test_event'],
     item_now: ['membership'],
+    condition_value: ['membership'],
     ledger_entry: ['membership', 'client', 'project'],
     test_event: ['mix', 'design_revision', 'project'],
     ledger_unsealed: ['ledger_seal'],

@@ -6,6 +6,11 @@ import type { Batch } from './journey-bench.ts'
 export { design }
 
 export type Row = (typeof design.rows)[number]
+/** One specimen as weighed; without `w1` or `w2` it was lost or not needed before. */
+export type WeighedRow = Pick<Row, 'form' | 'label' | 'aggregate' | 'emulsion'> & {
+  readonly w1?: string
+  readonly w2?: string
+}
 export const oneHour = 'Wet track abrasion, 1-hour soak'
 export const sixDay = 'Wet track abrasion, 6-day soak'
 export const adhesion = 'Loaded wheel sand adhesion'
@@ -40,7 +45,7 @@ const testOf = (row: Row) => (row.form === 'strip' ? adhesion : row.soak === '1-
 export const rowsOf = (test: string) => design.rows.filter((row) => testOf(row) === test)
 
 /** Aggregate and emulsion as weighed; the rest on its target. */
-export function batchOf(row: Row): Batch {
+export function batchOf(row: WeighedRow): Batch {
   const content = design.contents.find(({ emulsionPercent }) => row.label.startsWith(`${emulsionPercent}-`))!
   const of = (percent: string) => (Number(percent) * Number(design.dryAggregateG[row.form as 'disc' | 'strip'])) / 100
   return {
@@ -52,10 +57,9 @@ export function batchOf(row: Row): Batch {
   }
 }
 
-/** How many readings the methods ask of every specimen of the design, and of its batch. */
-export function readingsAskedFor(): number {
-  const keyOf = ({ soak }: Row) => (soak === null ? design.methods.strip : design.methods[soak as '1-hour' | '6-day'])
-  return design.rows.reduce((sum, row) => sum + requiredBy('batch') + requiredBy(keyOf(row)), 0)
+/** How many readings the methods ask of these specimens: what their batches ask, and one for each weighing. */
+export function readingsAskedFor(rows: readonly WeighedRow[]): number {
+  return rows.reduce((sum, { w1, w2 }) => sum + requiredBy('batch') + [w1, w2].filter(Boolean).length, 0)
 }
 
 function requiredBy(key: string): number {

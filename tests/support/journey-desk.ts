@@ -137,11 +137,12 @@ const shares = {
   additivePercent: 'Additive',
 }
 
-/** On a design: contents as typed, and how many specimens of each test (0 leaves the test out). */
+/** On a design: contents as typed, how many specimens of each test (0 leaves the test out), and one spare at some contents. */
 export async function planSeries(
   page: Page,
   contents: readonly Content[],
   replicates: Readonly<Record<string, number>>,
+  spares: Readonly<Record<string, readonly string[]>> = {},
 ): Promise<void> {
   await page.getByRole('link', { name: 'Series', exact: true }).click()
   for (const [index, content] of contents.entries())
@@ -152,6 +153,7 @@ export async function planSeries(
   for (const [test, count] of Object.entries(replicates)) {
     if (count === 0) await page.getByRole('checkbox', { name: test }).uncheck()
     else await page.getByLabel(`Replicates of ${test}`).fill(String(count))
+    for (const content of spares[test] ?? []) await page.getByLabel(`Spares of ${test} at ${content} %`).fill('1')
   }
   await page.getByRole('button', { name: /^Plan \d+ specimens?$/ }).click()
   await page.getByRole('heading', { name: 'Batch sheets' }).waitFor()

@@ -1,10 +1,19 @@
 import type { Page } from 'playwright-core'
 import type { Journey, Person } from './journey.ts'
 import { confirmActs, openTask, weighBatches, weighRack } from './journey-bench.ts'
-import { at, batchOf, plus, rowsOf as rowsOfTest, shortNames, type Day } from './journey-design.ts'
+import { at, batchOf, plus, rowsOf as rowsOfTest, shortNames, type Day, type WeighedRow } from './journey-design.ts'
 import type { PlannedSpecimen } from './journey-desk.ts'
 
 export type BenchStory = ReturnType<typeof createBenchStory>
+
+/** An act in turn: from when, and for whom at another time. */
+type TurnAct = {
+  readonly step: string
+  readonly act: string
+  readonly first: string
+  readonly times?: Readonly<Record<string, string | null>>
+}
+type Scene = { readonly time: string; readonly run: () => Promise<void> }
 
 /** Discs that go into the oven together. */
 const load = 8
@@ -16,6 +25,7 @@ export function createBenchStory({
   shortName,
   specimens,
   contents,
+  rows = rowsOfTest,
 }: {
   journey: Journey
   technician: Person
@@ -23,15 +33,18 @@ export function createBenchStory({
   specimens: readonly PlannedSpecimen[]
   /** Only these emulsion contents of the design; all of them without. */
   contents?: readonly string[]
+  /** What is weighed of each specimen of a test; without, what the clean design says. */
+  rows?: (test: string) => readonly WeighedRow[]
 }) {
   const { page, context } = technician
   let typed = 0
   const rowsOf = (test: string) =>
-    rowsOfTest(test).filter(({ label }) => contents === undefined || contents.includes(label.split('-')[0]!))
-  const rowOf = (test: string, label: string) => rowsOf(test).find((row) => row.label === label)!
+    rows(test).filter(({ label }) => contents === undefined || contents.includes(label.split('-')[0]!))
+  const rowOf = (test: string, label: string): WeighedRow => rowsOf(test).find((row) => row.label === label)!
   const codeOf = (test: string, label: string) =>
     specimens.find((found) => found.test === test && found.label === label)!.code
-  const codesOf = (test: string) => rowsOf(test).map(({ label }) => codeOf(test, label))
+  const codesOf = (test: string, labels: readonly string[] = rowsOf(test).map(({ label }) => label)) =>
+    labels.map((label) => codeOf(test, label))
 
   /** Batches in the order in which they are offered, each as its row says; the codes of what was weighed in. */
   async function weighIn(test: string, count: number, moment: (index: number) => string): Promise<string[]> {
@@ -75,17 +88,35 @@ export function createBenchStory({
       await weighIn(test, count, (index) => at(day, plus(first, every * index)))
       await confirm('Cast', 'Cast the strip', test, at(day, plus(first, every * count)))
     },
-    intoTheOven: (test: string, step: string, day: Day, time: string) =>
-      confirm('In the oven', step, test, at(day, time)),
-    async outOfTheOven(test: string, step: string, day: Day, { out, cooled }: { out: string; cooled: string }) {
-      await confirm('Out of the oven', step, test, at(day, out))
-      await confirm('Cooled', 'Cool down', test, at(day, cooled))
+    intoTheOven: (test: string, step: string, day: Day, time: string, labels?: readonly string[]) =>
+      confirm('In the oven', step, test, at(day, time), codesOf(test, labels)),
+    async outOfTheOven(
+      test: string,
+      step: string,
+      day: Day,
+      { out, cooled, labels }: { out: string; cooled: string; labels?: readonly string[] },
+    ) {
+      await confirm('Out of the oven', step, test, at(day, out), codesOf(test, labels))
+      await confirm('Cooled', 'Cool down', test, at(day, cooled), codesOf(test, labels))
     },
     /** A rack in the order of the labels given, else from the last to the first. */
     async weigh(
       test: string,
       step: string,
-      { key, day, time, order }: { key: 'w1' | 'w2'; day: Day; time: string; order?: readonly string[] },
+      {
+        key,
+        day,
+        time,
+        order,
+        slips = {},
+      }: {
+        key: 'w1' | 'w2'
+        day: Day
+        time: string
+        order?: readonly string[]
+        /** Typed at first in place of what the balance shows, by label. */
+        slips?: Readonly<Record<string, string>>
+      },
     ) {
       await journey.clockTo(at(day, time))
       await openTask(page, step, shortNames[test]!)
@@ -94,7 +125,10 @@ export function createBenchStory({
         rowsOf(test)
           .map(({ label }) => label)
           .toReversed()
-      const weights = places.map((label) => ({ code: codeOf(test, label), typed: rowOf(test, label)[key] }))
+      const weights = places.map((label) => ({
+        code: codeOf(test, label),
+        typed: slips[label] ?? rowOf(test, label)[key]!,
+      }))
       await weighRack(page, weights)
       typed += weights.length
     },
@@ -116,34 +150,50 @@ export function createBenchStory({
         await confirmActs(page, act, [codeOf(test, label)])
       }
     },
-    /** Two acts of the same person on two pages, each at its time: one follows the other for every specimen. */
+    /**
+     * Two acts of the same person on two pages, each at its time: one follows the other for every specimen. `times` tells
+     * acts at another time than in turn (null: not at all), `between` what happens at a time of its own.
+     */
     async inTurn(
       test: string,
       day: Day,
-      one: { step: string; act: string; first: string },
-      other: { step: string; act: string; first: string },
-      { every, order }: { every: number; order: readonly string[] },
+      one: TurnAct,
+      other: TurnAct,
+      {
+        every,
+        order,
+        between = {},
+      }: { every: number; order: readonly string[]; between?: Readonly<Record<string, () => Promise<void>>> },
     ) {
       const second = await secondPage()
-      const acts = order.flatMap((label, index) => [
-        { ...one, page, code: codeOf(test, label), moment: at(day, plus(one.first, every * index)) },
-        { ...other, page: second, code: codeOf(test, label), moment: at(day, plus(other.first, every * index)) },
-      ])
       const opened = new Set<Page>()
-      for (const { moment, step, act, page: place, code } of acts.toSorted((a, b) =>
-        a.moment.localeCompare(b.moment),
-      )) {
-        await journey.clockTo(moment)
-        if (!opened.has(place)) await openTask(place, step, act, shortNames[test]!)
-        opened.add(place)
-        await confirmActs(place, act, [code])
+      const scenesOf = ({ step, act, first, times = {} }: TurnAct, place: Page): Scene[] =>
+        order.flatMap((label, index) => {
+          const time = times[label] === undefined ? plus(first, every * index) : times[label]
+          if (time === null) return []
+          const run = async () => {
+            if (!opened.has(place)) await openTask(place, step, act, shortNames[test]!)
+            opened.add(place)
+            await confirmActs(place, act, [codeOf(test, label)])
+          }
+          return [{ time, run }]
+        })
+      const scenes = [
+        ...scenesOf(one, page),
+        ...scenesOf(other, second),
+        ...Object.entries(between).map(([time, run]) => ({ time, run })),
+      ]
+      for (const { time, run } of scenes.toSorted((a, b) => a.time.localeCompare(b.time))) {
+        await journey.clockTo(at(day, time))
+        await run()
       }
       await second.close()
     },
     /** Each strip is sanded on one page and weighed at once on another. */
     async sandAndWeigh(test: string, day: Day, { first, every }: { first: string; every: number }) {
       const second = await secondPage()
-      for (const [index, row] of rowsOf(test).entries()) {
+      const sanded = rowsOf(test).filter(({ w2 }) => w2 !== undefined)
+      for (const [index, row] of sanded.entries()) {
         const code = codeOf(test, row.label)
         await journey.clockTo(at(day, plus(first, every * index)))
         if (index === 0) await openTask(page, 'Run the sand cycles', shortNames[test]!)
@@ -151,17 +201,23 @@ export function createBenchStory({
         await journey.clockTo(at(day, plus(first, every * index + 6)))
         if (index === 0) await openTask(second, 'Weigh after sanding (W2)', shortNames[test]!)
         await second.getByRole('row').filter({ hasText: code }).first().waitFor()
-        await weighRack(second, [{ code, typed: row.w2 }])
+        await weighRack(second, [{ code, typed: row.w2! }])
         typed += 1
       }
       await second.close()
     },
-    async voidSpecimen(code: string, reason: string) {
-      await page.getByRole('navigation', { name: 'Screens' }).getByRole('link', { name: 'Bench' }).click()
-      await page.getByLabel('Code of a specimen or batch').fill(code)
-      await page.keyboard.press('Enter')
-      await page.getByRole('button', { name: /^Void / }).click()
-      const dialog = page.getByRole('dialog')
+    /** On a page of its own, beside what goes on. */
+    async aside(work: (aside: Page) => Promise<void>) {
+      const third = await secondPage()
+      await work(third)
+      await third.close()
+    },
+    async voidSpecimen(code: string, reason: string, place: Page = page) {
+      await place.getByRole('navigation', { name: 'Screens' }).getByRole('link', { name: 'Bench' }).click()
+      await place.getByLabel('Code of a specimen or batch').fill(code)
+      await place.keyboard.press('Enter')
+      await place.getByRole('button', { name: /^Void / }).click()
+      const dialog = place.getByRole('dialog')
       await dialog.getByLabel('What happened').fill(reason)
       await dialog.getByRole('button', { name: /^Void / }).click()
       await dialog.waitFor({ state: 'detached' })

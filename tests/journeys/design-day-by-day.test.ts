@@ -3,6 +3,7 @@ import { readFile } from 'node:fs/promises'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { signIn, startJourney, type Journey, type Person } from '../support/journey.ts'
+import { rowsAsHappened } from '../support/journey-accidents.ts'
 import { issueReport, openReport, recommend, settlePoints, sign } from '../support/journey-approval.ts'
 import {
   adhesion,
@@ -13,7 +14,6 @@ import {
   machines,
   oneHour,
   readingsAskedFor,
-  rowsOf,
   samples,
   sixDay,
   soakOrder,
@@ -37,7 +37,7 @@ import { accept, invite } from '../support/journey-people.ts'
 import { createBenchStory, type BenchStory } from '../support/journey-story.ts'
 import { readPdf } from '../support/pdf-text.ts'
 
-/** The clean design as weighed, done by four people through the screens, on its days and at its times. */
+/** A design day by day with its accidents, done by four people through the screens, on its days and at its times. */
 
 let journey: Journey
 let lab: JourneyLaboratory
@@ -95,44 +95,79 @@ test('the engineer makes the design, enters residue and moisture, and plans the 
   const [residueFrom, moistureFrom] = ['Own test, mean of three beakers', 'Own test: bags dried to constant mass']
   await enterValue(page, 'residue', { value: residuePercent, source: residueFrom, on: '2026-03-02' })
   await enterValue(page, 'moisture', { value: moisturePercent, source: moistureFrom, on: '2026-03-03' })
-  await planSeries(page, design.contents, { [oneHour]: 3, [sixDay]: 3, [adhesion]: 3 })
+  await planSeries(page, design.contents, { [oneHour]: 3, [sixDay]: 3, [adhesion]: 3 }, { [oneHour]: ['10', '12'] })
 
-  specimens = await readSpecimens(page, 45)
-  expect(new Set(specimens.map(({ code }) => code)).size).toBe(45)
+  specimens = await readSpecimens(page, 47)
+  expect(new Set(specimens.map(({ code }) => code)).size).toBe(47)
   await openScreen(page, 'Methods')
   technician = await journey.arrive({ viewport: { width: 1024, height: 768 }, hasTouch: true })
   await signIn(technician, lab.emails.technician, lab.password)
-  bench = createBenchStory({ journey, technician, shortName: lab.shortName, specimens })
+  bench = createBenchStory({ journey, technician, shortName: lab.shortName, specimens, rows: rowsAsHappened })
 })
 
 test('1-hour discs: assigned in bulk, weighed in batch by batch, cast and cured', async () => {
   await journey.clockTo(at(3, '08:30'))
-  await assignAll(manager.page, { test: oneHour, to: 'Ada Lindqvist', count: 15 })
+  await assignAll(manager.page, { test: oneHour, to: 'Ada Lindqvist', count: 17 })
   await bench.castDiscs(oneHour, 3, { first: '09:00', every: 9 })
 })
 
 test('1-hour discs: weighed cold, soaked one by one, abraded within their windows, into the oven', async () => {
   await bench.outOfTheOven(oneHour, 'Cure in the oven', 4, { out: '08:35', cooled: '09:36' })
   await bench.weigh(oneHour, 'Weigh after cure (W1)', { key: 'w1', day: 4, time: '09:40' })
+  const late = { '11-3': '15:09' }
   await bench.inTurn(
     oneHour,
     4,
-    { step: 'Soak in the bath', act: 'In the bath', first: '10:20' },
-    { step: 'Abrade', act: 'Run started', first: '11:22' },
-    { every: 15, order: soakOrder },
+    { step: 'Soak in the bath', act: 'In the bath', first: '10:20', times: { '10-4': '14:20' } },
+    { step: 'Abrade', act: 'Run started', first: '11:22', times: { ...late, '10-4': '15:24' } },
+    {
+      every: 15,
+      order: [...soakOrder, '10-4'],
+      between: {
+        '13:38': () => bench.aside((page) => bench.voidSpecimen(bench.codeOf(oneHour, '10-2'), tornFelt, page)),
+        '14:15': () => bench.aside((page) => replaceBySpare(page, '10-2', '10-4')),
+      },
+    },
   )
-  await bench.intoTheOven(oneHour, 'Dry back', 4, '15:05')
+  await bench.intoTheOven(oneHour, 'Dry back', 4, '15:40', abraded)
+})
+
+test('the run that began four minutes late waits for the manager, who accepts it with a reason', async () => {
+  await journey.clockTo(at(4, '15:45'))
+  const { page } = manager
+  await openScreen(page, 'Quality')
+  await page.getByRole('button', { name: /^Decide: .*11-3/ }).click()
+  const dialog = page.getByRole('dialog', { name: 'Decide a deviation' })
+  await dialog.getByRole('radio', { name: /^Accept/ }).check()
+  await dialog.getByRole('textbox', { name: 'Reason' }).fill('A longer soak can only raise the loss.')
+  await dialog.getByRole('button', { name: 'Accept with this reason' }).click()
+  await dialog.waitFor({ state: 'detached' })
+  await page.getByText('Nothing waits for a decision.').waitFor()
 })
 
 test('6-day discs: cast and cured the same way', async () => {
-  await journey.clockTo(at(4, '15:08'))
+  await journey.clockTo(at(4, '15:50'))
   await assignAll(manager.page, { test: sixDay, to: 'Ada Lindqvist', count: 15 })
-  await bench.castDiscs(sixDay, 4, { first: '15:10', every: 6 })
+  await bench.castDiscs(sixDay, 4, { first: '15:52', every: 6 })
 })
 
-test('1-hour discs: weighed after dry back, in the order of the runs', async () => {
-  await bench.outOfTheOven(oneHour, 'Dry back', 5, { out: '08:00', cooled: '08:58' })
-  await bench.weigh(oneHour, 'Weigh after dry back (W2)', { key: 'w2', day: 5, time: '09:00', order: soakOrder })
+test('1-hour discs: weighed after dry back; transposed digits and two discs exchanged are asked about and put right', async () => {
+  await bench.outOfTheOven(oneHour, 'Dry back', 5, { out: '08:00', cooled: '08:58', labels: abraded })
+  const { page } = technician
+  await bench.weigh(oneHour, 'Weigh after dry back (W2)', {
+    key: 'w2',
+    day: 5,
+    time: '09:00',
+    order: abraded,
+    slips: { '13-1': '737.7', '12-2': '795.7', '12-3': '764.0' },
+  })
+  const asked = page.getByRole('alert').filter({ hasText: 'exchanged' })
+  for (const label of ['12-2', '12-3']) expect(await asked.first().innerText()).toContain(bench.codeOf(oneHour, label))
+  await correct(page, '13-1', '773.7', 'Mistyped')
+  await correct(page, '12-2', '764.0', 'Was another specimen')
+  await correct(page, '12-3', '795.7', 'Was another specimen')
+  await expect.poll(() => asked.count()).toBe(0)
+  await bench.voidSpecimen(bench.codeOf(oneHour, '12-4'), 'Spare, not needed: no other disc was lost.')
 })
 
 test('6-day discs: weighed cold and put into the bath one by one', async () => {
@@ -142,29 +177,42 @@ test('6-day discs: weighed cold and put into the bath one by one', async () => {
   await bench.oneByOne(sixDay, 'In the bath', soak)
 })
 
-test('strips: cast, one of them not, and cured', async () => {
+test('strips: cast and cured', async () => {
   await journey.clockTo(at(8, '13:00'))
   await assignAll(manager.page, { test: adhesion, to: 'Ada Lindqvist', count: 15 })
-  await bench.voidSpecimen(bench.codeOf(adhesion, '12-1'), 'Not cast: no plate was left.')
   await bench.castStrips(adhesion, 8, { first: '13:20', every: 8 })
   await bench.intoTheOven(adhesion, 'Cure in the oven', 8, '15:45')
 })
 
-test('strips: conditioned one after another, washed and dried', async () => {
+test('strips: conditioned one after another; one cracks, one turns tacky; the others washed and dried', async () => {
   await bench.outOfTheOven(adhesion, 'Cure in the oven', 9, { out: '07:30', cooled: '08:30' })
+  const order = rowsAsHappened(adhesion).map(({ label }) => label)
+  const cracked = 'Plate bent, strip cracked; stopped at 310 cycles.'
   await bench.inTurn(
     adhesion,
     9,
     { step: 'Run the conditioning cycles', act: 'Wheel started', first: '08:35' },
-    { step: 'Run the conditioning cycles', act: 'Wheel stopped', first: '08:58' },
-    { every: 29, order: rowsOf(adhesion).map(({ label }) => label) },
+    { step: 'Run the conditioning cycles', act: 'Wheel stopped', first: '08:58', times: { '12-1': null } },
+    {
+      every: 29,
+      order,
+      between: {
+        '11:36': () => bench.aside((page) => bench.voidSpecimen(bench.codeOf(adhesion, '12-1'), cracked, page)),
+        '15:06': () => bench.aside((page) => noteTacky(page, bench.codeOf(adhesion, '14-2'), '640')),
+      },
+    },
   )
-  await bench.intoTheOven(adhesion, 'Wash and dry', 9, '16:05')
+  await bench.intoTheOven(adhesion, 'Wash and dry', 9, '16:05', sanded)
 })
 
 test('strips: weighed before sanding, sanded one by one and weighed at once', async () => {
-  await bench.outOfTheOven(adhesion, 'Wash and dry', 10, { out: '08:00', cooled: '08:56' })
-  await bench.weigh(adhesion, 'Weigh before sanding (W1)', { key: 'w1', day: 10, time: '09:00' })
+  await bench.outOfTheOven(adhesion, 'Wash and dry', 10, { out: '08:00', cooled: '08:56', labels: sanded })
+  await bench.weigh(adhesion, 'Weigh before sanding (W1)', {
+    key: 'w1',
+    day: 10,
+    time: '09:00',
+    order: sanded.toReversed(),
+  })
   await bench.sandAndWeigh(adhesion, 10, { first: '09:40', every: 11 })
 })
 
@@ -178,9 +226,10 @@ test('6-day discs: abraded within two hours of their 144th, dried back and weigh
 
 test('as many readings were typed as the declarations ask for, none of them past the screens', async () => {
   const posted = () => journey.asked.filter(({ method, path }) => method === 'POST' && path.endsWith('/readings'))
-  expect(bench.readingsTyped()).toBe(readingsAskedFor())
-  // The last of them may still be on their way.
-  await expect.poll(() => posted().length, { timeout: 30_000 }).toBe(readingsAskedFor())
+  const asked = readingsAskedFor([oneHour, sixDay, adhesion].flatMap(rowsAsHappened))
+  expect(bench.readingsTyped()).toBe(asked)
+  // With the cycle at which a strip turned tacky. The last of them may still be on their way.
+  await expect.poll(() => posted().length, { timeout: 30_000 }).toBe(asked + 1)
   expect(posted().every(({ status }) => status === 201)).toBe(true)
 })
 
@@ -204,6 +253,14 @@ test('the engineer reads the range as independent arithmetic finds it', async ()
 
 test('the engineer recommends and settles every point, the manager checks, the engineer approves', async () => {
   await recommend(engineer.page, recommendation)
+  const points = engineer.page.getByRole('region', { name: 'To be seen before signing' })
+  await engineer.page.getByRole('link', { name: 'Review', exact: true }).click()
+  for (const [kind, said] of accidents) {
+    const point = points.locator(`[data-point^="${kind}:"]`).filter({ hasText: said })
+    await point.first().waitFor()
+  }
+  const late = points.locator('[data-point^="deviation:"]').filter({ hasText: '11-3' })
+  expect(await late.innerText()).toContain('Without 11-3 the range stays as it is.')
   expect(await settlePoints(engineer.page, 'Seen, in order')).toMatch(/^Nothing blocks, none waits/)
 
   await journey.clockTo(at(15, '09:00'))
@@ -224,6 +281,8 @@ test('the report is issued, and the client finds the range in it', async () => {
   expect(text).toContain('6.905')
   expect(text).toContain('8.280')
   expect(text).toContain(design.clientName)
+  const lines = text.replaceAll(/\s+/g, ' ')
+  for (const [, said] of accidents) expect(lines).toContain(said)
 })
 
 test('the API answered nothing but what pages asked for, and no page had a fault', () => {
@@ -232,6 +291,64 @@ test('the API answered nothing but what pages asked for, and no page had a fault
   expect([...timesOf(served)].filter(([line, times]) => times > (asked.get(line) ?? 0))).toEqual([])
   expect(journey.faults).toEqual([])
 })
+
+const tornFelt = 'Felt tore at the clamp; stopped at 40 s.'
+/** In the order of the runs: without the torn disc and the spare not needed. */
+const abraded = [...soakOrder.filter((label) => label !== '10-2'), '10-4']
+const sanded = rowsAsHappened(adhesion).flatMap(({ label, w2 }) => (w2 === undefined ? [] : label))
+/** What a reader looks for, in the review and in the report: kind of the point, words in it. */
+const accidents = [
+  ['void', 'Felt tore at the clamp; stopped at 40 s'],
+  ['void', 'Plate bent, strip cracked; stopped at 310 cycles'],
+  ['void', 'Spare, not needed'],
+  ['deviation', 'A longer soak can only raise the loss'],
+  ['correction', '737.7'],
+  ['correction', '795.7'],
+  ['odd', '12.37 % as weighed'],
+  ['odd', 'heavier than the middle of its series'],
+] as const
+
+const rackRow = (page: Page, label: string) =>
+  page
+    .getByRole('table', { name: 'The rack' })
+    .getByRole('row')
+    .filter({ hasText: bench.codeOf(oneHour, label) })
+
+async function correct(page: Page, label: string, typed: string, why: 'Mistyped' | 'Was another specimen') {
+  await rackRow(page, label)
+    .getByRole('button', { name: `Correct ${label}` })
+    .click()
+  await page.locator('input[name=typed]').fill(typed)
+  await page.getByRole('button', { name: why }).click()
+  await expect.poll(() => rackRow(page, label).innerText()).toContain(typed)
+}
+
+async function openCode(page: Page, code: string) {
+  await page.getByLabel('Code of a specimen or batch').fill(code)
+  await page.keyboard.press('Enter')
+  await page.getByRole('heading', { level: 1 }).filter({ hasText: code }).waitFor()
+}
+
+async function replaceBySpare(page: Page, lost: string, spare: string) {
+  await openCode(page, bench.codeOf(oneHour, lost))
+  await page.getByRole('button', { name: /^Put a spare in the place of/ }).click()
+  const dialog = page.getByRole('dialog')
+  await dialog.getByLabel('Code of the spare').fill(bench.codeOf(oneHour, spare))
+  await dialog.getByLabel('Reason').fill('Spare of the same content, cast the same morning.')
+  await dialog.getByRole('button', { name: /^Put it in the place of/ }).click()
+  await dialog.waitFor({ state: 'detached' })
+}
+
+async function noteTacky(page: Page, code: string, cycle: string) {
+  await openCode(page, code)
+  const field = page.getByLabel(/^Tacky from cycle/)
+  await field.fill(cycle)
+  await field.press('Enter')
+  await page
+    .getByText(/^Saved /)
+    .first()
+    .waitFor()
+}
 
 const recommendation = {
   'Recommended emulsion content, in per cent of dry aggregate': '12.0',
