@@ -68,6 +68,9 @@ export const ReadingSchema = z.object({
   eventAt: InstantSchema,
   receivedAt: InstantSchema,
   confirmedOdd: z.boolean(),
+  /** Entered from paper, later; with the photograph of the sheet where there is one. */
+  transcribed: z.boolean(),
+  attachment: z.object({ id: IdSchema, name: z.string() }).nullable(),
   instrument: z.object({ id: IdSchema, code: z.string() }).nullable(),
   supersedes: z.object({ id: IdSchema, typed: z.string(), by: PersonNameSchema, reason: z.string() }).nullable(),
   superseded: z.boolean(),
@@ -225,6 +228,8 @@ export const PostReadingSchema = z.strictObject({
   /** The person was asked about an odd value and kept it. */
   confirmedOdd: z.boolean().default(false),
   deviceId: IdSchema.nullable().default(null),
+  /** The photograph of the sheet it was read from, sent before under its own id. */
+  attachmentId: IdSchema.optional(),
 })
 export type PostReading = z.infer<typeof PostReadingSchema>
 

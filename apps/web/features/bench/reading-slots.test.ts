@@ -33,6 +33,8 @@ const reading = (id: string, more: Partial<Reading>): Reading => ({
   eventAt: '2026-03-05T10:00:00Z',
   receivedAt: '2026-03-05T10:00:01Z',
   confirmedOdd: false,
+  transcribed: false,
+  attachment: null,
   instrument: null,
   supersedes: null,
   superseded: false,

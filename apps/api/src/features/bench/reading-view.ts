@@ -3,7 +3,9 @@ import { waitsSql } from './holds.repository.ts'
 import { partsOfRuns } from './machine-parts.repository.ts'
 import type { RowsSql } from '#platform/sql-rows'
 
-type ReadingRow = Omit<Reading, 'by' | 'eventAt' | 'receivedAt' | 'instrument' | 'supersedes'> & {
+type ReadingRow = Omit<Reading, 'by' | 'eventAt' | 'receivedAt' | 'instrument' | 'supersedes' | 'attachment'> & {
+  attachmentId: string | null
+  attachmentName: string | null
   eventAt: Date
   receivedAt: Date
   byId: string
@@ -29,13 +31,14 @@ export async function readingViews(
 ): Promise<Reading[]> {
   const rows = await sql.rows<ReadingRow>(
     `select r.id, r.test_id as "testId", r.step_key as "stepKey", r.key, r.repeat, r.typed, r.value::text as value, r.unit, r.choice, ${effective('r')} as "eventAt", r.received_at as "receivedAt",
-            r.confirmed_odd as "confirmedOdd", r.reason, m.id as "byId", m.name as "byName", m.initials as "byInitials", i.id as "instrumentId", i.code as "instrumentCode",
+            r.confirmed_odd as "confirmedOdd", r.transcribed, a.id as "attachmentId", a.name as "attachmentName", r.reason, m.id as "byId", m.name as "byName", m.initials as "byInitials", i.id as "instrumentId", i.code as "instrumentCode",
             s.id as "supersedesId", s.typed as "supersedesTyped", sm.id as "supersedesById", sm.name as "supersedesByName", sm.initials as "supersedesByInitials",
             exists (select from reading c where c.lab_id = r.lab_id and c.supersedes_id = r.id) as superseded,
             ${waitsSql('r.lab_id', 'r.id')} as waits
        from reading r
        join membership m on m.lab_id = r.lab_id and m.id = r.by_id
        left join instrument i on i.lab_id = r.lab_id and i.id = r.instrument_id
+       left join attachment a on a.lab_id = r.lab_id and a.id = r.attachment_id
        left join reading s on s.lab_id = r.lab_id and s.id = r.supersedes_id
        left join membership sm on sm.lab_id = s.lab_id and sm.id = s.by_id
       where r.lab_id = $1::uuid and (r.test_id = any($2::uuid[]) or r.id = any($3::uuid[]))
@@ -51,6 +54,8 @@ function toReading({
   byInitials,
   instrumentId,
   instrumentCode,
+  attachmentId,
+  attachmentName,
   supersedesId,
   supersedesTyped,
   supersedesById,
@@ -65,6 +70,7 @@ function toReading({
     receivedAt: row.receivedAt.toISOString(),
     by: { membershipId: byId, name: byName, initials: byInitials },
     instrument: instrumentId ? { id: instrumentId, code: instrumentCode! } : null,
+    attachment: attachmentId ? { id: attachmentId, name: attachmentName! } : null,
     supersedes: supersedesId
       ? {
           id: supersedesId,

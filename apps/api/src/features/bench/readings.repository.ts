@@ -17,6 +17,8 @@ export type NewReading = {
   readonly instrumentId: string | null
   readonly calibrationId: string | null
   readonly deviceId: string | null
+  /** The photograph that it was read from: a sheet of paper. */
+  readonly attachmentId?: string | null
   readonly confirmedOdd: boolean
   readonly requestDig: Buffer
   readonly supersedesId: string | null
@@ -38,14 +40,15 @@ export async function insertReading(sql: RowsSql, reading: NewReading): Promise<
     receivedAt: told.receivedAt,
     offsetMs: told.offsetMs,
     transcribed: told.eventFrom === 'paper',
+    attachmentId: columns.attachmentId ?? null,
     actorKind: 'person',
     note: told.note,
     byId: sql.actor.membershipId,
     at: sql.at,
   }
   await sql.rows(
-    `insert into reading (lab_id, id, test_id, step_key, key, repeat, kind, typed, value, unit, choice, instrument_id, calibration_id, event_at, event_from, sent_at, received_at, offset_ms, device_id, transcribed, confirmed_odd, actor_kind, request_dig, note, supersedes_id, reason, by_id, at)
-     values ($1::uuid, $2::uuid, $3::uuid, $4, $5, $6, $7, $8, $9::text::numeric, $10, $11, $12::uuid, $13::uuid, $14::timestamptz, $15, $16::timestamptz, $17::timestamptz, $18, $19::uuid, $20, $21, $22, $23, $24, $25::uuid, $26, $27::uuid, $28::timestamptz)`,
+    `insert into reading (lab_id, id, test_id, step_key, key, repeat, kind, typed, value, unit, choice, instrument_id, calibration_id, event_at, event_from, sent_at, received_at, offset_ms, device_id, transcribed, confirmed_odd, actor_kind, request_dig, note, supersedes_id, reason, by_id, at, attachment_id)
+     values ($1::uuid, $2::uuid, $3::uuid, $4, $5, $6, $7, $8, $9::text::numeric, $10, $11, $12::uuid, $13::uuid, $14::timestamptz, $15, $16::timestamptz, $17::timestamptz, $18, $19::uuid, $20, $21, $22, $23, $24, $25::uuid, $26, $27::uuid, $28::timestamptz, $29::uuid)`,
     [
       row.labId,
       row.id,
@@ -75,6 +78,7 @@ export async function insertReading(sql: RowsSql, reading: NewReading): Promise<
       row.reason,
       row.byId,
       row.at,
+      row.attachmentId,
     ],
   )
   await sql.rows(
@@ -137,4 +141,13 @@ export async function findReading(sql: RowsSql, id: string): Promise<StoredReadi
     [sql.actor.labId, id],
   )
   return found ?? null
+}
+
+/** Whether a file of this id is kept here. */
+export async function hasAttachment(sql: RowsSql, id: string): Promise<boolean> {
+  const found = await sql.rows('select id from attachment where lab_id = $1::uuid and id = $2::uuid', [
+    sql.actor.labId,
+    id,
+  ])
+  return found.length > 0
 }

@@ -11,7 +11,13 @@ import { holdUnfit } from './holds.ts'
 import { postedReading } from './posted-reading.ts'
 import { tellTime } from './event-time.ts'
 import { readingViews } from './reading-view.ts'
-import { findInstrument, findReading, insertReading, type InstrumentAtHand } from './readings.repository.ts'
+import {
+  findInstrument,
+  findReading,
+  hasAttachment,
+  insertReading,
+  type InstrumentAtHand,
+} from './readings.repository.ts'
 import { methodOf, settleTests, type SettleContext } from './settle.ts'
 import { rowsSql, type RowsSql } from '#platform/sql-rows'
 import type { TestRecord } from './test-record.ts'
@@ -44,6 +50,8 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
         if (taken) throw await slotTaken(sql, record, taken.readingId, declaration.label, input)
         const instrument = input.instrumentId ? await instrumentOf(sql, input.instrumentId) : null
         const told = tellTime(input.time, sql.at)
+        if (input.attachmentId && !(await hasAttachment(sql, input.attachmentId)))
+          throw invalidField('attachmentId', 'There is no such file in this laboratory: attach it again.')
         const row = await insertReading(sql, {
           ...valueOf(declaration, input.typed, instrument),
           id: input.id,
@@ -54,6 +62,7 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
           instrumentId: instrument?.id ?? null,
           calibrationId: instrument?.calibrationId ?? null,
           deviceId: input.deviceId,
+          attachmentId: input.attachmentId ?? null,
           confirmedOdd: input.confirmedOdd,
           requestDig,
           supersedesId: null,

@@ -97,7 +97,7 @@ function readingLine(
         ? reading.typed
         : (declared?.choices?.find(({ key }) => key === reading.choice)?.label ?? reading.choice),
     unit: reading.unit ?? '',
-    by: reading.by.name,
+    by: reading.transcribed ? `${reading.by.name}, from paper` : reading.by.name,
     eventAt: reading.eventAt,
     instrument: reading.instrument?.code ?? '',
     corrected: earlier.join('; '),
