@@ -172,6 +172,13 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
   },
   'GET /attachments/:attachment': read,
 
+  // A machine keeps no log of temperatures, which is what its own people are told.
+  'GET /instruments/:instrument/conditions': { own: 409 },
+  'POST /instruments/:instrument/conditions': {
+    body: () => ({ values: [{ id: newId(), at: now(), value: '25.1' }] }),
+    own: 409,
+  },
+  'POST /instruments/:instrument/keys': { body: () => ({ id: newId() }), own: 409 },
   'GET /loads': readAll,
   'GET /loads/:load': read,
   'POST /loads': {
@@ -398,5 +405,10 @@ export const publicCases: Readonly<Record<string, RouteCase>> = {
   'POST /api/first-run': { body: () => ({}), own: 400, ...nothing },
   'POST /api/invitations/look-up': { body: () => ({}), own: 400, ...nothing },
   'POST /api/invitations/accept': { body: () => ({}), own: 400, ...nothing },
+  'POST /api/conditions': {
+    body: () => ({ values: [{ id: newId(), at: now(), value: '25.1' }] }),
+    own: 404,
+    ...nothing,
+  },
   'GET /api/check/:code': readAll,
 }

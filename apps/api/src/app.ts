@@ -9,6 +9,7 @@ import { clientsRoutes } from '#features/clients/clients.routes'
 import { custodyRoutes } from '#features/custody/custody.routes'
 import { designsRoutes } from '#features/designs/designs.routes'
 import { deviationsRoutes } from '#features/bench/deviations.routes'
+import { conditionPostRoutes, conditionsRoutes } from '#features/bench/conditions.routes'
 import { loadsRoutes } from '#features/bench/loads.routes'
 import { firstRunRoutes } from '#features/first-run/first-run.routes'
 import { instrumentsRoutes } from '#features/instruments/instruments.routes'
@@ -91,6 +92,7 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
       await api.register(sessionRoutes, { service: services.session, cookieName })
       await api.register(firstRunRoutes, { service: services.firstRun })
       await api.register(invitationRoutes, { invitations: services.invitations })
+      await api.register(conditionPostRoutes, { service: services.conditions })
       await api.register(reportCheckRoutes, { service: services.reports })
     },
     { prefix: '/api' },
@@ -118,6 +120,7 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
       await api.register(observationsRoutes, { service: services.observations })
       await api.register(deviationsRoutes, { service: services.deviations })
       await api.register(loadsRoutes, { service: services.loads })
+      await api.register(conditionsRoutes, { service: services.conditions })
       await api.register(resultsRoutes, { service: services.results })
       await api.register(rangeRoutes, { service: services.range })
       await api.register(recommendationsRoutes, { service: services.recommendations })

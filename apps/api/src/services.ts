@@ -7,6 +7,7 @@ import { createClientsService } from '#features/clients/clients.service'
 import { createCustodyService } from '#features/custody/custody.service'
 import { createPlacesService } from '#features/custody/places.service'
 import { createStockService } from '#features/custody/stock.service'
+import { createConditionsService } from '#features/bench/conditions.service'
 import { createDesignsService } from '#features/designs/designs.service'
 import { createDeviationsService } from '#features/bench/deviations.service'
 import { createLoadsService } from '#features/bench/loads.service'
@@ -119,6 +120,7 @@ export function createServices({ database, clock, methods, config, log = silent 
     observations: createObservationsService({ laboratory, methods, attachments }),
     deviations: createDeviationsService({ laboratory, methods, build }),
     loads: createLoadsService({ laboratory, methods, build }),
+    conditions: createConditionsService({ laboratory, database, methods }),
     results: createResultsService({ laboratory, methods }),
     range,
     recommendations: createRecommendationsService({ laboratory, range }),

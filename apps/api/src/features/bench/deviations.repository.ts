@@ -1,5 +1,6 @@
 import type { Deviation } from '@curebook/contract/deviations'
 import type { RowsSql } from '#platform/sql-rows'
+import { deviationText } from './conditions.repository.ts'
 import { findLinked, linkedTo } from './linked-deviations.repository.ts'
 import { waitingUnder } from './waiting.ts'
 
@@ -22,7 +23,7 @@ export async function findDeviations(
   { open, designId, id }: { open?: boolean; designId?: string | null; id?: string | null },
 ): Promise<Deviation[]> {
   const rows = await sql.rows<DeviationRow>(
-    `select d.id, d.kind, d.text, d.at as "openedAt", d.opened_by_rule as "openedByRule", d.test_id as "testId", i.code as "itemCode", t.label, g.id as "designId", g.name as "designName",
+    `select d.id, d.kind, ${deviationText('d')} as text, d.at as "openedAt", d.opened_by_rule as "openedByRule", d.test_id as "testId", i.code as "itemCode", t.label, g.id as "designId", g.name as "designName",
             m.id as "byId", m.name as "byName", m.initials as "byInitials",
             e.kind as "decisionKind", e.reason as "decisionReason", e.at as "decidedAt", em.id as "deciderId", em.name as "deciderName", em.initials as "deciderInitials"
        from deviation d

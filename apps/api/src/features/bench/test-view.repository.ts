@@ -1,3 +1,4 @@
+import { deviationText } from './conditions.repository.ts'
 import type { RowsSql } from '#platform/sql-rows'
 
 export type TestHead = {
@@ -85,7 +86,7 @@ export async function deviationsOf(
   testId: string,
 ): Promise<{ id: string; kind: string; text: string; decision: string | null }[]> {
   return sql.rows(
-    `select d.id, d.kind, d.text, (select e.kind || ': ' || e.reason from deviation_event e where e.lab_id = d.lab_id and e.deviation_id = d.id and e.kind in ('accept', 'void', 'repeat', 'release') order by e.at desc limit 1) as decision
+    `select d.id, d.kind, ${deviationText('d')} as text, (select e.kind || ': ' || e.reason from deviation_event e where e.lab_id = d.lab_id and e.deviation_id = d.id and e.kind in ('accept', 'void', 'repeat', 'release') order by e.at desc limit 1) as decision
        from deviation d
       where d.lab_id = $1::uuid and (d.test_id = $2::uuid or exists (
         select from deviation_test l where l.lab_id = d.lab_id and l.deviation_id = d.id and l.test_id = $2::uuid))

@@ -1,0 +1,247 @@
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
+import request from 'supertest'
+import type { ConditionLog } from '@curebook/contract/conditions'
+import { newId } from '#platform/uuid'
+import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { aReading, confirm, timeNow } from '../../../../../tests/support/factories/bench.ts'
+import { aSeries, makePlannedDesign } from '../../../../../tests/support/factories/design.ts'
+import { makeInstrument } from '../../../../../tests/support/factories/instrument.ts'
+import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
+
+vi.setConfig({ testTimeout: 60_000 })
+
+let testApp: TestApp
+beforeAll(async () => {
+  testApp = await startTestApp({ now: '2026-03-06T08:00:00Z' })
+})
+afterAll(() => testApp.close())
+
+const sixDays = aSeries({
+  contents: ['10', '12'],
+  methods: [{ methodKey: 'wet-track-abrasion-6d', replicates: 1, spares: [] }],
+})
+
+/** Discs of two designs put into the bath for six days; one more is cast and stays outside. */
+async function soaking() {
+  const lab = await makeLaboratory(testApp)
+  const bath = await makeInstrument(testApp, lab, { code: 'BATH-1', kind: 'bath', name: 'Bath, 25 °C' })
+  const first = await makePlannedDesign(testApp, lab, sixDays, { name: 'First' })
+  const second = await makePlannedDesign(testApp, lab, sixDays, { name: 'Second' })
+  const inside = [...first.specimens, second.specimens[0]!]
+  const outside = second.specimens[1]!
+  const ids = inside.map(({ testId }) => testId)
+  await confirm(testApp, lab, [...ids, outside.testId], 'cast', 'start')
+  for (const [step, kind, hours] of [
+    ['cure', 'start', 1],
+    ['cure', 'end', 20],
+    ['cool', 'end', 1],
+  ] as const) {
+    testApp.clock.advance({ hours })
+    await confirm(testApp, lab, ids, step, kind)
+  }
+  for (const id of ids)
+    await testApp.services.bench.readings.post(
+      lab.people.technician.actor,
+      id,
+      aReading(testApp, 'weigh-before', 'mass', '760.0'),
+    )
+  const load = newId()
+  const time = timeNow(testApp)
+  await testApp.services.loads.open(lab.people.technician.actor, { id: load, instrumentId: bath.id, time })
+  const moved = await testApp.services.loads.putIn(lab.people.technician.actor, load, {
+    rows: ids.map((testId) => ({ id: newId(), testId, stepKey: 'soak' })),
+    time,
+    temperature: null,
+  })
+  expect(moved.outcome.rows.every(({ outcome }) => outcome === 'done')).toBe(true)
+  return { lab, bath, load, inside, outside, designs: [first.design.id, second.design.id] as const }
+}
+
+const after = (minutes: number) => new Date(testApp.clock.now().getTime() + minutes * 60_000).toISOString()
+const value = (at: string, typed: string) => ({ id: newId(), at, value: typed })
+const add = (lab: TestLaboratory, instrument: string, values: object[], url?: string) =>
+  lab
+    .as('technician', url)
+    .post(lab.path(`/instruments/${instrument}/conditions`))
+    .send({ values })
+const log = async (lab: TestLaboratory, instrument: string) =>
+  (
+    await lab
+      .as('auditor')
+      .get(lab.path(`/instruments/${instrument}/conditions`))
+      .expect(200)
+  ).body as ConditionLog
+const deviations = async (lab: TestLaboratory, open = true) =>
+  (await testApp.services.deviations.list(lab.people.engineer.actor, { open, designId: null })).items
+const accept = (lab: TestLaboratory, id: string) =>
+  testApp.services.deviations.decide(lab.people.engineer.actor, id, {
+    id: newId(),
+    kind: 'accept',
+    reason: 'Two degrees for a night do not change the soak',
+    spareTestId: null,
+  })
+
+describe('a log that leaves the limits', () => {
+  it('opens one deviation naming span, peak and the specimens that were inside, in the review of each design', async () => {
+    const { lab, bath, inside, outside, designs } = await soaking()
+    const [t0, t1, t2, t3, t4] = [10, 70, 130, 190, 250].map(after) as [string, string, string, string, string]
+    testApp.clock.advance({ hours: 6 })
+    const { body } = await add(lab, bath.id, [
+      value(t0, '25.2'),
+      value(t1, '26.4'),
+      value(t2, '27.4'),
+      value(t3, '26.2'),
+      value(t4, '25.8'),
+    ]).expect(200)
+    expect(body).toMatchObject({ stored: 5, known: 0 })
+    const [deviation, ...others] = await deviations(lab)
+    expect(others).toEqual([])
+    expect(body.deviationIds).toEqual([deviation!.id])
+    expect(deviation!.kind).toBe('condition')
+    expect(deviation!.text).toMatch(
+      /^BATH-1 was out of 25 ± 1 °C from Sat 7 Mar 07:10 to Sat 7 Mar 10:10, highest 27\.4 °C\.$/,
+    )
+    expect(deviation!.specimens.map(({ testId }) => testId).sort()).toEqual(inside.map(({ testId }) => testId).sort())
+    expect(deviation!.specimens.some(({ testId }) => testId === outside.testId)).toBe(false)
+    for (const design of designs) {
+      const { points } = await testApp.services.review.read(lab.people.engineer.actor, design)
+      const [point] = points.filter(({ kind }) => kind === 'deviation')
+      expect(point).toMatchObject({ blocking: true })
+      const own = design === designs[0] ? inside.slice(0, 2) : inside.slice(2)
+      expect(point!.sentence).toContain(`Inside: ${own.map(({ label, code }) => `${label} (${code})`).join(', ')}.`)
+    }
+    await accept(lab, deviation!.id)
+    // The same values again are known, and what was decided is not opened again.
+    expect((await add(lab, bath.id, [value(after(-1), '25.0')]).expect(200)).body.deviationIds).toEqual([])
+    expect(await deviations(lab)).toEqual([])
+  })
+
+  it('grows while it lasts as one deviation, and beyond a decision is another one', async () => {
+    const { lab, bath } = await soaking()
+    for (const typed of ['26.3', '26.8', '26.5']) {
+      await add(lab, bath.id, [value(after(0), typed)]).expect(200)
+      testApp.clock.advance({ minutes: 30 })
+    }
+    const [growing, ...others] = await deviations(lab)
+    expect(others).toEqual([])
+    expect(growing!.text).toContain('on, last seen so')
+    expect(growing!.text).toContain('highest 26.8 °C')
+    expect(growing!.specimens).toHaveLength(3)
+    await accept(lab, growing!.id)
+    await add(lab, bath.id, [value(after(0), '27.9')]).expect(200)
+    const [beyond] = await deviations(lab)
+    expect(beyond!.id).not.toBe(growing!.id)
+    expect(beyond!.text).toContain('highest 27.9 °C')
+    const decided = (await deviations(lab, false)).find(({ id }) => id === growing!.id)!
+    expect(decided.text).toContain('highest 26.8 °C')
+  })
+
+  it('is two deviations when it was inside in between, and none when nothing stood there', async () => {
+    const { lab, bath } = await soaking()
+    const times = [10, 40, 70, 100].map(after)
+    testApp.clock.advance({ hours: 3 })
+    const typed = ['26.4', '25.0', '23.5', '25.0']
+    await add(
+      lab,
+      bath.id,
+      times.map((at, index) => value(at, typed[index]!)),
+    ).expect(200)
+    await add(lab, bath.id, [value(after(0), '25.1')]).expect(200)
+    expect((await deviations(lab)).map(({ text }) => text.replace(/.*, /, '')).sort()).toEqual([
+      'highest 26.4 °C.',
+      'lowest 23.5 °C.',
+    ])
+    const idle = await makeInstrument(testApp, lab, { code: 'BATH-2', kind: 'bath', name: 'Bath' })
+    await add(lab, idle.id, [value(after(-10), '31.0')]).expect(200)
+    expect(await deviations(lab)).toHaveLength(2)
+    expect((await log(lab, idle.id)).values).toMatchObject([{ typed: '31.0', outside: null }])
+  })
+
+  it('shows gaps as gaps, values as typed, and what is asked for now', async () => {
+    const { lab, bath } = await soaking()
+    const times = [0, 60, 400].map(after)
+    testApp.clock.advance({ hours: 7 })
+    await add(
+      lab,
+      bath.id,
+      times.map((at) => value(at, '25,20')),
+    ).expect(200)
+    const shown = await log(lab, bath.id)
+    expect(shown.held).toEqual(['25 ± 1 °C'])
+    expect(shown.values[0]).toMatchObject({ typed: '25,20', by: { name: 'Person technician' }, outside: false })
+    expect(shown.gaps).toEqual([{ from: times[1], until: times[2] }])
+    expect(shown.key).toBeNull()
+  })
+
+  it('keeps a value once when it arrives twice at once, and refuses another under its id', async () => {
+    const { lab, bath } = await soaking()
+    const sent = [value(after(0), '26.9')]
+    const answers = await Promise.all([add(lab, bath.id, sent), add(lab, bath.id, sent)])
+    expect(answers.map(({ body }) => body.stored).sort()).toEqual([0, 1])
+    expect(await deviations(lab)).toHaveLength(1)
+    await add(lab, bath.id, [{ ...sent[0]!, value: '25.0' }]).expect(409)
+    await add(lab, bath.id, [value(after(30), '25.0')]).expect(400)
+    await add(lab, bath.id, [value(after(0), 'warm')]).expect(400)
+  })
+
+  it('opens one deviation when two loggers post at once', async () => {
+    const { lab, bath } = await soaking()
+    const [one, other] = [value(after(0), '26.9'), value(after(1), '26.7')]
+    await Promise.all([add(lab, bath.id, [one]).expect(200), add(lab, bath.id, [other]).expect(200)])
+    const open = await deviations(lab)
+    expect(open).toHaveLength(1)
+    expect(open[0]!.text).toContain('highest 26.9 °C')
+  })
+})
+
+describe('a key of an instrument', () => {
+  const make = (lab: TestLaboratory, instrument: string, body: object = {}) =>
+    lab
+      .as('manager')
+      .post(lab.path(`/instruments/${instrument}/keys`))
+      .send({ id: newId(), ...body })
+  const post = (key: string, values: object[]) =>
+    request(testApp.url).post('/api/conditions').set('x-instrument-key', key).send({ values })
+
+  it('is shown once, kept as its hash, posts values of this instrument only, and ends', async () => {
+    const { lab, bath, inside } = await soaking()
+    const id = newId()
+    const { body: made } = await make(lab, bath.id, { id }).expect(201)
+    expect(made.key.length).toBeGreaterThan(40)
+    expect((await make(lab, bath.id, { id }).expect(200)).body.key).toBeNull()
+    const { body } = await post(made.key, [value(after(0), '26.6')]).expect(200)
+    expect(body).toMatchObject({ stored: 1 })
+    const [deviation] = await deviations(lab)
+    expect(deviation).toMatchObject({ openedByRule: true, by: null })
+    expect(deviation!.specimens).toHaveLength(inside.length)
+    const shown = await log(lab, bath.id)
+    expect(shown.values).toMatchObject([{ typed: '26.6', by: null, outside: true }])
+    expect(shown.key).toMatchObject({ by: { name: 'Person manager' } })
+    const { body: page } = await lab
+      .as('auditor')
+      .get(lab.path(`/ledger/entries?subjectKind=instrument-key&subjectId=${id}`))
+      .expect(200)
+    expect(JSON.stringify(page)).not.toContain(made.key)
+
+    const { body: second } = await make(lab, bath.id).expect(201)
+    expect((await post(made.key, [value(after(0), '25.0')]).expect(404)).body.detail).toContain('opens no instrument')
+    await post(second.key, [value(after(0), '25.0')]).expect(200)
+    await make(lab, bath.id, { end: true }).expect(201)
+    await post(second.key, [value(after(0), '25.0')]).expect(404)
+    expect((await log(lab, bath.id)).key).toBeNull()
+    await make(lab, bath.id, { end: true }).expect(409)
+  })
+
+  it('is made by a manager, and of two made at once one stands', async () => {
+    const { lab, bath } = await soaking()
+    await lab
+      .as('technician')
+      .post(lab.path(`/instruments/${bath.id}/keys`))
+      .send({ id: newId() })
+      .expect(403)
+    const made = await Promise.all([make(lab, bath.id).expect(201), make(lab, bath.id).expect(201)])
+    const answers = await Promise.all(made.map(({ body }) => post(body.key, [value(after(0), '25.0')])))
+    expect(answers.map(({ status }) => status).sort()).toEqual([200, 404])
+    await post('no key at all', [value(after(0), '25.0')]).expect(404)
+  })
+})

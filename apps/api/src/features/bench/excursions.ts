@@ -1,0 +1,192 @@
+import {
+  type Excursion,
+  excursionsOf,
+  heldCondition,
+  type HeldCondition,
+} from '@curebook/trade/procedure/condition-log'
+import type { EditionParameters, MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { type StayKind, staysOf } from '@curebook/trade/procedure/stay'
+import { decimal } from '@curebook/trade/quantity/decimal'
+import type { LedgerRow } from '#platform/ledger-content'
+import type { RowsSql } from '#platform/sql-rows'
+import {
+  type ExcursionRow,
+  findExcursions,
+  findLog,
+  findPutIn,
+  findStepsInto,
+  insertExcursion,
+  toLogged,
+} from './conditions.repository.ts'
+import { instantWords } from './instant-words.ts'
+import { linkTests, openLinked } from './linked-deviations.repository.ts'
+import { findActs } from './loads.repository.ts'
+import { methodOf } from './settle.ts'
+import { topicsOf } from './topics.ts'
+
+/** How far back a specimen may have been put in that still stands there: six days of soak, and a week of grace. */
+const stayMs = 14 * 86_400_000
+/** How far around new values the log is read, so that a whole weekend is seen as one. */
+const aroundMs = 7 * 86_400_000
+
+export type OvenAtHand = { readonly id: string; readonly code: string; readonly kind: StayKind }
+
+/** A specimen's time in the instrument and what its edition asks for while it stands there. */
+export type HeldStay = {
+  readonly testId: string
+  readonly designId: string | null
+  readonly loadId: string | null
+  readonly from: string
+  readonly until: string | null
+  readonly held: HeldCondition
+}
+
+/** Who stood in an instrument since an instant, and what each asked for. */
+export async function staysIn(
+  sql: RowsSql,
+  methods: readonly MethodDeclaration[],
+  oven: OvenAtHand,
+  since: Date,
+): Promise<HeldStay[]> {
+  const tests = await findPutIn(sql, oven.id, new Date(since.getTime() - stayMs))
+  const ids = tests.map(({ testId }) => testId)
+  const [acts, into] = [await findActs(sql, ids), await findStepsInto(sql, oven.id, ids)]
+  return tests.flatMap(({ testId, methodKey, parametersText, designId }) => {
+    const method = methodOf(methods, methodKey)
+    const events = acts
+      .filter((act) => act.testId === testId)
+      .map(({ step, act, at }) => ({ step, act, at: at.toISOString() }))
+    return staysOf(method, oven.kind, events).flatMap(({ step, from, until }) => {
+      const put = into.find((one) => one.testId === testId && one.step === step)
+      const declared = method.steps.find(({ key }) => key === step)!
+      const held = heldCondition(declared, JSON.parse(parametersText) as EditionParameters)
+      return put && held ? [{ testId, designId, loadId: put.loadId, from, until, held }] : []
+    })
+  })
+}
+
+type Found = Excursion & { readonly held: HeldCondition; readonly stays: readonly HeldStay[] }
+
+/**
+ * Looks at the log around new values: for every time out of limits in which specimens stood there one deviation is opened, or
+ * the undecided one grows. What has been decided stays as it was decided; what grows beyond it is another deviation.
+ * @returns the deviations opened or grown
+ */
+export async function judgeLog(
+  sql: RowsSql,
+  methods: readonly MethodDeclaration[],
+  oven: OvenAtHand,
+  span: { from: Date; until: Date },
+): Promise<string[]> {
+  const from = new Date(span.from.getTime() - aroundMs)
+  const log = toLogged(await findLog(sql, oven.id, from, new Date(span.until.getTime() + aroundMs)))
+  const stays = await staysIn(sql, methods, oven, from)
+  const known = await findExcursions(sql, oven.id, from)
+  const zone = await zoneOf(sql)
+  const touched: string[] = []
+  for (const found of excursionsWith(log, stays)) {
+    const id = await keepExcursion(sql, oven, found, known, zone)
+    if (id) touched.push(id)
+  }
+  return touched
+}
+
+/** The times out of limits with the specimens inside then, apart for each pair of limits that anybody asks for. */
+function excursionsWith(log: ReturnType<typeof toLogged>, stays: readonly HeldStay[]): Found[] {
+  const limits = new Map(stays.map(({ held }) => [`${held.low} ${held.high}`, held]))
+  return [...limits.values()].flatMap((held) =>
+    excursionsOf(log, held).flatMap((excursion) => {
+      const inside = stays.filter((stay) => isSame(stay.held, held) && overlaps(stay, excursion))
+      return inside.length > 0 ? [{ ...excursion, held, stays: inside }] : []
+    }),
+  )
+}
+
+async function keepExcursion(
+  sql: RowsSql,
+  oven: OvenAtHand,
+  found: Found,
+  known: readonly ExcursionRow[],
+  zone: string,
+): Promise<string | null> {
+  const same = known.filter((row) => isSame(row, found.held) && touches(row, found))
+  if (same.some((row) => row.decided && covers(row, found))) return null
+  const open = same.find(({ decided }) => !decided)
+  const tests = found.stays.map(({ testId, loadId }) => ({ testId, loadId }))
+  const { target, tolerance, unit } = found.held
+  const opened = open
+    ? { id: open.deviationId, rows: await linkTests(sql, open.deviationId, tests) }
+    : await openLinked(sql, {
+        text: `${oven.code} was out of ${target} ± ${tolerance} ${unit}`,
+        instrumentId: oven.id,
+        tests,
+      })
+  const rows: LedgerRow[] = [...opened.rows]
+  if (!open || !isEqual(open, found))
+    rows.push(
+      await insertExcursion(sql, {
+        deviationId: opened.id,
+        low: found.held.low,
+        high: found.held.high,
+        fromAt: new Date(found.from),
+        untilAt: new Date(found.until),
+        peak: found.peak,
+        ended: found.ended,
+        text: spanText(found, zone),
+        supersedesId: open?.id ?? null,
+      }),
+    )
+  if (rows.length === 0) return null
+  sql.record({
+    action: open ? 'deviation:grow' : 'deviation:open',
+    subjectKind: 'deviation',
+    subjectId: opened.id,
+    topics: [
+      'deviations',
+      'loads',
+      ...found.stays.flatMap(({ testId, designId }) => topicsOf({ id: testId, designId })),
+    ],
+    rows,
+  })
+  return opened.id
+}
+
+function spanText({ from, until, peak, ended, held }: Found, zone: string): string {
+  const farthest = `${decimal(peak).gt(held.high) ? 'highest' : 'lowest'} ${peak} ${held.unit}`
+  return ended
+    ? `from ${instantWords(zone, from)} to ${instantWords(zone, until)}, ${farthest}.`
+    : `from ${instantWords(zone, from)} on, last seen so ${instantWords(zone, until)}, ${farthest}.`
+}
+
+async function zoneOf(sql: RowsSql): Promise<string> {
+  const [found] = await sql.rows<{ zone: string }>('select zone from laboratory where id = $1::uuid', [sql.actor.labId])
+  return found!.zone
+}
+
+function isSame(one: { low: string; high: string }, other: { low: string; high: string }): boolean {
+  return decimal(one.low).eq(other.low) && decimal(one.high).eq(other.high)
+}
+
+function overlaps(stay: HeldStay, { from, until }: Excursion): boolean {
+  return (
+    Date.parse(stay.from) <= Date.parse(until) && (stay.until === null || Date.parse(stay.until) >= Date.parse(from))
+  )
+}
+
+/** What is kept and what is seen now are one where they share a moment, whatever order the values came in. */
+function touches(row: ExcursionRow, { from, until }: Excursion): boolean {
+  return row.fromAt.getTime() <= Date.parse(until) && row.untilAt.getTime() >= Date.parse(from)
+}
+
+function covers(row: ExcursionRow, { from, until, peak }: Found): boolean {
+  return row.fromAt.getTime() <= Date.parse(from) && row.untilAt.getTime() >= Date.parse(until) && row.peak === peak
+}
+
+function isEqual(row: ExcursionRow, { from, until, peak, ended }: Found): boolean {
+  return (
+    row.fromAt.getTime() === Date.parse(from) &&
+    row.untilAt.getTime() === Date.parse(until) &&
+    row.peak === peak &&
+    row.ended === ended
+  )
+}
