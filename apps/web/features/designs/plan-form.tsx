@@ -15,6 +15,7 @@ import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { newId } from '#lib/new-id.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
+import { CastDaysOf } from './cast-days.tsx'
 import { ContentRows } from './content-rows.tsx'
 import { withChoices } from './design-form-data.ts'
 import { usePlanSeries } from './designs.queries.ts'
@@ -96,6 +97,7 @@ export function PlanForm({
           onRows={setTests}
         />
       </FieldSet>
+      <CastDaysOf methods={methods.filter(({ key }) => tests.some((row) => row.methodKey === key && row.chosen))} />
       <p role="status">{words('designs.planCounts', counts)}</p>
       <div className="row">
         <Button type="submit" tone="main" busy={plan.isPending}>

@@ -16,6 +16,7 @@ import { DemandPart } from './demand-part.tsx'
 import { mayChange } from './design-state.ts'
 import { designQueries } from './designs.queries.ts'
 import { PlanForm } from './plan-form.tsx'
+import { SeriesLinks } from './series-links.tsx'
 
 /** The contents of the series and what to weigh for each; planning makes mixes, specimens with codes, and tests. */
 export function SeriesTab({ design }: { design: Design }) {
@@ -33,6 +34,7 @@ export function SeriesTab({ design }: { design: Design }) {
           <div className="stack stack-wide">
             {none && !may && <EmptyState title={words('designs.noSeries')}>{words('designs.noSeriesMore')}</EmptyState>}
             {!none && <MixTable mixes={design.mixes} />}
+            {!none && <SeriesLinks design={design} methods={made} />}
             {may && (none || adding) && (
               <section className="stack stack-tight no-print" aria-labelledby="plan">
                 <h2 id="plan">{words(none ? 'designs.planTitle' : 'designs.extendTitle')}</h2>

@@ -1,4 +1,4 @@
-import type { EditionParameters, MethodDeclaration, WindowDeclaration } from './declaration.ts'
+import type { EditionParameters, InstrumentKind, MethodDeclaration, WindowDeclaration } from './declaration.ts'
 import { durationOf } from './windows.ts'
 
 /** How long a specimen lies before its run, in ms after its put-in. */
@@ -9,6 +9,9 @@ export const runMinutes = { from: 13, to: 15, usual: 15 } as const
 /** Minutes after the earliest at which a run is planned to start; common practice, no source. */
 export const usualMarginMinutes = 2
 
+/** Machines that take one specimen at a time. */
+const machines: readonly InstrumentKind[] = ['wet-track-machine', 'loaded-wheel']
+
 /**
  * The window of a method between a put-in and a start on a machine that takes one specimen at a time; null where it has none.
  * Such specimens are put in as far apart as the runs will be.
@@ -16,10 +19,9 @@ export const usualMarginMinutes = 2
 export function putInWindowOf({
   steps,
   windows,
-  machine,
-}: Pick<MethodDeclaration, 'steps' | 'windows' | 'machine'>): WindowDeclaration | null {
+}: Pick<MethodDeclaration, 'steps' | 'windows'>): WindowDeclaration | null {
   const onMachine = (key: string) =>
-    machine !== undefined && (steps.find((step) => step.key === key)?.equipment.includes(machine.kind) ?? false)
+    steps.some((step) => step.key === key && step.equipment.some((kind) => machines.includes(kind)))
   return (
     windows.find(
       ({ act, after, step, earliestParameter, latestParameter }) =>
