@@ -31,6 +31,18 @@ test('an invitation is found by its token alone', async () => {
   expect((await app.query('select from invitation_by_token($1)', [randomBytes(32)])).rowCount).toBe(0)
 })
 
+test('an instrument is found by the key that stands, and by no ended one', async () => {
+  const key: Record<string, unknown> = { ...here.rows.get('instrument_key')! }
+  const [id, hash] = [randomUUID(), randomBytes(32)]
+  await insertRow(owner, 'instrument_key', { ...key, id, token_hash: hash })
+  const find = async () => (await app.query('select lab_id, instrument_id from instrument_by_key($1)', [hash])).rows
+  expect(await find()).toEqual([{ lab_id: here.lab, instrument_id: key.instrument_id }])
+  const ended = { ...key, id: randomUUID(), token_hash: null, supersedes_id: id, reason: 'Ended' }
+  await insertRow(owner, 'instrument_key', ended)
+  expect(await find()).toEqual([])
+  expect((await app.query('select from instrument_by_key($1)', [randomBytes(32)])).rowCount).toBe(0)
+})
+
 test('a client sees how far their own projects are, and a staff member asks elsewhere', async () => {
   const client = here.rows.get('client')!.id as string
   await owner.query('update test_now set steps_done = 1, steps_total = 9 where lab_id = $1', [here.lab])
@@ -132,6 +144,7 @@ test('nobody executes a function that was not granted to them', async () => {
     'client_report_pdf',
     'enqueue',
     'enter',
+    'instrument_by_key',
     'invitation_by_token',
     'laboratory_exists',
     'laboratory_ids',

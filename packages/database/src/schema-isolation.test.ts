@@ -133,6 +133,7 @@ test('every index of a tenant table begins with lab_id, except where a secret or
     [tables],
   )
   expect(rows.map(({ name }) => name)).toEqual([
+    'instrument_key_token_hash_idx',
     'invitation_token_hash_idx',
     'membership_account_id_idx',
     'report_public_token_hash_idx',
