@@ -60,6 +60,8 @@ test('screens of the bench', async () => {
     bench: `${lab}/bench`,
     rack: places.rack,
     steps: places.steps,
+    'casting order': `${lab}/bench/casting/${places.verification}`,
+    'put-in list': places.putIn,
     batch: `${lab}/bench/tests/${places.batch}`,
     specimen: `${lab}/bench/tests/${places.done}`,
     quality: `${lab}/quality?show=all`,

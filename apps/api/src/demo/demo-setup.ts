@@ -3,6 +3,7 @@ import type { JobKind } from '@curebook/contract/projects'
 import { newId } from '#platform/uuid'
 import type { Services } from '../services.ts'
 import type { DemoCalendar } from './demo-calendar.ts'
+import { makeDemoPlaces, receiptOf } from './demo-custody.ts'
 import type { DemoPeople } from './demo-laboratory.ts'
 
 export type DemoMaterials = Record<MaterialKind, string>
@@ -14,42 +15,49 @@ const samples: Record<MaterialKind, { name: string; sourceName: string; supplier
       sourceName: 'Skerry Edge Quarry',
       supplier: 'Skerry Edge Quarry',
       lot: 'stockpile 3',
-      note: 'Three bags: 24.8, 25.3 and 24.1 kg',
+      note: 'Same source as last year; bags labelled by the quarry',
     },
     emulsion: {
       name: 'Quick-set polymer-modified emulsion',
       sourceName: 'Ansel Binders',
       supplier: 'Ansel Binders',
       lot: 'load 4417',
-      note: 'Two 5 L containers, 27 °C on arrival, lids sealed, made three days before',
+      note: 'Certificate: residue 62.8 %, viscosity 31 s, sieve 0.02 %',
     },
     filler: {
       name: 'Cement',
       sourceName: 'works store',
       supplier: 'Marrowdale County Roads',
       lot: 'B-22',
-      note: '3 kg',
+      note: '',
     },
     additive: {
       name: 'Set-control additive',
       sourceName: 'Ansel Binders',
       supplier: 'Ansel Binders',
       lot: 'A-9',
-      note: '0.5 L',
+      note: '',
     },
-    water: { name: 'Job water', sourceName: 'site tank', supplier: 'Marrowdale County Roads', lot: '', note: '10 L' },
+    water: { name: 'Job water', sourceName: 'site tank', supplier: 'Marrowdale County Roads', lot: '', note: '' },
   }
 
 /** Day 1: what arrived, received by the second technician. */
 export async function receiveMaterials(
   services: Services,
-  { technician2 }: DemoPeople,
+  { manager, technician2 }: DemoPeople,
   calendar: DemoCalendar,
 ): Promise<DemoMaterials> {
+  const places = await makeDemoPlaces(services, manager)
   const ids = {} as DemoMaterials
   for (const [kind, sample] of Object.entries(samples) as [MaterialKind, (typeof samples)[MaterialKind]][]) {
     ids[kind] = newId()
-    await services.materials.create(technician2, { id: ids[kind], kind, ...sample, receivedOn: calendar.dayOf(1) })
+    await services.materials.create(technician2, {
+      id: ids[kind],
+      kind,
+      ...sample,
+      receivedOn: calendar.dayOf(1),
+      receipt: receiptOf(kind, places, calendar),
+    })
   }
   return ids
 }

@@ -130,3 +130,23 @@ it('shows the client a plain sentence and the report, and work waits at the benc
   const { tasks } = await testApp.services.bench.queue.queue(demo.people.technician, { whose: 'mine' })
   expect(tasks.filter(({ stepKey, act }) => stepKey === 'cure' && act === 'end')).toHaveLength(3)
 })
+
+it('keeps who had the aggregate, what became of it, and what is left', async () => {
+  const { services } = testApp
+  const { engineer } = demo.people
+  const { materials } = await services.designs.read(engineer, demo.designId)
+  const aggregate = await services.custody.read(engineer, materials.aggregate.id)
+  expect(aggregate.life.map(({ kind }) => kind)).toEqual(['received', 'taken', 'split', 'split', 'placed'])
+  expect(aggregate.custody).toMatchObject({ status: 'with', custodian: { name: 'Aggregate store' }, massG: '37657' })
+  expect(aggregate.pieces).toHaveLength(52)
+  const stock = (await services.stock.list(engineer)).items.find(({ id }) => id === materials.aggregate.id)!
+  expect(stock).toMatchObject({ receivedG: '74200', lostG: '3943', overdrawn: false })
+  expect(stock.bags.map(({ made, massG }) => [made, massG])).toEqual([
+    [34, '800'],
+    [18, '300'],
+  ])
+  const emulsion = await services.custody.read(engineer, materials.emulsion.id)
+  expect(emulsion.receipt).toMatchObject({ containerCount: 2, emulsionAge: { retestFromDay: 14 } })
+  // The verification uses the same materials.
+  expect(emulsion.specimens.length).toBeGreaterThanOrEqual(10)
+})

@@ -4,6 +4,7 @@ import type { ControlledClock } from '#platform/clock'
 import { newId } from '#platform/uuid'
 import type { Services } from '../services.ts'
 import { demoCalendar } from './demo-calendar.ts'
+import { prepareBags } from './demo-custody.ts'
 import { makeDemoInstruments } from './demo-instruments.ts'
 import { makeDemoLaboratory } from './demo-laboratory.ts'
 import { receiveMaterials, setUpDesign } from './demo-setup.ts'
@@ -66,6 +67,9 @@ export async function makeDemo({ services, clock, now, password, onStep = () => 
     designName: 'Micro-surfacing Type II, Skerry Edge',
     specificationName: 'A143 Type II values as adopted, heavy traffic',
   })
+
+  onStep('bags prepared')
+  await prepareBags(cast, materials)
 
   onStep('trial mixes')
   await stirTrialMixes(cast, designId)
