@@ -224,6 +224,7 @@ async function placesOf(testApp: TestApp) {
     batch: waiting.find(({ methodKey }) => methodKey === 'wet-track-abrasion-6d')!.batchTestId,
     rack: `${lab}/bench/rack?${new URLSearchParams({ ...act, stepKey: 'weigh-before', test: discs[0]! })}`,
     steps: `${lab}/bench/steps?${new URLSearchParams({ ...act, stepKey: 'cool', act: 'end' })}`,
+    putIn: `${lab}/bench/put-in?${new URLSearchParams(act)}`,
     check: '/check/AAAA-AAAA',
   }
 }
