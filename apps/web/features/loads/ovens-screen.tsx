@@ -8,6 +8,7 @@ import { EmptyState } from '#components/empty-state.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
 import { BenchFrame } from '#features/bench/bench-frame.tsx'
+import { LogPart } from '#features/conditions/log-part.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { LoadPart } from './load-part.tsx'
@@ -67,6 +68,7 @@ function OvenPart({ instrument, ovens }: { instrument: Ovens['instruments'][numb
       {instrument.loads.map((load, index) => (
         <LoadPart key={load.id} load={load} number={index + 1} code={instrument.code} />
       ))}
+      <LogPart instrumentId={instrument.id} code={instrument.code} />
       {putting && <PutInDialog instrument={instrument} waiting={waiting} onClose={() => setPutting(false)} />}
     </section>
   )

@@ -3,7 +3,7 @@ import { WordsOf } from '#lib/words-of.tsx'
 
 export default function OvensPage() {
   return (
-    <WordsOf features={['loads', 'bench']}>
+    <WordsOf features={['loads', 'conditions', 'bench']}>
       <OvensScreen />
     </WordsOf>
   )
