@@ -225,6 +225,8 @@ async function placesOf(testApp: TestApp) {
     rack: `${lab}/bench/rack?${new URLSearchParams({ ...act, stepKey: 'weigh-before', test: discs[0]! })}`,
     steps: `${lab}/bench/steps?${new URLSearchParams({ ...act, stepKey: 'cool', act: 'end' })}`,
     putIn: `${lab}/bench/put-in?${new URLSearchParams(act)}`,
+    sheet: `${lab}/bench/sheet?${new URLSearchParams({ ...act, stepKey: 'weigh-before' })}`,
+    sheetEntry: `${lab}/bench/sheet?${new URLSearchParams({ ...act, stepKey: 'abrade', tab: 'enter' })}`,
     check: '/check/AAAA-AAAA',
   }
 }

@@ -132,3 +132,25 @@ test('who cannot be given tests is told beside the field; a technician asks noth
   expect(refused.body.errors[0].path).toBe('to')
   await lab.as('technician').post(lab.path('/schedule/assignment-check')).send(body).expect(403)
 })
+
+test('once anybody is authorised for the method, whoever is not is named with the specimens; on the last day one still is', async () => {
+  const [one, other] = specimens as [SpecimenRow, SpecimenRow]
+  const authorise = (key: PersonKey, untilDay?: string) =>
+    lab
+      .as('manager')
+      .post(lab.path('/authorisations'))
+      .send({
+        ...{ id: newId(), membershipId: memberOf(key), activity: 'method:wet-track-abrasion-1h' },
+        ...{ fromDay: '2026-01-01', untilDay, evidence: 'Observed twice' },
+      })
+      .expect(201)
+  await authorise('technician2', '2026-03-06')
+  const [conflict] = await check([one, other], memberOf('technician'))
+  expect(conflict).toMatchObject({ kind: 'not-authorised', tests: [{ id: one.testId }, { id: other.testId }] })
+  expect(conflict).toHaveProperty('sentence', expect.stringContaining('Wet track abrasion, 1-hour soak'))
+  expect(kinds(await check([one, other], memberOf('technician2')))).toEqual([])
+  await atTheRun([other], '2026-03-09T09:00:00Z', '2026-03-09T10:00:00Z')
+  expect(await check([one, other], memberOf('technician2'))).toMatchObject([
+    { kind: 'not-authorised', tests: [{ id: other.testId }] },
+  ])
+})
