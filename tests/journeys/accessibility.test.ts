@@ -62,6 +62,8 @@ test('screens of the bench', async () => {
     steps: places.steps,
     'casting order': `${lab}/bench/casting/${places.verification}`,
     'put-in list': places.putIn,
+    'bench sheet': places.sheet,
+    'bench sheet, entering': places.sheetEntry,
     batch: `${lab}/bench/tests/${places.batch}`,
     specimen: `${lab}/bench/tests/${places.done}`,
     quality: `${lab}/quality?show=all`,

@@ -9,6 +9,7 @@ import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { ActsOfStep } from './acts-of-step.tsx'
 import { BenchFrame } from './bench-frame.tsx'
+import { sheetPlace } from './bench-groups.ts'
 import { benchQueries } from './bench.queries.ts'
 import { PutInLink } from './order-links.tsx'
 
@@ -40,9 +41,16 @@ export function ActsScreen() {
           }
           under={first && `${first.methodName}, ${first.designName}`}
           actions={
-            <ButtonLink href={`/l/${lab.short}/bench`} prefetch={false}>
-              {words('bench.back')}
-            </ButtonLink>
+            <>
+              {first !== undefined && (
+                <ButtonLink href={sheetPlace(lab.short, first)} prefetch={false}>
+                  {words('bench.sheet')}
+                </ButtonLink>
+              )}
+              <ButtonLink href={`/l/${lab.short}/bench`} prefetch={false}>
+                {words('bench.back')}
+              </ButtonLink>
+            </>
           }
         />
       }

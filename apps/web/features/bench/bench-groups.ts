@@ -92,3 +92,17 @@ export function nextLike(tasks: readonly BenchTask[], current: { testId: string;
   const others = alike.toSorted(bySoonest).filter(({ testId }) => testId !== current.testId)
   return others[0]
 }
+
+/** A sheet of paper for a step, of these specimens or all of the design. */
+export function sheetPlace(
+  short: string,
+  {
+    designId,
+    methodKey,
+    stepKey,
+    codes = [],
+  }: Pick<BenchTask, 'designId' | 'methodKey' | 'stepKey'> & { readonly codes?: readonly string[] },
+): string {
+  const chosen: Record<string, string> = codes.length === 0 ? {} : { codes: codes.join(' ') }
+  return `/l/${short}/bench/sheet?${new URLSearchParams({ designId, methodKey, stepKey, ...chosen })}`
+}

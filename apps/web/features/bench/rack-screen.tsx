@@ -11,7 +11,7 @@ import { PageHeading } from '#components/page-heading.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { BenchFrame } from './bench-frame.tsx'
-import { testPlace } from './bench-groups.ts'
+import { sheetPlace, testPlace } from './bench-groups.ts'
 import { benchQueries } from './bench.queries.ts'
 import { RackWeighing } from './rack-weighing.tsx'
 import { rackReadings } from './reading-slots.ts'
@@ -42,9 +42,23 @@ export function RackScreen() {
           thing={step?.title}
           under={test.data && `${test.data.method.name}, ${test.data.design.name}`}
           actions={
-            <ButtonLink href={`/l/${lab.short}/bench`} prefetch={false}>
-              {words('bench.back')}
-            </ButtonLink>
+            <>
+              {test.data !== undefined && (
+                <ButtonLink
+                  href={sheetPlace(lab.short, {
+                    designId: test.data.design.id,
+                    methodKey: test.data.method.key,
+                    stepKey,
+                  })}
+                  prefetch={false}
+                >
+                  {words('bench.sheet')}
+                </ButtonLink>
+              )}
+              <ButtonLink href={`/l/${lab.short}/bench`} prefetch={false}>
+                {words('bench.back')}
+              </ButtonLink>
+            </>
           }
         />
       }

@@ -5,6 +5,7 @@ import { useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { StatusMark } from '#components/status-mark.tsx'
 import { TimeText } from '#components/time-text.tsx'
+import { labPath } from '#lib/api-client.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { ConflictPanel } from './conflict-panel.tsx'
@@ -52,6 +53,7 @@ export function RecordedReading({
             <TypedValue slot={slot} reading={current} />
           </span>
           <ReadBy reading={current} />
+          {current.transcribed && <FromPaper reading={current} />}
           {current.confirmedOdd && <span className="quiet">{words('bench.keptAsked')}</span>}
           {current.waits && <StatusMark status="waiting">{words('bench.waitsForRelease')}</StatusMark>}
         </>
@@ -101,6 +103,19 @@ export function RecordedReading({
         </div>
       )}
     </li>
+  )
+}
+
+/** Entered from a sheet, which stands behind it where it was photographed. */
+function FromPaper({ reading }: { reading: Reading }) {
+  const words = useWords()
+  const lab = useLaboratory()
+  const { attachment } = reading
+  if (attachment === null) return <span className="quiet">{words('bench.fromPaper')}</span>
+  return (
+    <a className="quiet" href={labPath(lab.id, 'attachments', attachment.id)} download={attachment.name}>
+      {words('bench.fromPaper')}
+    </a>
   )
 }
 

@@ -4,6 +4,7 @@ import type { TestView } from '@curebook/contract/bench'
 import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { useQuery } from '@tanstack/react-query'
 import dynamic from 'next/dynamic'
+import { ButtonLink } from '#components/button.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
 import { SaveState } from '#components/save-state.tsx'
@@ -14,6 +15,7 @@ import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useSearchParam } from '#lib/search-param.ts'
 import { useWords } from '#lib/words.ts'
 import { BenchFrame } from './bench-frame.tsx'
+import { sheetPlace } from './bench-groups.ts'
 import { benchQueries } from './bench.queries.ts'
 import { BatchParts } from './batch-parts.tsx'
 import { useLaboratoryNow } from './laboratory-clock.ts'
@@ -44,6 +46,22 @@ export function TestScreen({ testId }: { testId: string }) {
           thing={name}
           under={view && `${view.method.name}, ${view.design.name}, ${view.design.projectName}`}
           failed={query.isError && view === undefined}
+          actions={
+            view !== undefined &&
+            view.currentStep !== null && (
+              <ButtonLink
+                href={sheetPlace(lab.short, {
+                  designId: view.design.id,
+                  methodKey: view.method.key,
+                  stepKey: view.currentStep,
+                  codes: [view.item.code],
+                })}
+                prefetch={false}
+              >
+                {words('bench.sheet')}
+              </ButtonLink>
+            )
+          }
         />
       }
     >
