@@ -63,7 +63,7 @@ export function PanelTable({
           ''
         ) : (
           <>
-            <QuantityText digits={value} unit={unit} decimals={1} /> {at}
+            <QuantityText digits={value} unit={unit} decimals={decimalsOf(value, entered !== null)} /> {at}
             {entered !== null && <EnteredValue result={entered} />}
             {calculation !== null && (
               <div className="no-print">
@@ -76,7 +76,8 @@ export function PanelTable({
     {
       key: 'margin',
       head: words('range.margin'),
-      cell: ({ margin, unit }) => margin !== null && <QuantityText digits={margin} unit={unit} decimals={1} />,
+      cell: ({ margin, unit, entered }) =>
+        margin !== null && <QuantityText digits={margin} unit={unit} decimals={decimalsOf(margin, entered !== null)} />,
     },
     { key: 'n', head: words('range.n'), number: true, cell: ({ n }) => n ?? '' },
     {
@@ -106,4 +107,10 @@ export function PanelTable({
       />
     </>
   )
+}
+
+/** A computed value is cut for the eye; what was entered stands as typed, unless converting it made it long. */
+function decimalsOf(digits: string, isEntered: boolean): number | undefined {
+  if (!isEntered) return 1
+  return (digits.split('.')[1]?.length ?? 0) > 2 ? 2 : undefined
 }

@@ -91,7 +91,7 @@ describe('a result of the panel that no method here computes', () => {
     const cohesion = (typed: string, more: object = {}) =>
       mixTime({ limitKey: 'cohesion-60-min', unit: 'kg·cm', typed, ...more })
     const { body } = await post(id, cohesion('20.0')).expect(201)
-    expect(await rowOf(id, 'cohesion-60-min')).toMatchObject({ verdict: 'pass', margin: '0' })
+    expect(await rowOf(id, 'cohesion-60-min')).toMatchObject({ verdict: 'pass', value: '20.0', margin: '0' })
     await post(id, cohesion('19.5', { supersedes: { id: body.id, reason: 'Third biscuit misread' } })).expect(201)
     expect(await rowOf(id, 'cohesion-60-min')).toMatchObject({ verdict: 'fail', margin: '-0.5' })
     expect((await rangeOf(id)).overall).toContain('Does not meet its limit: cohesion at 60 min.')

@@ -5,6 +5,7 @@ import { curveValueAt } from '@curebook/trade/design/curve-value'
 import type { Curve } from '@curebook/trade/design/curve'
 import { decimal } from '@curebook/trade/quantity/decimal'
 import { type DecimalSign, displayDigits } from '@curebook/trade/quantity/display'
+import { readTypedNumber } from '@curebook/trade/quantity/typed-number'
 import { inLimitUnit } from '@curebook/trade/specification/enterable'
 import { judgePanel, type PanelOutcome } from '@curebook/trade/specification/panel'
 import type { Specification } from '@curebook/trade/specification/specification'
@@ -65,14 +66,20 @@ function computedOf(curve: Curve, { content, sign }: PanelFacts): Found[] {
 }
 
 /** In the limit's unit where it converts; else as typed, which the judgement then says. */
-function typedOf({ limitKey, value, unit, atEmulsionPercent }: PanelResult, { rules, sign }: PanelFacts): Found[] {
+function typedOf(
+  { limitKey, typed, value, unit, atEmulsionPercent }: PanelResult,
+  { rules, sign }: PanelFacts,
+): Found[] {
   const limit = rules.limits.find(({ key }) => key === limitKey)
   if (!limit) return []
-  const converted = inLimitUnit(value, unit, limit.unit)
+  // The zeros that were typed say how finely it was read.
+  const read = readTypedNumber(typed, { unit })
+  const digits = read.ok ? read.value : value
+  const converted = inLimitUnit(digits, unit, limit.unit)
   const at = atEmulsionPercent === null ? {} : { at: `at ${displayDigits(atEmulsionPercent, { sign })} % emulsion` }
   const outcome = {
     limitKey,
-    value: converted ?? value,
+    value: converted ?? digits,
     unit: converted === undefined ? unit : limit.unit,
     entered: true,
   }
