@@ -74,7 +74,8 @@ export function StepWork({
         <ActWork key={act} view={view} step={step} act={act} />
       )}
       {open.length > 0 && (
-        <details>
+        // Open while it runs: tacky, or what is seen, is noted at that moment.
+        <details open={act === 'end'}>
           <summary>{words('bench.optional', { count: open.length })}</summary>
           <div className="stack">
             {open.map((other) => (
