@@ -1,4 +1,4 @@
-import { decimal } from '../quantity/decimal.ts'
+import { decimal, plainDigits } from '../quantity/decimal.ts'
 
 /** A specimen to be cast: which content, which of its replicates (from 1), and whether it is only a spare. */
 export type Castable = {
@@ -16,26 +16,36 @@ export type Castable = {
  */
 export function castingOrder<T extends Castable>(specimens: readonly T[], seed: string): readonly T[] {
   const contents = distinctContents(specimens)
+  const keyOf = new Map(contents.flatMap(({ key, written }) => written.map((text) => [text, key] as const)))
+  const keys = contents.map(({ key }) => key)
   const replicates = [...new Set(specimens.filter(({ spare }) => !spare).map(({ replicate }) => replicate))]
-  const orders = blockOrders(contents, Math.max(0, ...replicates), seed)
+  const orders = blockOrders(keys, Math.max(0, ...replicates), seed)
+  const placeIn = (order: readonly string[]) => {
+    const places = new Map(order.map((key, place) => [key, place]))
+    return ({ content }: T) => places.get(keyOf.get(content) ?? '') ?? 0
+  }
   const blocks = replicates
     .sort((a, b) => a - b)
-    .flatMap((block) => sortedBy(ofBlock(specimens, block), orders[block - 1] ?? contents))
+    .flatMap((block) => {
+      const place = placeIn(orders[block - 1] ?? keys)
+      return ofBlock(specimens, block).toSorted((a, b) => place(a) - place(b))
+    })
+  const bySize = placeIn(keys)
   const spares = specimens
     .filter(({ spare }) => spare)
-    .toSorted((a, b) => decimal(a.content).cmp(b.content) || a.replicate - b.replicate)
+    .toSorted((a, b) => bySize(a) - bySize(b) || a.replicate - b.replicate)
   return [...blocks, ...spares]
 }
 
-/** The contents of each block in their order, block by block. */
+/** The contents of each block in their order, block by block; `contents` by size. */
 export function blockOrders(contents: readonly string[], blocks: number, seed: string): readonly (readonly string[])[] {
+  const bySize = new Map(contents.map((content, place) => [content, place]))
   const orders: (readonly string[])[] = []
-  for (let block = 0; block < blocks; block += 1)
-    orders.push(
-      block % 2 === 1
-        ? (orders[block - 1] as readonly string[]).toReversed()
-        : freshOrder(contents, `${seed} ${block}`, orders[block - 1]),
-    )
+  for (let block = 0; block < blocks; block += 1) {
+    const before = orders[block - 1]
+    const paired = block % 2 === 1 && before !== undefined
+    orders.push(paired ? before.toReversed() : freshOrder(bySize, `${seed} ${block}`, before))
+  }
   return orders
 }
 
@@ -43,34 +53,45 @@ export function blockOrders(contents: readonly string[], blocks: number, seed: s
  * Contents shuffled, turned on until they come neither by size nor as the block before them, as far as there are others. With
  * two contents one of the two orders by size is all there is.
  */
-function freshOrder(contents: readonly string[], seed: string, before?: readonly string[]): readonly string[] {
-  const shuffled = shuffle(contents, numbersFrom(seed))
-  const turned = shuffled.map((_, by) => [...shuffled.slice(by), ...shuffled.slice(0, by)])
-  const other = turned.filter((order) => !isSame(order, before))
-  return other.find((order) => !isBySize(order)) ?? other[0] ?? shuffled
+function freshOrder(
+  bySize: ReadonlyMap<string, number>,
+  seed: string,
+  before: readonly string[] | undefined,
+): readonly string[] {
+  const shuffled = shuffle([...bySize.keys()], numbersFrom(seed))
+  const turned = (by: number) => [...shuffled.slice(by), ...shuffled.slice(0, by)]
+  let other: readonly string[] | undefined
+  for (let by = 0; by < shuffled.length; by += 1) {
+    const order = turned(by)
+    if (isSame(order, before)) continue
+    if (!isBySize(order.map((content) => bySize.get(content) ?? 0))) return order
+    other ??= order
+  }
+  return other ?? shuffled
 }
 
-function distinctContents(specimens: readonly Castable[]): readonly string[] {
-  const distinct: string[] = []
-  for (const { content } of specimens) if (!distinct.some((known) => decimal(known).eq(content))) distinct.push(content)
-  return distinct.sort((a, b) => decimal(a).cmp(b))
+/** Contents by size, each with the ways in which it is written: 12 and 12.0 are one. */
+function distinctContents(
+  specimens: readonly Castable[],
+): readonly { readonly key: string; readonly written: string[] }[] {
+  const distinct = new Map<string, string[]>()
+  for (const content of new Set(specimens.map((specimen) => specimen.content))) {
+    const key = plainDigits(decimal(content))
+    distinct.set(key, [...(distinct.get(key) ?? []), content])
+  }
+  return [...distinct].map(([key, written]) => ({ key, written })).sort((a, b) => decimal(a.key).cmp(b.key))
 }
 
 function ofBlock<T extends Castable>(specimens: readonly T[], block: number): readonly T[] {
   return specimens.filter(({ spare, replicate }) => !spare && replicate === block)
 }
 
-function sortedBy<T extends Castable>(specimens: readonly T[], order: readonly string[]): readonly T[] {
-  const place = ({ content }: T) => order.findIndex((other) => decimal(other).eq(content))
-  return specimens.toSorted((a, b) => place(a) - place(b))
-}
-
 function isSame(one: readonly string[], other: readonly string[] | undefined): boolean {
   return other !== undefined && one.every((content, index) => content === other[index])
 }
 
-function isBySize(order: readonly string[]): boolean {
-  const steps = order.slice(1).map((content, index) => decimal(content).cmp(order[index] as string))
+function isBySize(places: readonly number[]): boolean {
+  const steps = places.slice(1).map((place, index) => place - (places[index] as number))
   return steps.every((step) => step > 0) || steps.every((step) => step < 0)
 }
 

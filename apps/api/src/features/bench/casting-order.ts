@@ -20,7 +20,9 @@ export function castingSeriesOf<T extends Castable>(specimens: readonly T[]): re
   const series = new Map<string, T[]>()
   for (const specimen of specimens) {
     const key = `${specimen.designId} ${specimen.methodKey}`
-    series.set(key, [...(series.get(key) ?? []), specimen])
+    const own = series.get(key)
+    if (own) own.push(specimen)
+    else series.set(key, [specimen])
   }
   return [...series].map(([key, own]) => {
     const { designId, methodKey } = own[0]!
