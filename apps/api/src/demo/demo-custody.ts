@@ -63,7 +63,7 @@ export function receiptOf(kind: MaterialKind, places: DemoPlaces, calendar: Demo
 /** Day 2: the dried aggregate is bagged for discs and strips, and what is left goes back to its store. */
 export async function prepareBags(
   { services, clock, calendar, people }: Cast,
-  materials: DemoMaterials,
+  materials: Record<MaterialKind, string>,
 ): Promise<void> {
   const act = async (time: string, person: Actor, itemId: string, sent: Record<string, unknown>) => {
     const now = calendar.at(2, time).toISOString()

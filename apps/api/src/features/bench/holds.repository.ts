@@ -6,7 +6,7 @@ import type { TestRecord } from './test-record.ts'
 
 /** A cause for which a reading waits: one deviation a test and cause, while nobody has decided it. */
 export type HoldCause = {
-  readonly kind: 'calibration' | 'competence'
+  readonly kind: 'calibration' | 'competence' | 'custody'
   readonly text: string
   readonly instrumentId: string | null
 }
@@ -39,7 +39,7 @@ async function findOpen(sql: RowsSql, testId: string, cause: HoldCause): Promise
         and d.instrument_id is not distinct from $4::uuid
         and not exists (select from deviation_event e where e.lab_id = d.lab_id and e.deviation_id = d.id)
         and exists (select from reading_hold h join reading r on r.lab_id = h.lab_id and r.id = h.reading_id
-                     where h.lab_id = d.lab_id and h.deviation_id = d.id and ($3 = 'calibration' or r.by_id = $5::uuid))
+                     where h.lab_id = d.lab_id and h.deviation_id = d.id and ($3 <> 'competence' or r.by_id = $5::uuid))
       order by d.at limit 1`,
     [sql.actor.labId, testId, cause.kind, cause.instrumentId, sql.actor.membershipId],
   )

@@ -1,4 +1,5 @@
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { custodyFaultIn } from '#features/custody/custody-fault.service'
 import { dayOfInstant, notAuthorisedIn } from '#features/people/authorised.service'
 import type { LedgerRow } from '#platform/ledger-content'
 import type { RowsSql } from '#platform/sql-rows'
@@ -21,8 +22,8 @@ type Judged = {
 }
 
 /**
- * A reading is never refused for an expired calibration or a missing authorisation: it is kept, and does not count until
- * somebody who may releases it. One deviation a test and cause.
+ * A reading is never refused for an expired calibration, a missing authorisation or an item out of custody: it is kept, and
+ * does not count until somebody who may releases it. One deviation a test and cause.
  * @returns rows for the ledger entry of the reading
  */
 export async function holdUnfit(sql: RowsSql, judged: Judged): Promise<LedgerRow[]> {
@@ -44,7 +45,7 @@ export async function holdUnfit(sql: RowsSql, judged: Judged): Promise<LedgerRow
 async function causesOf(sql: RowsSql, judged: Judged): Promise<HoldCause[]> {
   const { record, method, instrument, actedAt, toldAt } = judged
   const name = `${record.label} (${record.code}), ${method.name}`
-  const [calibration, competence] = [
+  const [calibration, competence, custody] = [
     instrument && (await instrumentFault(sql, instrument, actedAt)),
     await notAuthorisedIn(sql, {
       membershipId: sql.actor.membershipId,
@@ -53,12 +54,14 @@ async function causesOf(sql: RowsSql, judged: Judged): Promise<HoldCause[]> {
       label: method.name,
       day: await dayOfInstant(sql, toldAt),
     }),
+    await custodyFaultIn(sql, { itemId: record.itemId, methodKey: record.methodKey, at: actedAt }),
   ]
   return [
     ...(calibration
       ? [{ kind: 'calibration' as const, text: told(name, calibration), instrumentId: instrument!.id }]
       : []),
     ...(competence ? [{ kind: 'competence' as const, text: told(name, competence), instrumentId: null }] : []),
+    ...(custody ? [{ kind: 'custody' as const, text: told(name, custody), instrumentId: null }] : []),
   ]
 }
 
