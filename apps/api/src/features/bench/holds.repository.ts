@@ -31,7 +31,7 @@ export function findCalibrationsOf(
   )
 }
 
-/** The undecided deviation of this test and cause: of the instrument, or of readings by this person. */
+/** The undecided deviation of this test and cause: of the instrument, of the item, or of readings by this person. */
 async function findOpen(sql: RowsSql, testId: string, cause: HoldCause): Promise<string | null> {
   const [found] = await sql.rows<{ id: string }>(
     `select d.id from deviation d
