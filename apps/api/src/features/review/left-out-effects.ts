@@ -1,6 +1,6 @@
 import type { SpecimenRow } from '@curebook/contract/designs'
 import { leftOut } from '@curebook/trade/design/left-out'
-import type { DesignRange } from '#features/range/design-range'
+import type { RangeContext } from '#features/range/range.service'
 import type { FoundPoint } from './review-points.ts'
 
 /**
@@ -10,7 +10,7 @@ import type { FoundPoint } from './review-points.ts'
 export function withLeftOutEffects(
   points: readonly FoundPoint[],
   specimens: readonly SpecimenRow[],
-  { input, range }: Pick<DesignRange, 'input' | 'range'>,
+  { input, range }: Pick<RangeContext['computed'], 'input' | 'range'>,
 ): readonly FoundPoint[] {
   const effects = new Map<string, string>()
   const effectOf = (testId: string) => {
