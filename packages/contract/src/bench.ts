@@ -171,6 +171,8 @@ export const TestViewSchema = z.object({
       fault: z.string().nullable(),
     }),
   ),
+  /** Why whoever looks is not authorised for the method today: what they read is kept and waits for release. */
+  notAuthorised: z.string().nullable(),
   readings: z.array(ReadingSchema),
   events: z.array(StepEventSchema),
   observations: z.array(ObservationSchema),

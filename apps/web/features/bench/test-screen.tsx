@@ -88,6 +88,11 @@ function TestBody({ view, name }: { view: TestView; name: string }) {
     <>
       <Who view={view} />
       <MissedWindows view={view} />
+      {mayWork && view.notAuthorised !== null && (
+        <p className="caution" role="note">
+          {words('bench.notAuthorised', { sentence: view.notAuthorised })}
+        </p>
+      )}
       {ended && <Voided view={view} />}
       {!ended && step === undefined && (
         <p className="row">

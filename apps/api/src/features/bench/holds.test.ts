@@ -109,6 +109,7 @@ describe('a reading outside a calibration', () => {
     const decided = await decide(lab, deviation!, 'manager')
     expect(decided).toMatchObject({ decision: { kind: 'release' }, waiting: null })
     expect(await lossOf(lab, testId)).toMatchObject({ value: '18.8', refusal: null })
+    expect((await testApp.services.ledger.verify(lab.people.manager.actor, {})).whole).toBe(true)
     expect(await check(lab)).toEqual([])
     expect((await replay(lab)).differences).toEqual([])
   })
@@ -202,12 +203,15 @@ describe('a reading by somebody not authorised', () => {
     })
 
   it('waits for release from the first authorisation of the method on', async () => {
-    const { lab, weigh } = await fresh(null)
+    const { lab, testId, weigh } = await fresh(null)
     await grant(lab, 'technician2', 'method:wet-track-abrasion-1h')
     const { value: own } = await weigh('weigh-before', '759.5', 'technician2')
     expect(own.reading.waits).toBe(false)
     const { value } = await weigh('weigh-after', '740.7')
     expect(value.waits[0]!.text).toContain('Person technician was not authorised for')
+    const seen = (who: PersonKey) => testApp.services.bench.view.one(lab.people[who].actor, testId)
+    expect((await seen('technician2')).notAuthorised).toBeNull()
+    expect((await seen('technician')).notAuthorised).toContain('Person technician was not authorised for')
     expect((await open(lab)).map(({ kind }) => kind)).toEqual(['competence'])
   })
 

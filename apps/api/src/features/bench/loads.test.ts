@@ -145,6 +145,7 @@ describe('constant mass of a load', () => {
     const moved = await move(lab, load, 'out', { rows: rowsOf(specimens) })
     expect(moved.deviationId).toBeNull()
     expect(moved.load.specimens).toEqual([])
+    expect((await testApp.services.ledger.verify(lab.people.manager.actor, {})).whole).toBe(true)
     expect(await openDeviations(lab)).toEqual([])
   })
 

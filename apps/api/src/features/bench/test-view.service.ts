@@ -12,6 +12,7 @@ import { suspicionsAbout } from './suspicions.ts'
 import type { TestRecord } from './test-record.ts'
 import { loadTests } from './test-record.repository.ts'
 import { batchTargets, deviationsOf, instrumentsFor, siblingsOf, testHead } from './test-view.repository.ts'
+import { dayOfInstant, notAuthorisedIn } from '#features/people/authorised.service'
 import { faultsToday } from './holds.ts'
 import { lastLoadChecks } from './machine-checks.repository.ts'
 import { partsOn } from './machine-parts.repository.ts'
@@ -103,6 +104,13 @@ async function viewOf(sql: RowsSql, methods: readonly MethodDeclaration[], recor
       loadCheck: loadChecks.get(instrument.id) ?? null,
       fault: today.get(instrument.id) ?? null,
     })),
+    notAuthorised: await notAuthorisedIn(sql, {
+      membershipId: sql.actor.membershipId,
+      name: sql.actor.name,
+      activity: `method:${method.key}`,
+      label: method.name,
+      day: await dayOfInstant(sql, sql.at),
+    }),
     readings,
     events: events.map(({ testId: _, ...event }) => event),
     observations: await findObservations(sql, { testIds: [record.id] }),

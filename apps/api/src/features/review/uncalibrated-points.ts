@@ -1,8 +1,10 @@
+import type { ReviewPoint } from '@curebook/contract/review'
 import type { WorkRecord } from '#features/bench/work-record.service'
-import type { FoundPoint } from './review-points.ts'
 
 /** Read with an instrument that holds no calibration on record: nothing binds it, so whoever signs has seen it. */
-export function uncalibratedPoints({ uncalibrated }: Pick<WorkRecord, 'uncalibrated'>): FoundPoint[] {
+export function uncalibratedPoints({
+  uncalibrated,
+}: Pick<WorkRecord, 'uncalibrated'>): Omit<ReviewPoint, 'acknowledged' | 'effect'>[] {
   return uncalibrated.map(({ id, code, readings }) => ({
     key: `uncalibrated:${id}:${readings}`,
     kind: 'finding',
