@@ -1,6 +1,7 @@
 import type { RangeView } from '@curebook/contract/range'
 import { readFile } from 'node:fs/promises'
 import type { Page } from 'playwright-core'
+import { newId } from '../../apps/api/src/platform/uuid.ts'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { signIn, startJourney, type Journey, type Person } from '../support/journey.ts'
 import { rowsAsHappened } from '../support/journey-accidents.ts'
@@ -20,6 +21,7 @@ import {
 } from '../support/journey-design.ts'
 import {
   adoptSpecification,
+  choose,
   assignAll,
   enterFactor,
   enterInstrument,
@@ -67,6 +69,7 @@ test('the manager enters project, specification, samples and instruments, and le
   for (const { factors, ...machine } of machines) {
     await enterInstrument(page, machine)
     for (const factor of factors) await enterFactor(page, { ...machine, ...factor })
+    if (machine.code === 'WTA-1') await fitHose(page, 'H-07')
   }
   const link = await invite(page, {
     name: 'Ines Calder',
@@ -126,6 +129,7 @@ test('1-hour discs: weighed cold, soaked one by one, abraded within their window
       between: {
         '13:38': () => bench.aside((page) => bench.voidSpecimen(bench.codeOf(oneHour, '10-2'), tornFelt, page)),
         '14:15': () => bench.aside((page) => replaceBySpare(page, '10-2', '10-4')),
+        '15:06': () => bench.aside((page) => changeHose(page, 'H-08')),
       },
     },
   )
@@ -177,6 +181,25 @@ test('6-day discs: weighed cold and put into the bath one by one', async () => {
   await bench.oneByOne(sixDay, 'In the bath', soak)
 })
 
+test('the bath was too warm over the weekend: its logger opens one deviation of all that stood inside, and the engineer decides', async () => {
+  await journey.clockTo(at(8, '08:00'))
+  await openScreen(manager.page, 'Ovens and baths')
+  const key = await makeLoggerKey(manager.page, 'BATH-1')
+  await postLog(manager.page, key, warmBath)
+  const { page } = engineer
+  await openScreen(page, 'Quality')
+  const decide = page.getByRole('button', { name: /^Decide: .*BATH-1/ })
+  await decide.first().waitFor()
+  expect(await decide.count()).toBe(1)
+  expect(await page.getByRole('main').innerText()).toContain('27.4')
+  await decide.click()
+  const dialog = page.getByRole('dialog', { name: 'Decide a deviation' })
+  await dialog.getByRole('radio', { name: /^Accept/ }).check()
+  await dialog.getByRole('textbox', { name: 'Reason' }).fill('Two degrees for a night: the loss can only be raised.')
+  await dialog.getByRole('button', { name: 'Accept with this reason' }).click()
+  await dialog.waitFor({ state: 'detached' })
+})
+
 test('strips: cast and cured', async () => {
   await journey.clockTo(at(8, '13:00'))
   await assignAll(manager.page, { test: adhesion, to: 'Ada Lindqvist', count: 15 })
@@ -219,8 +242,19 @@ test('strips: weighed before sanding, sanded one by one and weighed at once', as
 test('6-day discs: abraded within two hours of their 144th, dried back and weighed', async () => {
   const runs = { step: 'Abrade', day: 11, first: '10:35', every: 15, order: labels } as const
   await bench.oneByOne(sixDay, 'Run started', runs)
-  await bench.intoTheOven(sixDay, 'Dry back', 11, '14:15')
-  await bench.outOfTheOven(sixDay, 'Dry back', 12, { out: '09:00', cooled: '10:02' })
+  const { page } = technician
+  await journey.clockTo(at(11, '14:15'))
+  await openScreen(page, 'Ovens and baths')
+  await putIntoOven(page, 'OV-1', bench.codesOf(sixDay), '60.2')
+  // Two check specimens, warm against warm: the load dries on one hour.
+  for (const [time, first, second] of warmWeighings) {
+    await journey.clockTo(at(12, time))
+    await weighWarm(page, bench.codeOf(sixDay, '14-1'), first)
+    await weighWarm(page, bench.codeOf(sixDay, '14-3'), second)
+    await page.getByText(time === '09:00' ? 'Constant mass' : 'Not constant yet', { exact: true }).waitFor()
+  }
+  await letOut(page, bench.codesOf(sixDay).length)
+  await bench.cooled(sixDay, 12, '10:02')
   await bench.weigh(sixDay, 'Weigh after dry back (W2)', { key: 'w2', day: 12, time: '10:05' })
 })
 
@@ -286,7 +320,8 @@ test('the report is issued, and the client finds the range in it', async () => {
 })
 
 test('the API answered nothing but what pages asked for, and no page had a fault', () => {
-  const served = journey.product.served.filter(({ path }) => path.startsWith('/api/'))
+  // The bath's logger speaks for itself.
+  const served = journey.product.served.filter(({ path }) => path.startsWith('/api/') && path !== '/api/conditions')
   const asked = timesOf(journey.asked)
   expect([...timesOf(served)].filter(([line, times]) => times > (asked.get(line) ?? 0))).toEqual([])
   expect(journey.faults).toEqual([])
@@ -302,6 +337,8 @@ const accidents = [
   ['void', 'Plate bent, strip cracked; stopped at 310 cycles'],
   ['void', 'Spare, not needed'],
   ['deviation', 'A longer soak can only raise the loss'],
+  ['deviation', 'Two degrees for a night'],
+  ['part-change', 'H-08'],
   ['correction', '737.7'],
   ['correction', '795.7'],
   ['odd', '12.37 % as weighed'],
@@ -336,6 +373,79 @@ async function replaceBySpare(page: Page, lost: string, spare: string) {
   await dialog.getByLabel('Code of the spare').fill(bench.codeOf(oneHour, spare))
   await dialog.getByLabel('Reason').fill('Spare of the same content, cast the same morning.')
   await dialog.getByRole('button', { name: /^Put it in the place of/ }).click()
+  await dialog.waitFor({ state: 'detached' })
+}
+
+/** The weekend as the logger saw it: over 26 °C from Sunday evening to Monday morning, 27.4 °C at its worst. */
+const warmBath = [
+  ['2026-03-08T21:00:00Z', '25.3'],
+  ['2026-03-08T22:10:00Z', '26.1'],
+  ['2026-03-09T03:00:00Z', '27.4'],
+  ['2026-03-09T07:40:00Z', '26.2'],
+  ['2026-03-09T07:50:00Z', '25.6'],
+] as const
+const warmWeighings = [
+  ['07:00', '735.0', '768.8'],
+  ['08:00', '734.4', '768.3'],
+  ['09:00', '734.3', '768.2'],
+] as const
+
+/** On the page of a machine. */
+async function fitHose(page: Page, lot: string) {
+  await page.getByRole('button', { name: 'Enter a hose lot' }).click()
+  const dialog = page.getByRole('dialog')
+  await dialog.getByLabel('Lot', { exact: true }).fill(lot)
+  await dialog.getByRole('button', { name: 'Enter a hose lot' }).click()
+  await dialog.waitFor({ state: 'detached' })
+  await page.getByText(`Hose lot ${lot}`).first().waitFor()
+}
+
+async function changeHose(page: Page, lot: string) {
+  await openScreen(page, 'Instruments')
+  await page.getByRole('link', { name: 'WTA-1' }).first().click()
+  await page.getByRole('heading', { level: 1, name: 'WTA-1' }).waitFor()
+  await fitHose(page, lot)
+}
+
+/** On Ovens and baths: a key for the logger of one of them, as it is shown once. */
+async function makeLoggerKey(page: Page, code: string): Promise<string> {
+  await page.getByRole('button', { name: `Key of the logger on ${code}` }).click()
+  const dialog = page.getByRole('dialog')
+  await dialog.getByRole('button', { name: 'Make a key' }).click()
+  const key = await dialog.getByLabel('Key', { exact: true }).inputValue()
+  await dialog.getByRole('button', { name: 'The logger has the key' }).click()
+  await dialog.waitFor({ state: 'detached' })
+  return key
+}
+
+async function postLog(page: Page, key: string, log: readonly (readonly [at: string, value: string])[]) {
+  const values = log.map(([moment, value]) => ({ id: newId(), at: moment, value }))
+  const answer = await page.request.post('/api/conditions', { headers: { 'x-instrument-key': key }, data: { values } })
+  expect(answer.status()).toBe(200)
+}
+
+async function putIntoOven(page: Page, code: string, specimens: readonly string[], temperature: string) {
+  await page.getByRole('button', { name: `Put into ${code}` }).click()
+  const dialog = page.getByRole('dialog')
+  for (const specimen of specimens) await dialog.getByRole('checkbox', { name: new RegExp(specimen) }).check()
+  await dialog.getByLabel('Temperature read, in °C').fill(temperature)
+  await dialog.getByRole('button', { name: 'Confirm: they are in' }).click()
+  await dialog.waitFor({ state: 'detached' })
+}
+
+async function weighWarm(page: Page, specimen: string, typed: string) {
+  await page.getByRole('button', { name: /^Weigh a check specimen of / }).click()
+  const dialog = page.getByRole('dialog')
+  await choose(dialog.getByLabel('Check specimen'), specimen)
+  await dialog.getByLabel('Mass, warm, in g').fill(typed)
+  await dialog.getByRole('button', { name: 'Keep the reading' }).click()
+  await dialog.waitFor({ state: 'detached' })
+}
+
+async function letOut(page: Page, count: number) {
+  await page.getByRole('button', { name: /^Take out of / }).click()
+  const dialog = page.getByRole('dialog')
+  await dialog.getByRole('button', { name: `Confirm: ${count} are out` }).click()
   await dialog.waitFor({ state: 'detached' })
 }
 

@@ -99,6 +99,7 @@ export function createBenchStory({
       await confirm('Out of the oven', step, test, at(day, out), codesOf(test, labels))
       await confirm('Cooled', 'Cool down', test, at(day, cooled), codesOf(test, labels))
     },
+    cooled: (test: string, day: Day, time: string) => confirm('Cooled', 'Cool down', test, at(day, time)),
     /** A rack in the order of the labels given, else from the last to the first. */
     async weigh(
       test: string,
