@@ -38,6 +38,10 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
   'PATCH /': { ...stale, body: () => ({ name: 'Another name' }), own: 412, ...nothing },
   'GET /events': readAll,
 
+  'GET /device/people': readAll,
+  // No request here comes from a device that somebody signed in on.
+  'POST /device/switch': { body: ({ person }) => ({ membershipId: person, pin: '2468' }), own: 409 },
+
   'GET /people': readAll,
   'PATCH /people/:person': { ...stale, body: () => ({ initials: 'XY' }), own: 412 },
   'GET /authorisations': readAll,
@@ -264,6 +268,7 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
     own: 200,
   },
   'GET /designs/:design/range': read,
+  'POST /designs/:design/what-if': { body: ({ test }) => ({ without: [test] }), own: 200 },
   'GET /designs/:design/recommendation': read,
   'POST /designs/:design/recommendations': {
     body: () => ({
@@ -388,6 +393,10 @@ export const accountCases: Readonly<Record<string, RouteCase>> = {
   'POST /api/session/sign-out-everywhere': { own: 204, ...nothing },
   'GET /api/account/sessions': readAll,
   'DELETE /api/account/sessions/:session': { own: 204, ...nothing },
+  'POST /api/session/unlock': { body: () => ({}), own: 400, ...nothing },
+  'GET /api/account/pin': readAll,
+  'POST /api/account/pin': { body: () => ({}), own: 400, ...nothing },
+  'POST /api/account/pin/end': { body: () => ({}), own: 400, ...nothing },
   'POST /api/account/password': { body: () => ({}), own: 400, ...nothing },
   'POST /api/account/second-factor': { body: () => ({}), own: 400, ...nothing },
   'POST /api/account/second-factor/confirm': { body: () => ({}), own: 400, ...nothing },

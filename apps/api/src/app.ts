@@ -28,6 +28,7 @@ import { recommendationsRoutes } from '#features/recommendations/recommendations
 import { reportCheckRoutes, reportsRoutes } from '#features/reports/reports.routes'
 import { reviewRoutes } from '#features/review/review.routes'
 import { scheduleRoutes } from '#features/schedule/schedule.routes'
+import { deviceRoutes, pinRoutes } from '#features/session/device.routes'
 import { sessionRoutes } from '#features/session/session.routes'
 import { specificationsRoutes } from '#features/specifications/specifications.routes'
 import { trialsRoutes } from '#features/trials/trials.routes'
@@ -90,6 +91,7 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
   await app.register(
     async (api) => {
       await api.register(sessionRoutes, { service: services.session, cookieName })
+      await api.register(pinRoutes, { service: services.devices })
       await api.register(firstRunRoutes, { service: services.firstRun })
       await api.register(invitationRoutes, { invitations: services.invitations })
       await api.register(conditionPostRoutes, { service: services.conditions })
@@ -110,6 +112,7 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
       await api.register(custodyRoutes, { custody, places, stock })
       await api.register(specificationsRoutes, { service: services.specifications })
       await api.register(methodsRoutes, { service: services.testMethods })
+      await api.register(deviceRoutes, { service: services.devices })
       await api.register(instrumentsRoutes, { service: services.instruments })
       await api.register(upkeepRoutes, { parts: services.parts, checks: services.checks })
       await api.register(attachmentsRoutes, { service: services.attachments })

@@ -31,6 +31,7 @@ import { createReportRenderer } from '#features/reports/render/report-renderer'
 import { createReportsService } from '#features/reports/reports.service'
 import { createReviewService } from '#features/review/review.service'
 import { createScheduleService } from '#features/schedule/schedule.service'
+import { createDeviceService } from '#features/session/device.service'
 import { createSessionService } from '#features/session/session.service'
 import { createSpecificationsService } from '#features/specifications/specifications.service'
 import { createTrialsService } from '#features/trials/trials.service'
@@ -66,6 +67,14 @@ export function createServices({ database, clock, methods, config, log = silent 
   const limits = createAttemptLimits({ pool: database.identityPool })
   const library = createAccountLibrary({ prisma: database.identityPrisma, secret: secrets.authSecret, publicUrl })
   const auth = createAuth({ database, library, limits })
+  const devices = createDeviceService({
+    database,
+    laboratory,
+    auth,
+    limits,
+    publicUrl,
+    authSecret: secrets.authSecret,
+  })
 
   // What a feature brings into every new laboratory, in the transaction that makes it.
   const testMethods = createMethodsService({ laboratory, methods })
@@ -89,7 +98,8 @@ export function createServices({ database, clock, methods, config, log = silent 
     sealer,
     live,
     auth,
-    session: createSessionService({ database, clock, auth, identify }),
+    session: createSessionService({ database, clock, auth, identify, devices }),
+    devices,
     laboratories: createLaboratoryService({ laboratory }),
     people: createPeopleService({ laboratory }),
     authorisations: createAuthorisationsService({ laboratory, methods }),

@@ -96,6 +96,9 @@ test('the application reaches no account, seals nothing, and owns nothing', asyn
     'identity_verification',
     'identity_two_factor',
     'identity_rate',
+    'identity_pin',
+    'identity_device',
+    'identity_device_person',
   ])
     expect(await refusalOf(app.query(`select from ${table}`))).toBe('42501')
   const seal = `insert into ledger_seal (lab_id, seq, entry_id, previous, hash, sealed_at) values ('${here.lab}', 2, '${String(here.rows.get('ledger_entry')!.id)}', '', '', now())`

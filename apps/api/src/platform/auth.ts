@@ -34,6 +34,8 @@ export function createAuth({
 
   async function endAllSessions(accountId: string, except?: string): Promise<void> {
     await identity.identitySession.deleteMany({ where: { userId: accountId, ...(except && { id: { not: except } }) } })
+    // Nor does a PIN open another one.
+    await identity.identityDevicePerson.deleteMany({ where: { userId: accountId } })
   }
 
   async function provePassword(accountId: string, password: string, address: string): Promise<void> {
@@ -105,6 +107,9 @@ export function createAuth({
 
     /** Ends one session, or all of an account's. */
     async endSession(accountId: string, sessionId: string): Promise<void> {
+      await identity.identityDevicePerson.deleteMany({
+        where: { userId: accountId, device: { is: { sessionId } } },
+      })
       await identity.identitySession.deleteMany({ where: { id: sessionId, userId: accountId } })
     },
     endAllSessions,

@@ -28,6 +28,8 @@ export const permissions = {
   'laboratory:update': ['manager'],
   'live:read': ['manager', 'technician', 'engineer', 'auditor', 'client'],
 
+  'device:switch': ['manager', 'technician', 'engineer', 'auditor'],
+
   'people:read': ['manager', 'technician', 'engineer', 'auditor'],
   'people:invite': ['manager'],
   'people:update': ['manager'],

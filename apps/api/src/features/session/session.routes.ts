@@ -63,7 +63,7 @@ export const sessionRoutes: FastifyPluginAsyncZod<{ service: SessionService; coo
     config: { action: 'session:end' },
     schema: { operationId: 'signOut', tags, response: { 204: NothingSchema, ...problems } },
     handler: async (request, reply) => {
-      await service.signOut(request.signedIn)
+      await service.signOut(request.signedIn, originOf(request))
       return forget(reply, cookieName)
     },
   })

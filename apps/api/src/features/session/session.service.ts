@@ -14,6 +14,7 @@ import type { Identify } from '#platform/identify'
 import { checkNewPassword } from '#platform/password-rules'
 import { AppError } from '#platform/problem'
 import { codeSquare } from './code-square.ts'
+import type { DeviceService } from './device.service.ts'
 import { readMemberships } from './session.repository.ts'
 
 export type SessionService = ReturnType<typeof createSessionService>
@@ -24,11 +25,13 @@ export function createSessionService({
   clock,
   auth,
   identify,
+  devices,
 }: {
   database: Database
   clock: Clock
   auth: Auth
   identify: Identify
+  devices: Pick<DeviceService, 'admit' | 'leave'>
 }) {
   async function read(signedIn: SignedIn): Promise<Session> {
     const [user, memberships] = await Promise.all([
@@ -51,10 +54,11 @@ export function createSessionService({
     }
   }
 
-  async function readByToken(token: string): Promise<Session> {
+  /** The new session, and the cookie by which its browser is known to a shift that shares it. */
+  async function begin(token: string, origin: Origin): Promise<{ cookies: string[]; session: Session }> {
     const identity = await identify(token, null)
     if (!identity) throw new AppError('not-signed-in', 'The session ended at once. Sign in again.')
-    return read(identity.signedIn)
+    return { cookies: await devices.admit(identity.signedIn, origin), session: await read(identity.signedIn) }
   }
 
   return {
@@ -63,15 +67,21 @@ export function createSessionService({
     /** Signs in; a second factor that is on is asked for by the code `second-factor-needed`, with its cookies set. */
     async signIn({ email, password }: SignIn, origin: Origin): Promise<{ cookies: string[]; session: Session | null }> {
       const { cookies, token } = await auth.signIn(email, password, origin)
-      return { cookies, session: token === undefined ? null : await readByToken(token) }
+      if (token === undefined) return { cookies, session: null }
+      const begun = await begin(token, origin)
+      return { cookies: [...cookies, ...begun.cookies], session: begun.session }
     },
 
     async signInSecond(code: string, origin: Origin): Promise<{ cookies: string[]; session: Session }> {
       const { cookies, token } = await auth.signInSecond(code, origin)
-      return { cookies, session: await readByToken(token) }
+      const begun = await begin(token, origin)
+      return { cookies: [...cookies, ...begun.cookies], session: begun.session }
     },
 
-    signOut: ({ accountId, sessionId }: SignedIn) => auth.endSession(accountId, sessionId),
+    async signOut(signedIn: SignedIn, origin: Origin): Promise<void> {
+      await devices.leave(signedIn, origin)
+      await auth.endSession(signedIn.accountId, signedIn.sessionId)
+    },
     signOutEverywhere: ({ accountId }: SignedIn) => auth.endAllSessions(accountId),
 
     async changePassword(signedIn: SignedIn, { current, next }: ChangePassword, origin: Origin): Promise<void> {
