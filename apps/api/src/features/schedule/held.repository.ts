@@ -19,20 +19,28 @@ export type HeldTest = {
 }
 
 /**
- * The laboratory's zone with every test that is held, and how many undecided deviations are of no test: one statement, as
- * all of it is asked at once. A deviation of a batch holds the specimen cast from it. Where both apply, the decision comes first.
+ * The laboratory's zone with every test that is held, and how many undecided deviations are of no specimen: one statement,
+ * as all of it is asked at once. A deviation of a batch holds the specimen cast from it, one of an oven or bath every
+ * specimen that was inside. Where a decision and a spare are both waited for, the decision comes first.
  */
 export async function findZoneAndHeld(sql: RowsSql): Promise<{ zone: string; elsewhere: number; held: HeldTest[] }> {
   const rows = await sql.rows<{ zone: string; elsewhere: number } & (HeldTest | { testId: null })>(
     `
     with undecided as (
-      select v.test_id from deviation v
+      select v.id, v.test_id from deviation v
        where v.lab_id = $1::uuid
          and not exists (select from deviation_event e where e.lab_id = v.lab_id and e.deviation_id = v.id
            and e.kind in ('accept', 'void', 'repeat', 'release', 'exclude', 'close'))
+    ), undecided_test as (
+      select u.id, t.id as test_id
+        from (select id, test_id from undecided
+              union
+              select l.deviation_id, l.test_id from undecided v
+                join deviation_test l on l.lab_id = $1::uuid and l.deviation_id = v.id) u
+        join test_event t on t.lab_id = $1::uuid and t.id = u.test_id and t.design_revision_id is not null
     ), held as (
       select coalesce(cast_from_it.id, t.id) as test_id, 'decision' as held
-        from (select distinct test_id from undecided where test_id is not null) u
+        from (select distinct test_id from undecided_test) u
         join test_event t on t.lab_id = $1::uuid and t.id = u.test_id
         left join lateral (
           select s.id from item_parent p
@@ -55,7 +63,7 @@ export async function findZoneAndHeld(sql: RowsSql): Promise<{ zone: string; els
               and s.id <> t.id and sn.state not in ('void', 'replaced')
               and not exists (select from test_replacement k where k.lab_id = s.lab_id and k.spare_test_id = s.id))
     )
-    select l.zone, (select count(*)::int from undecided where test_id is null) as elsewhere,
+    select l.zone, (select count(*)::int from undecided u where not exists (select from undecided_test ut where ut.id = u.id)) as elsewhere,
            h.test_id as "testId", h.held, i.id as "itemId", i.code, t.label, i.form, d.id as "designId", d.name as "designName",
            p.name as "projectName", t.method_key as "methodKey", n.state,
            a.id as "assigneeId", a.name as "assigneeName", a.initials as "assigneeInitials"

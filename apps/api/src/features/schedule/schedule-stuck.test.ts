@@ -118,3 +118,21 @@ test('a deviation of a batch holds its specimen, and one of an instrument is cou
   expect(schedule.rows.filter(({ held }) => held === 'decision').map(({ testId }) => testId)).toEqual([third.testId])
   expect(schedule.counts).toMatchObject({ stuck: 1, waitingDecision: 1, decisionsElsewhere: 1, unassigned: 4 })
 })
+
+test('one deviation of a bath holds every specimen that was inside', async () => {
+  const bath = await makeInstrument(testApp, lab, { kind: 'bath', code: 'BATH-1', name: 'Bath' })
+  await testApp.services.laboratory.inLaboratory(lab.people.manager.actor, async ({ prisma, at }) => {
+    const id = newId()
+    await prisma.deviation.createMany({
+      data: [
+        { labId: lab.labId, id, kind: 'condition', openedByRule: true, instrumentId: bath.id, text: '27.4 °C', at },
+      ],
+    })
+    await prisma.deviationTest.createMany({
+      data: [first, second].map(({ testId }) => ({ labId: lab.labId, deviationId: id, testId, at })),
+    })
+  })
+  const { rows, counts } = await read()
+  expect(rows.filter(({ held }) => held !== null).map(({ testId }) => testId)).toEqual([first.testId, second.testId])
+  expect(counts).toMatchObject({ stuck: 2, waitingDecision: 2, decisionsElsewhere: 0 })
+})
