@@ -127,3 +127,21 @@ export const RangeViewSchema = z.object({
   overall: z.string(),
 })
 export type RangeView = z.infer<typeof RangeViewSchema>
+
+/** Which specimens to leave out, by their tests. */
+export const AskWhatIfSchema = z.strictObject({
+  without: z
+    .array(IdSchema)
+    .min(1, 'Choose at least one specimen to leave out')
+    .max(200)
+    .refine((ids) => new Set(ids).size === ids.length, 'Name each specimen once'),
+})
+export type AskWhatIf = z.infer<typeof AskWhatIfSchema>
+
+/** The range as it would be without some specimens. It is answered and forgotten: no record, signature or report has it. */
+export const WhatIfSchema = z.object({
+  recorded: z.literal(false),
+  without: z.array(z.object({ testId: IdSchema, code: z.string(), label: z.string(), curve: z.string() })),
+  range: RangeViewSchema,
+})
+export type WhatIf = z.infer<typeof WhatIfSchema>

@@ -22,11 +22,7 @@ export function leftOut(input: RangeInput, standing: AcceptableRange, testId: st
   const own = standing.curves.find(({ points }) => points.some((point) => point.testId === testId))
   const point = own?.points.find((candidate) => candidate.testId === testId)
   if (!own || !point) return null
-  const curves = input.curves.map((curve) => ({
-    ...curve,
-    points: curve.points.filter((candidate) => candidate.testId !== testId),
-  }))
-  const without = acceptableRange({ ...input, curves })
+  const without = acceptableRange(withoutTests(input, new Set([testId])))
   const changesRange =
     without.outcome !== standing.outcome ||
     isOther(standing.ends.minimum, without.ends.minimum) ||
@@ -38,6 +34,15 @@ export function leftOut(input: RangeInput, standing: AcceptableRange, testId: st
     without,
     sentence: sentenceOf(input, own, point, standing, without),
   }
+}
+
+/** The same input without the points of these tests: what a range asked "what if" is computed from. */
+export function withoutTests(input: RangeInput, testIds: ReadonlySet<string>): RangeInput {
+  const curves = input.curves.map((curve) => ({
+    ...curve,
+    points: curve.points.filter(({ testId }) => !testIds.has(testId)),
+  }))
+  return { ...input, curves }
 }
 
 function isOther(before: RangeEnd, after: RangeEnd): boolean {

@@ -1,5 +1,5 @@
 import type { Design } from '@curebook/contract/designs'
-import type { RangeView } from '@curebook/contract/range'
+import type { RangeView, WhatIf } from '@curebook/contract/range'
 import { residualOfEmulsion } from '@curebook/trade/design/residual-binder'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import type { DecimalSign } from '@curebook/trade/quantity/display'
@@ -12,6 +12,7 @@ import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
 import { designRange, type DesignRange } from './design-range.ts'
 import { toRangeView } from './range.mapper.ts'
 import { findStandingRecommendation } from './standing-recommendation.service.ts'
+import { leavingOut } from './what-if.ts'
 
 export type RangeService = ReturnType<typeof createRangeService>
 export type RangeDeps = {
@@ -28,6 +29,8 @@ export type RangeContext = {
   readonly sign: DecimalSign
   readonly computed: DesignRange
   readonly view: RangeView
+  /** The same for a range computed from other points. */
+  readonly viewOf: (computed: DesignRange) => RangeView
 }
 
 /** Curves, acceptable range and panel of a revision, computed when read and frozen when signed. */
@@ -47,14 +50,22 @@ export function createRangeService({ laboratory, designs, specifications, method
           }
         : null
     const entered = await designs.panelResultsIn(tx, designId, design.revision)
-    const view = toRangeView(computed, { design, rules, content, sign, entered, methods })
-    return { design, rules, sign, computed, view }
+    const viewOf = (from: DesignRange) => toRangeView(from, { design, rules, content, sign, entered, methods })
+    return { design, rules, sign, computed, view: viewOf(computed), viewOf }
   }
 
   const read = (actor: Actor, designId: string, number?: number): Promise<RangeView> =>
     laboratory.inLaboratory(actor, async (tx) => (await contextIn(tx, designId, number)).view)
 
-  return { read, contextIn }
+  /** The range without some specimens: computed from what stands, answered, and kept nowhere. */
+  const whatIf = (actor: Actor, designId: string, without: readonly string[], number?: number): Promise<WhatIf> =>
+    laboratory.inLaboratory(actor, async (tx) => {
+      const { computed, viewOf } = await contextIn(tx, designId, number)
+      const { computed: left, without: named } = leavingOut(computed, without)
+      return { recorded: false, without: [...named], range: viewOf(left) }
+    })
+
+  return { read, whatIf, contextIn }
 }
 
 /** The laboratory's decimal sign, as sentences are written with it. */
