@@ -65,6 +65,8 @@ export const OvensSchema = z.object({
       name: z.string(),
       kind: z.enum(['oven', 'bath']),
       loads: z.array(LoadSchema),
+      /** Put in at the bench, with this instrument named and no load. */
+      alone: z.array(StandingSpecimenSchema),
     }),
   ),
   waiting: z.array(

@@ -62,12 +62,22 @@ function OvenPart({ instrument, ovens }: { instrument: Ovens['instruments'][numb
           </Button>
         )}
       </div>
-      {instrument.loads.every(({ specimens }) => specimens.length === 0) && (
+      {instrument.alone.length === 0 && instrument.loads.every(({ specimens }) => specimens.length === 0) && (
         <p className="quiet">{words(`loads.empty.${instrument.kind}`)}</p>
       )}
       {instrument.loads.map((load, index) => (
         <LoadPart key={load.id} load={load} number={index + 1} code={instrument.code} />
       ))}
+      {instrument.alone.length > 0 && (
+        <div className="stack stack-tight">
+          <p>{words('loads.alone')}</p>
+          <SpecimenTable
+            caption={words('loads.aloneIn', { code: instrument.code })}
+            rows={instrument.alone}
+            sortParam={`alone-${instrument.code}`}
+          />
+        </div>
+      )}
       <LogPart instrumentId={instrument.id} code={instrument.code} />
       {putting && <PutInDialog instrument={instrument} waiting={waiting} onClose={() => setPutting(false)} />}
     </section>

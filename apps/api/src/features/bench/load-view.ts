@@ -12,6 +12,7 @@ export const stayKinds = ['oven', 'bath'] as const satisfies readonly StayKind[]
 export type Standing = StandingSpecimen & {
   readonly kind: StayKind
   readonly loadId: string | null
+  readonly instrumentId: string | null
   readonly needsConstantMass: boolean
 }
 
@@ -30,15 +31,20 @@ export function standingNow(
         .filter(({ until }) => until === null)
         .map(({ step, from }) => ({
           ...headOf(row, method, step),
+          ...placeOf(own, step),
           kind,
           since: from,
           endsHere: method.steps.find(({ key }) => key === step)!.events.includes('end'),
-          loadId: own.find((act) => act.step === step && act.act === 'start')?.loadId ?? null,
           needsConstantMass:
             kind === 'oven' && massRuleOf(JSON.parse(row.parametersText) as EditionParameters) !== null,
         })),
     )
   })
+}
+
+function placeOf(acts: readonly ActRow[], step: string) {
+  const put = acts.find((act) => act.step === step && act.act === 'start')
+  return { loadId: put?.loadId ?? null, instrumentId: put?.instrumentId ?? null }
 }
 
 /** Whose next act is to go into an oven or bath. */
@@ -93,6 +99,7 @@ export function toLoad(
   }
 }
 
-export function toSpecimen({ kind: _, loadId: __, needsConstantMass: ___, ...specimen }: Standing): StandingSpecimen {
+export function toSpecimen(standing: Standing): StandingSpecimen {
+  const { kind: _, loadId: _load, instrumentId: _instrument, needsConstantMass: _mass, ...specimen } = standing
   return specimen
 }

@@ -80,14 +80,20 @@ export type ActRow = {
   readonly act: 'start' | 'end'
   readonly at: Date
   readonly loadId: string | null
+  /** The oven or bath that the act names. */
+  readonly instrumentId: string | null
 }
 
 /** The standing acts of tests, by the server's clock. */
 export function findActs(sql: RowsSql, testIds: readonly string[]): Promise<ActRow[]> {
   return sql.rows<ActRow>(
-    `select s.test_id as "testId", s.step_key as step, s.kind as act, s.load_id as "loadId",
+    `select s.test_id as "testId", s.step_key as step, s.kind as act, s.load_id as "loadId", o.id as "instrumentId",
             s.event_at + make_interval(secs => coalesce(s.offset_ms, 0) / 1000.0) as at
        from step_event s
+       left join lateral (
+         select i.id from equipment_use u join instrument i on i.lab_id = u.lab_id and i.id = u.instrument_id and i.kind in ('oven', 'bath')
+          where u.lab_id = s.lab_id and u.step_event_id = s.id limit 1
+       ) o on true
       where s.lab_id = $1::uuid and s.test_id = any($2::uuid[]) and s.kind in ('start', 'end')
         and not exists (select from step_event c where c.lab_id = s.lab_id and c.supersedes_id = s.id)`,
     [sql.actor.labId, testIds],

@@ -69,7 +69,7 @@ export function createLoadsService({ laboratory, methods, build }: { laboratory:
       const ids = [...new Set(standing.flatMap(({ loadId }) => loadId ?? []))]
       const loads = await findLoads(sql, ids, new Date(sql.at.getTime() - emptyMs))
       const views = await viewsOf(sql, loads, standing)
-      const emptied = new Set(
+      const filled = new Set(
         (
           await findMembers(
             sql,
@@ -77,17 +77,25 @@ export function createLoadsService({ laboratory, methods, build }: { laboratory:
           )
         ).map(({ loadId }) => loadId),
       )
+      const alone = standing.filter(({ loadId }) => loadId === null)
+      const instruments = (await findOvens(sql)).map(({ state, ...instrument }) => ({
+        inService: state !== 'out',
+        ...instrument,
+        // An empty load is one that nothing was put into yet; one that was let out stands here no more.
+        loads: views.filter(
+          (load) => load.instrumentId === instrument.id && (load.specimens.length > 0 || !filled.has(load.id)),
+        ),
+        alone: alone.filter(({ instrumentId }) => instrumentId === instrument.id).map(toSpecimen),
+      }))
+      const shown = new Set(instruments.map(({ id }) => id))
       return {
         now: sql.at.toISOString(),
-        instruments: (await findOvens(sql)).map((instrument) => ({
-          ...instrument,
-          loads: views.filter(
-            (load) => load.instrumentId === instrument.id && (load.specimens.length > 0 || !emptied.has(load.id)),
-          ),
-        })),
+        instruments: instruments.flatMap(({ inService, ...one }) =>
+          inService || one.loads.length > 0 || one.alone.length > 0 ? [one] : [],
+        ),
         waiting: waitingFor(methods, rows),
-        unplaced: standing
-          .filter(({ loadId }) => loadId === null)
+        unplaced: alone
+          .filter(({ instrumentId }) => instrumentId === null || !shown.has(instrumentId))
           .map((one) => ({ ...toSpecimen(one), kind: one.kind })),
       }
     })

@@ -109,6 +109,19 @@ describe('a load', () => {
       .expect(400)
   })
 
+  it('stands apart from what was put in at the bench with the oven named, and from what nobody said where', async () => {
+    const { lab, oven, ids } = await ovens()
+    await confirm(testApp, lab, ids.slice(0, 1), 'cure', 'start', oven.id)
+    await confirm(testApp, lab, ids.slice(1, 2), 'cure', 'start')
+    await testApp.services.instruments.update(lab.people.manager.actor, oven.id, { state: 'out' }, oven.version)
+    const { instruments, unplaced, waiting } = await list(lab)
+    const shown = instruments.find(({ id }) => id === oven.id)!
+    expect(shown.loads).toEqual([])
+    expect(shown.alone.map(({ testId }) => testId)).toEqual(ids.slice(0, 1))
+    expect(unplaced.map(({ testId, kind }) => [testId, kind])).toEqual([[ids[1], 'oven']])
+    expect(waiting.map(({ testId }) => testId)).toEqual(ids.slice(2))
+  })
+
   it('put in by two people at once takes each specimen in once', async () => {
     const { lab, oven, specimens } = await ovens()
     const loads = [await open(lab, oven.id), await open(lab, oven.id)]

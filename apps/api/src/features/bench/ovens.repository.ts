@@ -1,10 +1,12 @@
 import type { Ovens } from '@curebook/contract/loads'
 import type { RowsSql } from '#platform/sql-rows'
 
-/** The laboratory's ovens and baths that are in service. */
-export function findOvens(sql: RowsSql): Promise<Omit<Ovens['instruments'][number], 'loads'>[]> {
+type OvenRow = Pick<Ovens['instruments'][number], 'id' | 'code' | 'name' | 'kind'> & { readonly state: string }
+
+/** The laboratory's ovens and baths, those out of service too. */
+export function findOvens(sql: RowsSql): Promise<OvenRow[]> {
   return sql.rows(
-    `select id, code, name, kind from instrument where lab_id = $1::uuid and kind in ('oven', 'bath') and state <> 'out' order by kind desc, code`,
+    `select id, code, name, kind, state from instrument where lab_id = $1::uuid and kind in ('oven', 'bath') order by kind desc, code`,
     [sql.actor.labId],
   )
 }
