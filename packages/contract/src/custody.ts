@@ -69,7 +69,8 @@ export const RecordActSchema = z.discriminatedUnion('kind', [
     ...acting,
     kind: z.literal('split'),
     pieces: z.array(PieceSchema).min(1, 'Give the mass of at least one piece').max(200),
-    loss: TypedSchema.default('0'),
+    /** Left out: nothing was lost. */
+    loss: TypedSchema.optional(),
     /** What stays under its code, where it was weighed. */
     left: TypedSchema.optional(),
     /** The item's own mass, where none is on record. */

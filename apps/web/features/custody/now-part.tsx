@@ -48,12 +48,14 @@ export function NowPart({ item }: { item: Item }) {
             <dd>{custody.offeredTo}</dd>
           </div>
         )}
-        <div>
-          <dt>{words('custody.left')}</dt>
-          <dd>
-            {custody.massG === null ? words('custody.notWeighed') : <QuantityText digits={custody.massG} unit="g" />}
-          </dd>
-        </div>
+        {item.kind !== 'batch' && item.kind !== 'specimen' && (
+          <div>
+            <dt>{words('custody.left')}</dt>
+            <dd>
+              {custody.massG === null ? words('custody.notWeighed') : <QuantityText digits={custody.massG} unit="g" />}
+            </dd>
+          </div>
+        )}
       </dl>
       {custody.testBarred !== null && (
         <p className="caution">
@@ -104,8 +106,10 @@ function TakeOver({ item }: { item: Item }) {
               time: { eventAt: now, eventFrom: 'now', toldAt: now, sentAt: now },
             },
             {
-              onSuccess: () => confirm(words('custody.done.taken', { code: item.code })),
-              onSettled: () => setId(newId()),
+              onSuccess: () => {
+                confirm(words('custody.done.taken', { code: item.code }))
+                setId(newId())
+              },
             },
           )
         }}

@@ -70,7 +70,7 @@ export function eventRowOf(
     weighedText: split?.weighed ?? null,
     weighed: numbers.weighed,
     lossText: split?.loss ?? null,
-    loss: split ? numbers.loss : null,
+    loss: split?.loss === undefined ? null : numbers.loss,
     signedFor: 'signedFor' in sent ? sent.signedFor : null,
     note: sent.note || null,
   }

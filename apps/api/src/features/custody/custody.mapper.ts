@@ -63,7 +63,8 @@ function toCustodyNow(now: ItemNowRow | null, itemKind: string, person: Person):
     massG: held ? state.massG : null,
     lastEventId: now?.lastEventId ?? null,
     allowed: allowedActs(state, person),
-    testBarred: test.ok ? null : test.sentence,
+    // What is made here stands with the rest until somebody is recorded to have it by itself.
+    testBarred: test.ok || (state.status === 'not-begun' && state.from === 'here') ? null : test.sentence,
   }
 }
 

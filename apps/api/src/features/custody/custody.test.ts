@@ -159,7 +159,10 @@ test('a specimen’s family: the batch it was cast from, and what went into that
   const { design, specimens } = await makePlannedDesign(testApp, lab)
   const specimen = await read(specimens[0]!.itemId)
   const batch = specimen.madeOf[0]!
-  expect(specimen).toMatchObject({ kind: 'specimen', custody: { status: 'not-begun', allowed: ['taken', 'placed'] } })
+  expect(specimen).toMatchObject({
+    kind: 'specimen',
+    custody: { status: 'not-begun', allowed: ['taken', 'placed'], testBarred: null },
+  })
   expect(batch).toMatchObject({ kind: 'batch', code: `${specimen.code}.B`, childId: specimen.id })
   expect(specimen.madeOf.slice(1).map(({ materialKind, massG, childId }) => [materialKind, massG, childId])).toEqual(
     ['additive', 'aggregate', 'emulsion', 'filler', 'water'].map((kind) => [kind, null, batch.id]),
