@@ -9,6 +9,7 @@ import { PageHeading } from '#components/page-heading.tsx'
 import { PasswordField } from '#components/text-field.tsx'
 import { SaveState } from '#components/save-state.tsx'
 import { savingOf } from '#components/saving-of.ts'
+import { PinPart } from '#features/device/pin-part.tsx'
 import { fieldErrors } from '#lib/api-problem.ts'
 import { sessionQueries } from '#lib/session.queries.ts'
 import { useWords } from '#lib/words.ts'
@@ -36,6 +37,7 @@ export function AccountScreen() {
               </div>
             </dl>
             <PasswordPart email={account.email} />
+            <PinPart />
             <SecondFactorPart isOn={account.secondFactor} />
             <Devices />
           </>

@@ -6,6 +6,7 @@ import { useEffect, type ReactNode } from 'react'
 import { ErrorState } from '#components/error-state.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
 import { Skeleton } from '#components/skeleton.tsx'
+import { ScreenLock } from '#features/device/screen-lock.tsx'
 import { ApiProblem } from '#lib/api-problem.ts'
 import { LaboratoryProvider } from '#lib/laboratory-provider.tsx'
 import { LiveProvider } from '#lib/live-provider.tsx'
@@ -36,6 +37,7 @@ export function LaboratoryEntrance({ short, children }: { short: string; childre
             <ShortcutProvider>
               <LaboratoryFrame>{children}</LaboratoryFrame>
               <SessionWarning />
+              <ScreenLock />
             </ShortcutProvider>
           </OutboxProvider>
         </LiveProvider>

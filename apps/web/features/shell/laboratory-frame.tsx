@@ -5,6 +5,7 @@ import { usePathname } from 'next/navigation'
 import { useEffect, useRef, useState, type ReactNode } from 'react'
 import { Button } from '#components/button.tsx'
 import { Icon } from '#components/icon.tsx'
+import { ChangePerson } from '#features/device/change-person.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { firstScreenOf } from '#lib/screens.ts'
 import { useSignOut } from '#lib/session.queries.ts'
@@ -50,6 +51,7 @@ export function LaboratoryFrame({ children }: { children: ReactNode }) {
           <Link className={styles.account} href={`/l/${lab.short}/account`} prefetch={false}>
             {words('shell.account', { name: lab.me.name })}
           </Link>
+          <ChangePerson />
           <SignOutButton />
         </div>
       </header>

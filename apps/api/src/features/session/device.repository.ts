@@ -34,11 +34,14 @@ export function createDeviceRows({ identityPool: pool }: Pick<Database, 'identit
       )
       await this.handTo(deviceId, sessionId)
     },
+    /** The device has this session now; one that it had before is reached by nobody any more, and ends. */
     async handTo(deviceId: string, sessionId: string): Promise<void> {
-      await pool.query('update identity_device set session_id = $2, last_seen_at = clock_timestamp() where id = $1', [
-        deviceId,
-        sessionId,
-      ])
+      await pool.query(
+        `with before as (select session_id as id from identity_device where id = $1),
+              gone as (delete from identity_session s using before where s.id = before.id and s.id <> $2)
+         update identity_device set session_id = $2, last_seen_at = clock_timestamp() where id = $1`,
+        [deviceId, sessionId],
+      )
     },
     async leave(deviceId: string, accountId: string): Promise<void> {
       await pool.query('delete from identity_device_person where device_id = $1 and user_id = $2', [

@@ -96,6 +96,23 @@ describe('changing person', () => {
     expect(await tablet.who()).toBe(lab.people.technician.email)
   })
 
+  it('with the password, by somebody new, ends the session that the device had, and keeps who had it', async () => {
+    const tablet = aTablet()
+    await tablet.signIn('manager')
+    await tablet.setPin('90210').expect(204)
+    const sessions = async () =>
+      (
+        await testApp.database.identityPool.query('select id from identity_session where user_id = $1', [
+          lab.people.manager.accountId,
+        ])
+      ).rowCount!
+    const before = await sessions()
+    await tablet.signIn('technician')
+    expect(await sessions()).toBe(before - 1)
+    await tablet.switchTo('manager', '90210').expect(204)
+    expect(await tablet.who()).toBe(lab.people.manager.email)
+  })
+
   it('is refused for a wrong PIN, and after five in a row for the right one too, until the password is given', async () => {
     const tablet = await aShift()
     for (let time = 0; time < 5; time += 1) {

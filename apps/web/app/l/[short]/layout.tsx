@@ -11,7 +11,7 @@ export default async function LaboratoryLayout({
 }) {
   const { short } = await params
   return (
-    <WordsOf features={['shell']}>
+    <WordsOf features={['shell', 'device']}>
       <LaboratoryEntrance short={short}>{children}</LaboratoryEntrance>
     </WordsOf>
   )
