@@ -259,7 +259,8 @@ test('6-day discs: abraded within two hours of their 144th, dried back and weigh
 })
 
 test('as many readings were typed as the declarations ask for, none of them past the screens', async () => {
-  const posted = () => journey.asked.filter(({ method, path }) => method === 'POST' && path.endsWith('/readings'))
+  const posted = () =>
+    journey.asked.filter(({ method, path }) => method === 'POST' && /\/tests\/[^/]+\/readings$/.test(path))
   const asked = readingsAskedFor([oneHour, sixDay, adhesion].flatMap(rowsAsHappened))
   expect(bench.readingsTyped()).toBe(asked)
   // With the cycle at which a strip turned tacky. The last of them may still be on their way.
@@ -376,14 +377,17 @@ async function replaceBySpare(page: Page, lost: string, spare: string) {
   await dialog.waitFor({ state: 'detached' })
 }
 
-/** The weekend as the logger saw it: over 26 °C from Sunday evening to Monday morning, 27.4 °C at its worst. */
-const warmBath = [
-  ['2026-03-08T21:00:00Z', '25.3'],
-  ['2026-03-08T22:10:00Z', '26.1'],
-  ['2026-03-09T03:00:00Z', '27.4'],
-  ['2026-03-09T07:40:00Z', '26.2'],
-  ['2026-03-09T07:50:00Z', '25.6'],
-] as const
+/**
+ * The night to Monday as the logger saw it every ten minutes: over 26 °C from 22:10 on Sunday to 07:40, 27.4 °C at its
+ * worst, at three.
+ */
+const warmBath = Array.from({ length: 66 }, (_, index) => {
+  const moment = new Date(Date.parse('2026-03-08T21:00:00Z') + index * 600_000)
+  const inNight = index - 7
+  const warm = inNight >= 0 && inNight <= 57
+  const degrees = warm ? 26.1 + 1.3 * (1 - Math.abs(inNight - 29) / 29) : 25.4
+  return [moment.toISOString(), degrees.toFixed(1)] as const
+})
 const warmWeighings = [
   ['07:00', '735.0', '768.8'],
   ['08:00', '734.4', '768.3'],
