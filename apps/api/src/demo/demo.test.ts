@@ -25,12 +25,20 @@ it('gives the range that independent arithmetic gives, through the services alon
   expect(curves.flatMap(({ points }) => points)).toHaveLength(44)
 })
 
-it('opens one deviation for the one window missed, decided by the manager', async () => {
+it('opens one deviation for the one window missed and one for the warm bath, each decided', async () => {
   const { items } = await testApp.services.deviations.list(demo.people.manager, {
     open: false,
     designId: demo.designId,
   })
-  expect(items).toMatchObject([{ kind: 'window', label: '11-3', decision: { kind: 'accept' } }])
+  expect(items).toMatchObject([
+    { kind: 'condition', testId: null, decision: { kind: 'accept' } },
+    { kind: 'window', label: '11-3', decision: { kind: 'accept' } },
+  ])
+  // Found by the log alone: the 15 discs of the six-day soak, and no other.
+  expect(items[0]!.text).toMatch(
+    /^BATH-1 was out of 25 ± 1 °C from Sun \d+ \w+ 22:10 to Mon \d+ \w+ 07:50, highest 27\.4 °C\.$/,
+  )
+  expect(items[0]!.specimens).toHaveLength(15)
 })
 
 it('shows each accident to whoever signs, with what it does to the range', async () => {
@@ -41,7 +49,8 @@ it('shows each accident to whoever signs, with what it does to the range', async
   expect(about('correction').join()).toContain('737.7 corrected to 773.7')
   expect(about('odd').join()).toMatch(/12-2 .*12\.37 % as weighed/)
   expect(about('odd').join()).toMatch(/12-3 .*heavier than the middle/)
-  const [late] = points.filter(({ kind }) => kind === 'deviation')
+  const late = points.find(({ kind, testId }) => kind === 'deviation' && testId !== null)
+  expect(about('deviation').join()).toMatch(/BATH-1 was out of 25 ± 1 °C .*highest 27\.4 °C\. Inside: 10-1 /)
   // As worked out by hand: without the late disc the 1-hour crossing moves from 6.690 to 6.672 %, and the range stays.
   expect(late!.effect).toContain('Without 11-3 the range stays as it is.')
   expect(late!.effect).toContain('6.672 instead of 6.690 %')

@@ -10,6 +10,7 @@ import type { DemoInstruments } from './demo-instruments.ts'
 import type { DemoPeople } from './demo-laboratory.ts'
 import { createStory, minutesAfter } from './demo-story.ts'
 import { weighedRow } from './marrowdale-accidents.ts'
+import { tellBathLog } from './marrowdale-log.ts'
 
 export type Cast = {
   services: Services
@@ -108,6 +109,7 @@ export async function playMarrowdaleBench(cast: Cast, specimens: readonly Specim
     lost: [],
     seen: { '10-2': 'Edge lifted in the bath' },
   })
+  tellBathLog(story, cast)
   tellStrips(story, scene, hands.ada, own(design.methods.strip), {
     cast: [8, '13:20'],
     oven: [8, '15:45'],
