@@ -336,6 +336,7 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
     foreign: 200,
     foreignSays: 'There is no such test in this laboratory',
   },
+  'GET /designs/:design/observations': read,
   'POST /tests/:test/observations': {
     body: ({ attachment }) => ({
       id: newId(),

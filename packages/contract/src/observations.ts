@@ -24,6 +24,13 @@ export const ObservationSchema = z.object({
 })
 export type Observation = z.infer<typeof ObservationSchema>
 
+/** What was seen on the specimens of a design and on their batches, as it stands; each beside the specimen it is of. */
+export const DesignObservationsSchema = z.object({
+  items: z.array(ObservationSchema.extend({ specimenTestId: IdSchema })),
+  next: z.null(),
+})
+export type DesignObservations = z.infer<typeof DesignObservationsSchema>
+
 export const PostObservationSchema = z
   .strictObject({
     id: IdSchema,

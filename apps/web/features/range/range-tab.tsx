@@ -5,6 +5,7 @@ import type { PanelRow, RangeView } from '@curebook/contract/range'
 import { useQuery } from '@tanstack/react-query'
 import dynamic from 'next/dynamic'
 import { useState } from 'react'
+import { Button } from '#components/button.tsx'
 import { EmptyState } from '#components/empty-state.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { mayEnterResults } from '#features/designs/design-state.ts'
@@ -24,6 +25,12 @@ const EnterPanelResult = dynamic(
   () => import('./enter-panel-result-dialog.tsx').then(({ EnterPanelResultDialog }) => EnterPanelResultDialog),
   { ssr: false },
 )
+
+const WhatIf = dynamic(() => import('./what-if-part.tsx').then(({ WhatIfPart }) => WhatIfPart), { ssr: false })
+
+const SeenStrip = dynamic(() => import('#features/observations/seen-strip.tsx').then(({ SeenStrip: strip }) => strip), {
+  ssr: false,
+})
 
 /** What was found: the acceptable range, the curves it comes from, their statistics, and every property of the panel. */
 export function RangeTab({ design }: { design: Design }) {
@@ -71,7 +78,9 @@ function RangeParts({ design, view }: { design: Design; view: RangeView }) {
         <>
           <StatisticsTables curves={view.curves} basis={view.basis} />
           <ExcludedMeans curves={view.curves} />
+          <SeenStrip designId={design.id} curves={view.curves} />
           <PointTable curves={view.curves} basis={view.basis} onShow={setShown} />
+          <WhatIfApart design={design} view={view} />
         </>
       )}
       {entering !== undefined && (
@@ -84,5 +93,24 @@ function RangeParts({ design, view }: { design: Design; view: RangeView }) {
       )}
       {shown !== undefined && <ResultDialog shown={shown} onClose={() => setShown(undefined)} />}
     </div>
+  )
+}
+
+/** Apart from what stands, closed until somebody asks, and never on paper. */
+function WhatIfApart({ design, view }: { design: Design; view: RangeView }) {
+  const words = useWords()
+  const [open, setOpen] = useState(false)
+  if (view.curves.every(({ points }) => points.length === 0)) return null
+  return (
+    <section className="stack no-print" aria-labelledby="what-if">
+      <h2 id="what-if">{words('range.whatIf')}</h2>
+      {open ? (
+        <WhatIf design={design} view={view} />
+      ) : (
+        <div className="row">
+          <Button onClick={() => setOpen(true)}>{words('range.whatIf.open')}</Button>
+        </div>
+      )}
+    </section>
   )
 }

@@ -97,3 +97,21 @@ export async function insertObservation(
   )
   return ledgerContentOf('step_event', row)
 }
+
+/** The tests of a design, and the specimen's test that each belongs to: a batch's is that of what was cast from it. */
+export function testsOfDesign(sql: RowsSql, designId: string): Promise<{ testId: string; specimenTestId: string }[]> {
+  return sql.rows(
+    `select t.id as "testId",
+            coalesce(case when t.method_key = 'batch' then (
+              select o.id from item_parent l join test_event o on o.lab_id = l.lab_id and o.item_id = case when l.child_id = t.item_id then l.parent_id else l.child_id end
+               where l.lab_id = t.lab_id and t.item_id in (l.child_id, l.parent_id) and o.method_key <> 'batch' limit 1) end, t.id) as "specimenTestId"
+       from test_event t join design_revision r on r.lab_id = t.lab_id and r.id = t.design_revision_id
+      where t.lab_id = $1::uuid and r.design_id = $2::uuid`,
+    [sql.actor.labId, designId],
+  )
+}
+
+export async function hasDesign(sql: RowsSql, id: string): Promise<boolean> {
+  const found = await sql.rows('select id from design where lab_id = $1::uuid and id = $2::uuid', [sql.actor.labId, id])
+  return found.length > 0
+}

@@ -1,5 +1,5 @@
 import { IdSchema } from '@curebook/contract/common'
-import { ObservationSchema, PostObservationSchema } from '@curebook/contract/observations'
+import { DesignObservationsSchema, ObservationSchema, PostObservationSchema } from '@curebook/contract/observations'
 import { ProblemSchema } from '@curebook/contract/problem'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { labParams } from '#platform/lab-params'
@@ -7,6 +7,17 @@ import type { ObservationsService } from './observations.service.ts'
 
 /** HTTP edge of what is seen at the bench, under /api/labs/:lab. */
 export const observationsRoutes: FastifyPluginAsyncZod<{ service: ObservationsService }> = async (app, { service }) => {
+  app.get('/designs/:design/observations', {
+    config: { action: 'bench:read' },
+    schema: {
+      operationId: 'listDesignObservations',
+      tags: ['Bench'],
+      params: labParams({ design: IdSchema }),
+      response: { 200: DesignObservationsSchema, '4xx': ProblemSchema },
+    },
+    handler: (request) => service.ofDesign(request.actor, request.params.design),
+  })
+
   app.post('/tests/:test/observations', {
     config: { action: 'observation:create' },
     schema: {

@@ -1,5 +1,5 @@
 import { observationsOfForm } from '@curebook/contract/observation-words'
-import type { Observation, PostObservation } from '@curebook/contract/observations'
+import type { DesignObservations, Observation, PostObservation } from '@curebook/contract/observations'
 import type { AttachmentsService } from '#features/attachments/attachments.service'
 import type { Actor } from '#platform/actor'
 import { createOnce } from '#platform/creation'
@@ -7,7 +7,7 @@ import type { Laboratory } from '#platform/laboratory'
 import { AppError, invalidField, notFound } from '#platform/problem'
 import { rowsSqlOf } from '#platform/sql-rows'
 import { tellTime } from '#platform/told-time'
-import { findObservations, insertObservation } from './observations.repository.ts'
+import { findObservations, hasDesign, insertObservation, testsOfDesign } from './observations.repository.ts'
 import { methodOf, type SettleContext } from './settle.ts'
 import { loadTests } from './test-record.repository.ts'
 import { topicsOf } from './topics.ts'
@@ -21,6 +21,19 @@ export function createObservationsService({
   attachments,
 }: { laboratory: Laboratory; attachments: Pick<AttachmentsService, 'assertIn'> } & Pick<SettleContext, 'methods'>) {
   return {
+    ofDesign: (actor: Actor, designId: string): Promise<DesignObservations> =>
+      laboratory.inLaboratory(actor, async (tx) => {
+        const sql = rowsSqlOf(tx)
+        if (!(await hasDesign(sql, designId))) throw notFound('design')
+        const tests = new Map(
+          (await testsOfDesign(sql, designId)).map(({ testId, specimenTestId }) => [testId, specimenTestId]),
+        )
+        const items = (await findObservations(sql, { testIds: [...tests.keys()] })).flatMap((one) =>
+          one.superseded ? [] : [{ ...one, specimenTestId: tests.get(one.testId) ?? one.testId }],
+        )
+        return { items, next: null }
+      }),
+
     post: (actor: Actor, testId: string, input: PostObservation) =>
       createOnce(laboratory, actor, {
         subjectKind: 'observation',

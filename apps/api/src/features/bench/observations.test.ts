@@ -124,6 +124,19 @@ describe('what was seen', () => {
     })
     await post(disc.batchTestId, seen({ stepKey: 'mix', choice: 'broke-early', note: null })).expect(201)
     await post(disc.testId, seen({ stepKey: 'abrade', choice: 'felt-torn', attachmentId: photo.id })).expect(201)
+    const ofDesign = await lab
+      .as('auditor')
+      .get(lab.path(`/designs/${design.id}/observations`))
+      .expect(200)
+    expect(
+      ofDesign.body.items.map(({ choice, specimenTestId }: { choice: string; specimenTestId: string }) => [
+        choice,
+        specimenTestId,
+      ]),
+    ).toEqual([
+      ['broke-early', disc.testId],
+      ['felt-torn', disc.testId],
+    ])
     const engineer = lab.people.engineer.actor
     const { points } = await testApp.services.review.read(engineer, design.id)
     const found = points.filter(({ kind }) => kind === 'observation')

@@ -4,7 +4,7 @@ import { WordsOf } from '#lib/words-of.tsx'
 export default async function DesignPage({ params }: { params: Promise<{ design: string }> }) {
   const { design } = await params
   return (
-    <WordsOf features={['designs', 'range', 'attachments', 'trials', 'review', 'reports']}>
+    <WordsOf features={['designs', 'range', 'attachments', 'trials', 'review', 'reports', 'compare', 'observations']}>
       <DesignScreen id={design} />
     </WordsOf>
   )
