@@ -145,6 +145,7 @@ export const CustodyEventSchema = z.object({
   sealIntact: z.boolean().nullable(),
   /** As typed, in °C unless another unit was typed. */
   temperature: z.string().nullable(),
+  temperatureC: DigitsSchema.nullable(),
   /** What stands under its code after the act. */
   massG: DigitsSchema.nullable(),
   massTyped: z.string().nullable(),

@@ -25,7 +25,7 @@ export function ArrivedPart({ item }: { item: Item }) {
   if (told.length === 0) return null
   return (
     <section className="stack" aria-labelledby="arrived">
-      <h2 id="arrived">{words(item.receivedOn === null ? 'custody.whatItIs' : 'custody.whatArrived')}</h2>
+      <h2 id="arrived">{words(item.kind === 'sample' ? 'custody.whatArrived' : 'custody.whatItIs')}</h2>
       <dl className="facts panel">
         {told.map(([name, value]) => (
           <div key={name}>

@@ -4,6 +4,7 @@ import type { CustodyEvent, Item } from '@curebook/contract/custody'
 import { DataTable, type Column } from '#components/data-table.tsx'
 import { QuantityText } from '#components/quantity-text.tsx'
 import { TimeText } from '#components/time-text.tsx'
+import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
 import { CustodianText } from './custodian-text.tsx'
 
@@ -58,14 +59,16 @@ export function LifePart({ item }: { item: Item }) {
 
 function Seen({ event }: { event: CustodyEvent }) {
   const words = useWords()
-  const { condition, sealIntact, temperature, lossG, weighedTyped, massTyped } = event
+  const format = useLaboratoryFormat()
+  const { condition, sealIntact, temperatureC, lossG, weighedTyped, massTyped } = event
   const parts = [
     condition && words(`custody.condition.${condition}`),
     sealIntact !== null && words(sealIntact ? 'custody.sealIntact' : 'custody.sealBroken'),
-    temperature && words('custody.temperatureOf', { temperature }),
+    temperatureC && format.quantity(temperatureC, '°C'),
     weighedTyped && words('custody.weighedOf', { mass: weighedTyped }),
-    massTyped && words('custody.typedOf', { mass: massTyped }),
-    lossG && lossG !== '0' && words('custody.lossOf', { mass: lossG }),
+    // The column shows grams: what was typed in another unit stands beside it.
+    massTyped && /[a-z]/i.test(massTyped) && words('custody.typedOf', { mass: massTyped }),
+    lossG && lossG !== '0' && words('custody.lossOf', { mass: format.quantity(lossG, 'g') }),
   ]
   return <>{parts.filter(Boolean).join(', ')}</>
 }

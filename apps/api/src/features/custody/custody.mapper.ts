@@ -91,6 +91,7 @@ function toEvent(row: CustodyEventRow): CustodyEvent {
     condition: row.condition,
     sealIntact: row.sealIntact,
     temperature: row.temperatureText,
+    temperatureC: row.temperature && digitsOf(row.temperature),
     massG: row.mass && digitsOf(row.mass),
     massTyped: row.massText,
     weighedTyped: row.weighedText,

@@ -72,7 +72,13 @@ test('a sample’s life: received, put away, taken over by another, offered, ref
     ['refused', nameOf('technician2'), nameOf('technician2'), nameOf('technician2')],
     ['disposed', nameOf('technician2'), undefined, nameOf('technician2')],
   ])
-  expect(item.life[1]).toMatchObject({ temperature: '24,5', condition: 'good', sealIntact: true, eventFrom: 'now' })
+  expect(item.life[1]).toMatchObject({
+    temperature: '24,5',
+    temperatureC: '24.5',
+    condition: 'good',
+    sealIntact: true,
+    eventFrom: 'now',
+  })
 })
 
 test('out of the laboratory it takes two, and it comes back by being received', async () => {
