@@ -1,7 +1,16 @@
 import { newId } from '#platform/uuid'
-import type { Story } from './demo-story.ts'
-import { minutesAfter } from './demo-story.ts'
-import type { Cast } from './marrowdale-story.ts'
+import type { Services } from '../services.ts'
+import type { DemoCalendar } from './demo-calendar.ts'
+import type { DemoInstruments } from './demo-instruments.ts'
+import type { DemoPeople } from './demo-laboratory.ts'
+import { minutesAfter, type Story } from './demo-story.ts'
+
+type Scene = {
+  readonly services: Services
+  readonly people: DemoPeople
+  readonly calendar: DemoCalendar
+  readonly instruments: DemoInstruments
+}
 
 /** What the bath held over the weekend, °C, every 20 minutes of an excursion: up to its peak and down again. Invented. */
 const warm = [26.1, 26.2, 26.4, 26.5, 26.7, 26.8, 26.9, 27.0, 27.1, 27.2, 27.3, 27.4, 27.4, 27.3, 27.3, 27.2].concat([
@@ -14,7 +23,7 @@ const usual = [25.1, 25.0, 25.2, 25.1, 24.9, 25.0, 25.1, 25.3, 25.2]
  * The bath's logger keeps the weekend and sends it on Monday morning: from Sunday 22:10 to Monday 07:50 it was too warm, and
  * the 15 discs inside are found by themselves. Later days are read by hand, with gaps between. The engineer decides on day 12.
  */
-export function tellBathLog(story: Story, { services, people, calendar, instruments }: Cast): void {
+export function tellBathLog(story: Story, { services, people, calendar, instruments }: Scene): void {
   const bath = instruments['BATH-1']
   let key: string | null = null
   story.when(calendar.at(5, '10:15'), async () => {
@@ -51,7 +60,7 @@ export function tellBathLog(story: Story, { services, people, calendar, instrume
   story.when(calendar.at(12, '11:30'), () => acceptWarmBath({ services, people }))
 }
 
-async function acceptWarmBath({ services, people }: Pick<Cast, 'services' | 'people'>): Promise<void> {
+async function acceptWarmBath({ services, people }: Pick<Scene, 'services' | 'people'>): Promise<void> {
   const { items } = await services.deviations.list(people.engineer, { open: true, designId: null })
   const deviation = items.find(({ kind, text }) => kind === 'condition' && text.startsWith('BATH-1'))
   if (!deviation) throw new Error('The story has a fault: the warm bath opened no deviation')
