@@ -66,6 +66,7 @@ test('screens of the bench', async () => {
     'bench sheet, entering': places.sheetEntry,
     batch: `${lab}/bench/tests/${places.batch}`,
     specimen: `${lab}/bench/tests/${places.done}`,
+    'ovens and baths': `${lab}/ovens`,
     quality: `${lab}/quality?show=all`,
     account: `${lab}/account`,
   })
@@ -132,6 +133,9 @@ test('dialogs', async () => {
   for (const [address, button] of [
     [`${lab}/projects/clients`, 'Enter a client'],
     [`${lab}/people`, 'Invite a person'],
+    [`${lab}/people`, 'Authorise a person'],
+    [`${lab}/ovens`, 'Enter a value for BATH-1'],
+    [`${lab}/ovens`, 'Key of the logger on BATH-1'],
     [`${lab}/instruments/${places.machine}`, 'Enter a calibration'],
   ] as const) {
     await manager.page.goto(address)
