@@ -3,9 +3,11 @@
 import type { Design } from '@curebook/contract/designs'
 import Link from 'next/link'
 import { Breadcrumb } from '#components/breadcrumb.tsx'
+import { ButtonLink } from '#components/button.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
 import { StatusMark } from '#components/status-mark.tsx'
 import { TimeText } from '#components/time-text.tsx'
+import { compareSearch } from '#features/compare/compare-address.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { isNewest } from './design-state.ts'
@@ -34,6 +36,13 @@ export function DesignHeader({ design }: { design: Design }) {
             <StatusMark status={design.state}>{words(`designs.state.${design.state}`)}</StatusMark>
             <span>{words('designs.progressOf', { done: design.testsDone, total: design.testsTotal })}</span>
           </span>
+        }
+        actions={
+          lab.may('range:read') && (
+            <ButtonLink href={`/l/${lab.short}/designs/compare?${compareSearch(design)}`} prefetch={false}>
+              {words('compare.open')}
+            </ButtonLink>
+          )
         }
       />
       {!isNewest(design) && (
