@@ -2,7 +2,7 @@
 
 import type { Design } from '@curebook/contract/designs'
 import type { EnterPanelResult, PanelResult } from '@curebook/contract/panel-results'
-import type { RangeView } from '@curebook/contract/range'
+import type { AskWhatIf, RangeView, WhatIf } from '@curebook/contract/range'
 import type { Recommend, Recommendation } from '@curebook/contract/recommendations'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import { sendFile } from '#features/attachments/attachments.queries.ts'
@@ -19,6 +19,16 @@ export const rangeQueries = {
       queryKey: [lab, 'range', id, revision],
       queryFn: ({ signal }) =>
         getJson<RangeView>(labPath(lab, 'designs', id, 'range'), { signal, query: { revision } }),
+      meta: { topics: [`design:${id}`, `revision:${revisionId}`] },
+    }),
+  /** A question: what the range would be without these tests' specimens. Nothing of it is kept. */
+  whatIf: (lab: string, { id, revision, revisionId }: Of, without: readonly string[]) =>
+    queryOptions({
+      queryKey: [lab, 'range', 'what-if', id, revision, [...without].sort().join(' ')],
+      queryFn: () => {
+        const body: AskWhatIf = { without: [...without] }
+        return postJson<WhatIf>(labPath(lab, 'designs', id, 'what-if'), body, { query: { revision } })
+      },
       meta: { topics: [`design:${id}`, `revision:${revisionId}`] },
     }),
   recommendation: (lab: string, { id, revision, revisionId }: Of) =>
