@@ -36,6 +36,8 @@ const shots = [
   { name: 'series', as: 'engineer', go: partOfDesign('Series') },
   { name: 'review', as: 'engineer', look: { height: 1200 }, go: partOfDesign('Review') },
   { name: 'specimens', as: 'engineer', go: partOfDesign('Specimens', underWay) },
+  { name: 'report', as: 'engineer', go: partOfDesign('Report') },
+  { name: 'ovens', as: 'technician', look: tablet, go: screen('Ovens and baths') },
   { name: 'ledger', as: 'auditor', go: screen('Ledger') },
   { name: 'client', as: 'client', look: { width: 390, height: 844 } },
 ]
