@@ -17,6 +17,10 @@ afterAll(() => testApp.close())
 const closed = [
   'item',
   'item_now',
+  'custody_event',
+  'receipt',
+  'receipt_container',
+  'place',
   'test_event',
   'test_now',
   'step_event',
