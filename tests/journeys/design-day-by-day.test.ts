@@ -294,7 +294,7 @@ test('the engineer recommends and settles every point, the manager checks, the e
     const point = points.locator(`[data-point^="${kind}:"]`).filter({ hasText: said })
     await point.first().waitFor()
   }
-  const late = points.locator('[data-point^="deviation:"]').filter({ hasText: '11-3' })
+  const late = points.locator('[data-point^="deviation:"]').filter({ hasText: 'A longer soak' })
   expect(await late.innerText()).toContain('Without 11-3 the range stays as it is.')
   expect(await settlePoints(engineer.page, 'Seen, in order')).toMatch(/^Nothing blocks, none waits/)
 
