@@ -84,6 +84,19 @@ it('ends approved and reported, with a panel that says what was not tested', asy
   expect(overall).toContain('not complete')
 })
 
+it('keeps the hose changed within the series, the load that was checked and the felt that tore', async () => {
+  const { engineer } = demo.people
+  const { points } = await testApp.services.review.read(engineer, demo.designId)
+  const sentences = (kind: string) => points.filter((point) => point.kind === kind).map(({ sentence }) => sentence)
+  expect(sentences('part-change')).toEqual([
+    'Wet track abrasion, 1-hour soak: hose of WTA-1 changed within the series: H-07 up to 14-3, H-08 from 11-3.',
+  ])
+  expect(sentences('observation')).toEqual([expect.stringContaining('felt torn, at the clamp, after 40 s')])
+  const wheel = (await testApp.services.instruments.list(engineer)).items.find(({ code }) => code === 'LW-1')!
+  const { items } = await testApp.services.checks.list(engineer, wheel.id)
+  expect(items).toMatchObject([{ typed: '56.8 kg', passed: true, bounds: { nominal: '125', unit: 'lb' } }])
+})
+
 it('begins with ten cups, of which the third is the base', async () => {
   const { cups, base } = await testApp.services.trials.list(demo.people.technician, demo.designId)
   expect(cups.map(({ mixTime, meets }) => [mixTime?.typed, meets?.verdict])).toEqual([

@@ -11,6 +11,7 @@ import type { DemoPeople } from './demo-laboratory.ts'
 import { createStory, minutesAfter } from './demo-story.ts'
 import { weighedRow } from './marrowdale-accidents.ts'
 import { tellBathLog } from './marrowdale-log.ts'
+import { tellMachines } from './marrowdale-machines.ts'
 
 export type Cast = {
   services: Services
@@ -110,6 +111,7 @@ export async function playMarrowdaleBench(cast: Cast, specimens: readonly Specim
     seen: { '10-2': 'Edge lifted in the bath' },
   })
   tellBathLog(story, cast)
+  tellMachines(story, { ...cast, tornTestId: torn.testId })
   tellStrips(story, scene, hands.ada, own(design.methods.strip), {
     cast: [8, '13:20'],
     oven: [8, '15:45'],
