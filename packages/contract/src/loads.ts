@@ -120,6 +120,11 @@ export const ReadLoadSchema = z
     typed: TypedSchema,
     instrumentId: IdSchema.nullable().default(null),
     time: EventTimeSchema,
+    /** The reading whose slip it puts right; the first stays on record, and so does its time. */
+    supersedes: z
+      .strictObject({ id: IdSchema, reason: z.string().trim().min(1, 'Give the reason of the correction').max(500) })
+      .nullable()
+      .default(null),
   })
   .refine(({ key, testId }) => (key === 'warm-mass') === (testId !== null), {
     path: ['testId'],

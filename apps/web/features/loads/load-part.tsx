@@ -7,7 +7,8 @@ import { StatusMark } from '#components/status-mark.tsx'
 import { TimeText } from '#components/time-text.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
-import { ReadLoadDialog } from './read-load-dialog.tsx'
+import { LoadReadings } from './load-readings.tsx'
+import { ReadLoadDialog, type Corrected } from './read-load-dialog.tsx'
 import { SpecimenTable } from './specimen-table.tsx'
 import { TakeOutDialog } from './take-out-dialog.tsx'
 
@@ -21,6 +22,7 @@ export function LoadPart({ load, number, code }: { load: Load; number: number; c
   const removable = load.specimens.filter(({ endsHere }) => endsHere)
   const [chosen, setChosen] = useState<ReadonlySet<string>>(new Set())
   const [shown, setShown] = useState<Shown>()
+  const [correcting, setCorrecting] = useState<Corrected>()
   const mayWork = lab.may('load:update')
   const nameOf = (id: string) => {
     const found = load.specimens.find(({ testId }) => testId === id)
@@ -79,6 +81,16 @@ export function LoadPart({ load, number, code }: { load: Load; number: number; c
             </Button>
           )}
         </div>
+      )}
+      <LoadReadings load={load} onCorrect={mayWork ? setCorrecting : undefined} />
+      {correcting !== undefined && (
+        <ReadLoadDialog
+          load={load}
+          name={name}
+          what={correcting.what}
+          corrects={correcting}
+          onClose={() => setCorrecting(undefined)}
+        />
       )}
       {shown === 'out' && (
         <TakeOutDialog

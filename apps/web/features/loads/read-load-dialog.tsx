@@ -18,16 +18,29 @@ import { useWords } from '#lib/words.ts'
 import { checkChoices } from './check-choice.ts'
 import { useReadLoad } from './loads.queries.ts'
 
-/** A temperature of the load, or a check specimen weighed warm: one reading, as typed, at its own time. */
+/** A reading of a load that stands, and may be put right. */
+export type Corrected = Load['temperatures'][number] & {
+  readonly what: 'temperature' | 'warm-mass'
+  readonly testId: string | null
+  /** The check specimen in words. */
+  readonly name: string
+}
+
+/**
+ * A temperature of the load, or a check specimen weighed warm: one reading, as typed, at its own time. With `corrects` it puts
+ * a slip right: the time stays, the first stays on record.
+ */
 export function ReadLoadDialog({
   load,
   name,
   what,
+  corrects,
   onClose,
 }: {
   load: Load
   name: string
   what: 'temperature' | 'warm-mass'
+  corrects?: Corrected
   onClose: () => void
 }) {
   const words = useWords()
@@ -36,9 +49,11 @@ export function ReadLoadDialog({
   const read = useReadLoad(lab.id, load.id)
   const [id] = useState(newId)
   const [missing, setMissing] = useState(false)
+  const [reasonless, setReasonless] = useState(false)
   const errors: Record<string, string> = {
     ...fieldErrors(read.error),
     ...(missing ? { typed: words(`loads.need.${what}`) } : {}),
+    ...(reasonless ? { reason: words('loads.needReason') } : {}),
   }
   function submit(event: FormEvent<HTMLFormElement>) {
     event.preventDefault()
@@ -48,17 +63,30 @@ export function ReadLoadDialog({
     const taken = time.take()
     setMissing(typed === '')
     if (taken === undefined || typed === '') return
-    const testId = what === 'warm-mass' ? String(form.get('testId')) : null
-    read.mutate({ id, key: what, testId, typed, instrumentId: null, time: taken.time }, { onSuccess: onClose })
+    const testId = corrects ? corrects.testId : what === 'warm-mass' ? String(form.get('testId')) : null
+    const supersedes = corrects ? { id: corrects.id, reason: String(form.get('reason') ?? '').trim() } : null
+    setReasonless(supersedes?.reason === '')
+    if (supersedes?.reason === '') return
+    read.mutate(
+      { id, key: what, testId, typed, instrumentId: null, time: taken.time, supersedes },
+      { onSuccess: onClose },
+    )
   }
   return (
     <Dialog
-      title={words(what === 'temperature' ? 'loads.readTemperatureOf' : 'loads.weighWarmOf', { name })}
+      title={
+        corrects
+          ? words('loads.correctOf', { name })
+          : words(what === 'temperature' ? 'loads.readTemperatureOf' : 'loads.weighWarmOf', { name })
+      }
       onClose={onClose}
     >
       <form className="stack" noValidate onSubmit={submit} aria-busy={read.isPending}>
         <FormErrors errors={errors} />
-        {what === 'warm-mass' && (
+        {corrects && (
+          <p>{words('loads.reading', { name: corrects.name, typed: corrects.typed, unit: corrects.unit })}</p>
+        )}
+        {what === 'warm-mass' && corrects === undefined && (
           <>
             <p>{words('loads.warmAbout')}</p>
             <Select
@@ -80,7 +108,17 @@ export function ReadLoadDialog({
           size="bench"
           error={errors.typed}
         />
-        <EventTimeField time={time} />
+        {corrects === undefined ? (
+          <EventTimeField time={time} />
+        ) : (
+          <TextField
+            name="reason"
+            label={words('loads.reason')}
+            hint={words('loads.reasonHint')}
+            autoComplete="off"
+            error={errors.reason}
+          />
+        )}
         <div className="row">
           <Button type="submit" tone="main" size="bench" busy={read.isPending}>
             {words('loads.keep')}

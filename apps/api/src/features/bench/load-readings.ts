@@ -5,7 +5,7 @@ import { digestOf } from '#platform/canonical-json'
 import { AppError, invalidField } from '#platform/problem'
 import type { RowsSql } from '#platform/sql-rows'
 import { tellTime } from './event-time.ts'
-import { findMembers, insertLoadReading } from './loads.repository.ts'
+import { findLoadReadings, findMembers, insertLoadReading } from './loads.repository.ts'
 import { findInstrument, findReading } from './readings.repository.ts'
 
 /** As many check specimens as practice asks for: one or two of a load. Common practice, no source. */
@@ -26,7 +26,8 @@ export async function keepReading(sql: RowsSql, load: Load, input: ReadLoad, pat
       extra: { sent: input },
     })
   }
-  if (input.testId !== null) await checkMember(sql, load, input.testId)
+  const corrected = input.supersedes && (await correctedOf(sql, load, input))
+  if (input.testId !== null && !corrected) await checkMember(sql, load, input.testId)
   const instrument = input.instrumentId === null ? null : await findInstrument(sql, input.instrumentId)
   if (input.instrumentId !== null && !instrument)
     throw invalidField('instrumentId', 'This instrument is not in the laboratory’s list. Choose one that is.')
@@ -34,6 +35,7 @@ export async function keepReading(sql: RowsSql, load: Load, input: ReadLoad, pat
   const declaration = declarations[input.key]
   const checked = checkReading(declaration, input.typed, capacity ? { capacity } : {})
   if (!checked.ok) throw invalidField(path, checked.message)
+  const told = tellTime(input.time, sql.at)
   const row = await insertLoadReading(sql, {
     id: input.id,
     loadId: load.id,
@@ -45,14 +47,18 @@ export async function keepReading(sql: RowsSql, load: Load, input: ReadLoad, pat
     instrumentId: instrument?.id ?? null,
     calibrationId: instrument?.calibrationId ?? null,
     requestDig,
-    told: tellTime(input.time, sql.at),
+    told: corrected ? { ...told, eventAt: corrected.at, offsetMs: 0, effectiveAt: corrected.at } : told,
+    supersedes: corrected && { ...input.supersedes!, repeat: corrected.repeat },
   })
   sql.record({
     action: 'load:update',
     subjectKind: 'reading',
     subjectId: input.id,
     topics: ['loads'],
-    content: { load: load.id },
+    content: {
+      load: load.id,
+      ...(input.supersedes ? { supersedes: input.supersedes.id, reason: input.supersedes.reason } : {}),
+    },
     rows: [row],
   })
   return true
@@ -61,7 +67,28 @@ export async function keepReading(sql: RowsSql, load: Load, input: ReadLoad, pat
 /** The temperature read when specimens went in or out, where one was. */
 export async function keepTemperature(sql: RowsSql, load: Load, { temperature, time }: PutIn): Promise<void> {
   if (!temperature) return
-  await keepReading(sql, load, { ...temperature, key: 'temperature', testId: null, time }, 'temperature.typed')
+  await keepReading(
+    sql,
+    load,
+    { ...temperature, key: 'temperature', testId: null, supersedes: null, time },
+    'temperature.typed',
+  )
+}
+
+/** The reading that is put right: it must stand, and be of the same kind. */
+async function correctedOf(sql: RowsSql, load: Load, { key, testId, supersedes }: ReadLoad) {
+  const standing = (await findLoadReadings(sql, [load.id])).find(({ id }) => id === supersedes!.id)
+  if (!standing)
+    throw new AppError(
+      'conflict',
+      'This reading was corrected meanwhile, or is of another load. Look at the one that stands.',
+      {
+        extra: { sent: supersedes },
+      },
+    )
+  if (standing.stepKey !== key || standing.key !== (testId ?? key))
+    throw invalidField('supersedes.id', 'A correction is of the same quantity and specimen as what it corrects.')
+  return standing
 }
 
 async function checkMember(sql: RowsSql, load: Load, testId: string): Promise<void> {

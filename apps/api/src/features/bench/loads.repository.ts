@@ -109,13 +109,14 @@ export type LoadReadingRow = PersonName & {
   readonly typed: string
   readonly value: string
   readonly unit: string
+  readonly repeat: number
   readonly at: Date
 }
 
 /** Temperatures and warm weighings of loads, in the order in which they were read. */
 export function findLoadReadings(sql: RowsSql, loadIds: readonly string[]): Promise<LoadReadingRow[]> {
   return sql.rows<LoadReadingRow>(
-    `select r.id, r.load_id as "loadId", r.step_key as "stepKey", r.key, r.typed, r.value::text as value, r.unit,
+    `select r.id, r.load_id as "loadId", r.step_key as "stepKey", r.key, r.typed, r.value::text as value, r.unit, r.repeat,
             r.event_at + make_interval(secs => coalesce(r.offset_ms, 0) / 1000.0) as at, m.id as "membershipId", m.name, m.initials
        from reading r join membership m on m.lab_id = r.lab_id and m.id = r.by_id
       where r.lab_id = $1::uuid and r.load_id = any($2::uuid[])
@@ -158,10 +159,14 @@ export type NewLoadReading = {
   readonly calibrationId: string | null
   readonly requestDig: Buffer
   readonly told: Told
+  readonly supersedes: { readonly id: string; readonly reason: string; readonly repeat: number } | null
 }
 
 /** Writes a reading of a load, the next of its key. The load is locked. @returns its row for the ledger */
-export async function insertLoadReading(sql: RowsSql, { told, ...columns }: NewLoadReading): Promise<LedgerRow> {
+export async function insertLoadReading(
+  sql: RowsSql,
+  { told, supersedes, ...columns }: NewLoadReading,
+): Promise<LedgerRow> {
   const [next] = await sql.rows<{ repeat: number }>(
     'select coalesce(max(repeat), 0)::int + 1 as repeat from reading where lab_id = $1::uuid and load_id = $2::uuid and step_key = $3 and key = $4',
     [sql.actor.labId, columns.loadId, columns.stepKey, columns.key],
@@ -169,7 +174,9 @@ export async function insertLoadReading(sql: RowsSql, { told, ...columns }: NewL
   const row = {
     ...columns,
     labId: sql.actor.labId,
-    repeat: next!.repeat,
+    repeat: supersedes?.repeat ?? next!.repeat,
+    supersedesId: supersedes?.id ?? null,
+    reason: supersedes?.reason ?? null,
     kind: 'number',
     eventAt: told.eventAt,
     eventFrom: told.eventFrom,
@@ -184,8 +191,8 @@ export async function insertLoadReading(sql: RowsSql, { told, ...columns }: NewL
     at: sql.at,
   }
   await sql.rows(
-    `insert into reading (lab_id, id, load_id, step_key, key, repeat, kind, typed, value, unit, instrument_id, calibration_id, event_at, event_from, sent_at, received_at, offset_ms, transcribed, confirmed_odd, actor_kind, request_dig, note, by_id, at)
-     values ($1::uuid, $2::uuid, $3::uuid, $4, $5, $6, $7, $8, $9::text::numeric, $10, $11::uuid, $12::uuid, $13::timestamptz, $14, $15::timestamptz, $16::timestamptz, $17, $18, $19, $20, $21, $22, $23::uuid, $24::timestamptz)`,
+    `insert into reading (lab_id, id, load_id, step_key, key, repeat, kind, typed, value, unit, instrument_id, calibration_id, event_at, event_from, sent_at, received_at, offset_ms, transcribed, confirmed_odd, actor_kind, request_dig, note, by_id, at, supersedes_id, reason)
+     values ($1::uuid, $2::uuid, $3::uuid, $4, $5, $6, $7, $8, $9::text::numeric, $10, $11::uuid, $12::uuid, $13::timestamptz, $14, $15::timestamptz, $16::timestamptz, $17, $18, $19, $20, $21, $22, $23::uuid, $24::timestamptz, $25::uuid, $26)`,
     [
       row.labId,
       row.id,
@@ -211,6 +218,8 @@ export async function insertLoadReading(sql: RowsSql, { told, ...columns }: NewL
       row.note,
       row.byId,
       row.at,
+      row.supersedesId,
+      row.reason,
     ],
   )
   return ledgerContentOf('reading', row)

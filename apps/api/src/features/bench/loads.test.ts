@@ -162,6 +162,42 @@ describe('constant mass of a load', () => {
     expect(await openDeviations(lab)).toEqual([])
   })
 
+  it('is judged by what stands: a slip put right keeps its time, the first stays on record, of two corrections one stands', async () => {
+    const { lab, oven, specimens } = await ovens()
+    const { testId } = specimens[1]!
+    const load = await open(lab, oven.id)
+    await move(lab, load, 'in', { rows: rowsOf(specimens) })
+    await weigh(lab, load, testId, '753.4').expect(201)
+    testApp.clock.advance({ hours: 1 })
+    const { body: wrong } = await weigh(lab, load, testId, '735.3').expect(201)
+    expect(wrong.constantMass.reached).toBe(false)
+    const [slip] = wrong.checks[0].weighings
+    const put = (typed: string, more: object = {}) =>
+      lab
+        .as('technician2')
+        .post(lab.path(`/loads/${load}/readings`))
+        .send({
+          id: newId(),
+          key: 'warm-mass',
+          testId,
+          typed,
+          time: timeNow(testApp),
+          supersedes: { id: slip.id, reason: 'digits transposed' },
+          ...more,
+        })
+    await put('735.4', { testId: specimens[0]!.testId }).expect(400)
+    const answers = await Promise.all([put('735.4'), put('735.4')])
+    expect(answers.map(({ status }) => status).sort()).toEqual([201, 409])
+    const { body: right } = answers.find(({ status }) => status === 201)!
+    expect(right.constantMass.reached).toBe(true)
+    expect(right.checks[0].weighings[0]).toMatchObject({
+      typed: '735.4',
+      at: slip.at,
+      by: { name: 'Person technician2' },
+    })
+    expect((await testApp.services.ledger.verify(lab.people.manager.actor, {})).whole).toBe(true)
+  })
+
   it('not reached is kept as one deviation that stands with each design, and is accepted once', async () => {
     const { lab, oven, specimens, designs } = await ovens()
     const load = await open(lab, oven.id)
