@@ -18,73 +18,109 @@ export type HeldTest = {
   assigneeInitials: string | null
 }
 
+type Waiting = {
+  zone: string
+  undecided: { deviationId: string; testId: string | null }[]
+  lost: string[]
+}
+
 /**
- * The laboratory's zone with every test that is held, and how many undecided deviations are of no specimen: one statement,
- * as all of it is asked at once. A deviation of a batch holds the specimen cast from it, one of an oven or bath every
- * specimen that was inside. Where a decision and a spare are both waited for, the decision comes first.
+ * The laboratory's zone, every undecided deviation with the tests that it is about, and void specimens of series in work.
+ * Kept small: it is asked at every look, and planning one statement with all names took longer than the rest of the schedule.
  */
-export async function findZoneAndHeld(sql: RowsSql): Promise<{ zone: string; elsewhere: number; held: HeldTest[] }> {
-  const rows = await sql.rows<{ zone: string; elsewhere: number } & (HeldTest | { testId: null })>(
+export async function findWaiting(sql: RowsSql): Promise<Waiting> {
+  const [row] = await sql.rows<Waiting>(
     `
-    with undecided as (
+    with undecided as materialized (
       select v.id, v.test_id from deviation v
        where v.lab_id = $1::uuid
          and not exists (select from deviation_event e where e.lab_id = v.lab_id and e.deviation_id = v.id
            and e.kind in ('accept', 'void', 'repeat', 'release', 'exclude', 'close'))
-    ), undecided_test as (
-      select u.id, t.id as test_id
-        from (select id, test_id from undecided
-              union
-              select l.deviation_id, l.test_id from undecided v
-                join deviation_test l on l.lab_id = $1::uuid and l.deviation_id = v.id) u
-        join test_event t on t.lab_id = $1::uuid and t.id = u.test_id and t.design_revision_id is not null
-    ), held as (
-      select coalesce(cast_from_it.id, t.id) as test_id, 'decision' as held
-        from (select distinct test_id from undecided_test) u
-        join test_event t on t.lab_id = $1::uuid and t.id = u.test_id
-        left join lateral (
-          select s.id from item_parent p
-            join test_event s on s.lab_id = p.lab_id and s.item_id = p.child_id
-            join test_now sn on sn.lab_id = s.lab_id and sn.test_id = s.id
-           where t.method_key = 'batch' and p.lab_id = t.lab_id and p.parent_id = t.item_id
-           order by sn.state in ('void', 'replaced'), s.id limit 1
-        ) cast_from_it on true
-      union
-      select t.id, 'spare'
-        from design_revision r
-        join test_event t on t.lab_id = r.lab_id and t.design_revision_id = r.id and t.method_key <> 'batch'
-        join test_now n on n.lab_id = t.lab_id and n.test_id = t.id and n.state = 'void'
-       where r.lab_id = $1::uuid and r.state in ('draft', 'in-work', 'sent-back')
-         and (t.purpose <> 'spare' or exists (
-           select from test_replacement k where k.lab_id = t.lab_id and k.spare_test_id = t.id))
-         and exists (
-           select from test_event s join test_now sn on sn.lab_id = s.lab_id and sn.test_id = s.id
-            where s.lab_id = t.lab_id and s.mix_id = t.mix_id and s.method_key = t.method_key and s.purpose = 'spare'
-              and s.id <> t.id and sn.state not in ('void', 'replaced')
-              and not exists (select from test_replacement k where k.lab_id = s.lab_id and k.spare_test_id = s.id))
     )
-    select l.zone, (select count(*)::int from undecided u where not exists (select from undecided_test ut where ut.id = u.id)) as elsewhere,
-           h.test_id as "testId", h.held, i.id as "itemId", i.code, t.label, i.form, d.id as "designId", d.name as "designName",
-           p.name as "projectName", t.method_key as "methodKey", n.state,
-           a.id as "assigneeId", a.name as "assigneeName", a.initials as "assigneeInitials"
-      from laboratory l
-      left join (
-        held h
-        join test_event t on t.lab_id = $1::uuid and t.id = h.test_id
-        join test_now n on n.lab_id = t.lab_id and n.test_id = t.id
-        join item i on i.lab_id = t.lab_id and i.id = t.item_id and i.kind = 'specimen'
-        join design_revision r on r.lab_id = t.lab_id and r.id = t.design_revision_id
-        join design d on d.lab_id = r.lab_id and d.id = r.design_id
-        join project p on p.lab_id = d.lab_id and p.id = d.project_id
-        left join membership a on a.lab_id = n.lab_id and a.id = n.assignee_id
-      ) on true
-     where l.id = $1::uuid
-     order by d.name, t.method_key, t.label, i.code, h.held`,
+    select l.zone,
+           (select coalesce(jsonb_agg(jsonb_build_object('deviationId', u.id, 'testId', coalesce(u.test_id, k.test_id))), '[]')
+              from undecided u left join deviation_test k on k.lab_id = $1::uuid and k.deviation_id = u.id) as undecided,
+           array(
+             select t.id::text from test_now n
+               join test_event t on t.lab_id = n.lab_id and t.id = n.test_id and t.method_key <> 'batch'
+               join design_revision r on r.lab_id = t.lab_id and r.id = t.design_revision_id
+              where n.lab_id = $1::uuid and n.state = 'void' and r.state in ('draft', 'in-work', 'sent-back')) as lost
+      from laboratory l where l.id = $1::uuid`,
     [sql.actor.labId],
   )
-  const { zone, elsewhere } = rows[0]!
+  return row!
+}
+
+/**
+ * What is held, as rows, and how many undecided deviations are of no specimen. A deviation of a batch holds the specimen cast
+ * from it, one of an oven or bath every specimen that was inside. Where a decision and a spare are both waited for, the
+ * decision comes first. Without anything waiting nothing is asked.
+ */
+export async function findHeld(
+  sql: RowsSql,
+  { undecided, lost }: Pick<Waiting, 'undecided' | 'lost'>,
+): Promise<{ held: HeldTest[]; elsewhere: number }> {
+  const asked = [...new Set([...undecided.flatMap(({ testId }) => (testId === null ? [] : [testId])), ...lost])]
+  const found = asked.length === 0 ? [] : await findNamed(sql, asked)
+  const bySource = new Map(found.map((row) => [row.askedId, row]))
   const held = new Map<string, HeldTest>()
-  // Ordered by word, a decision stands before a spare.
-  for (const row of rows) if (row.testId !== null && !held.has(row.testId)) held.set(row.testId, row)
-  return { zone, elsewhere, held: [...held.values()] }
+  const somewhere = new Set<string>()
+  for (const { deviationId, testId } of undecided) {
+    const row = testId === null ? undefined : bySource.get(testId)
+    if (!row) continue
+    somewhere.add(deviationId)
+    held.set(row.testId, { ...row, held: 'decision' })
+  }
+  for (const id of lost) {
+    const row = bySource.get(id)
+    if (row?.spareReady && !held.has(row.testId)) held.set(row.testId, { ...row, held: 'spare' })
+  }
+  const all = new Set(undecided.map(({ deviationId }) => deviationId))
+  return {
+    held: found.flatMap(({ testId }) => {
+      const row = held.get(testId)
+      return row !== undefined && held.delete(testId) ? [row] : []
+    }),
+    elsewhere: all.size - somewhere.size,
+  }
+}
+
+type NamedTest = Omit<HeldTest, 'held'> & { askedId: string; spareReady: boolean }
+
+/** Tests with their names; a batch as the specimen that is cast from it. A spare is ready where it could stand in the place. */
+function findNamed(sql: RowsSql, ids: readonly string[]): Promise<NamedTest[]> {
+  return sql.rows<NamedTest>(
+    `
+    with asked as materialized (
+      select t.id as asked_id, coalesce((
+               select s.id from item_parent c
+                 join test_event s on s.lab_id = c.lab_id and s.item_id = c.child_id
+                 join test_now sn on sn.lab_id = s.lab_id and sn.test_id = s.id
+                where t.method_key = 'batch' and c.lab_id = t.lab_id and c.parent_id = t.item_id
+                order by sn.state in ('void', 'replaced'), s.id limit 1), t.id) as id
+        from test_event t where t.lab_id = $1::uuid and t.id = any($2::uuid[])
+    )
+    select asked.asked_id as "askedId", t.id as "testId", i.id as "itemId", i.code, t.label, i.form, d.id as "designId",
+           d.name as "designName", p.name as "projectName", t.method_key as "methodKey", n.state,
+           a.id as "assigneeId", a.name as "assigneeName", a.initials as "assigneeInitials",
+           n.state = 'void'
+             and (t.purpose <> 'spare' or exists (
+               select from test_replacement k where k.lab_id = t.lab_id and k.spare_test_id = t.id))
+             and exists (
+               select from test_event s join test_now sn on sn.lab_id = s.lab_id and sn.test_id = s.id
+                where s.lab_id = t.lab_id and s.mix_id = t.mix_id and s.method_key = t.method_key and s.purpose = 'spare'
+                  and s.id <> t.id and sn.state not in ('void', 'replaced')
+                  and not exists (select from test_replacement k where k.lab_id = s.lab_id and k.spare_test_id = s.id)
+             ) as "spareReady"
+      from asked
+      join test_event t on t.lab_id = $1::uuid and t.id = asked.id
+      join test_now n on n.lab_id = t.lab_id and n.test_id = t.id
+      join item i on i.lab_id = t.lab_id and i.id = t.item_id and i.kind = 'specimen'
+      join design_revision r on r.lab_id = t.lab_id and r.id = t.design_revision_id
+      join design d on d.lab_id = r.lab_id and d.id = r.design_id
+      join project p on p.lab_id = d.lab_id and p.id = d.project_id
+      left join membership a on a.lab_id = n.lab_id and a.id = n.assignee_id
+     order by d.name, t.method_key, t.label, i.code`,
+    [sql.actor.labId, ids],
+  )
 }

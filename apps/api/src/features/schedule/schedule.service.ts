@@ -9,7 +9,7 @@ import { rowsSql, rowsSqlOf } from '#platform/sql-rows'
 import { newId } from '#platform/uuid'
 import { checkAssignment } from './assignment-check.ts'
 import { type AssignmentDecision, decideAssignments } from './assignment-rules.ts'
-import { findZoneAndHeld } from './held.repository.ts'
+import { findHeld, findWaiting } from './held.repository.ts'
 import { countsOf, toScheduleRows } from './schedule.mapper.ts'
 import {
   type AssignableTest,
@@ -34,11 +34,12 @@ export function createScheduleService({
       laboratory.inLaboratorySql(actor, async (raw) => {
         const sql = rowsSql(raw)
         // Sent together: three answers for one way to the database and back.
-        const [tests, { zone, elsewhere, held }, people] = await Promise.all([
+        const [tests, { zone, ...waiting }, people] = await Promise.all([
           findOpenTests(sql),
-          findZoneAndHeld(sql),
+          findWaiting(sql),
           findAssignable(sql),
         ])
+        const { held, elsewhere } = await findHeld(sql, waiting)
         const rows = toScheduleRows(tests, held, methods, sql.at)
         return {
           now: sql.at.toISOString(),
