@@ -1,21 +1,6 @@
 import { decimal, plainDigits } from '@curebook/trade/quantity/decimal'
 import { displayDigits } from '@curebook/trade/quantity/display'
-
-export type ComparedValue =
-  | { readonly kind: 'number'; readonly digits: string; readonly unit: string; readonly decimals?: number }
-  | { readonly kind: 'words'; readonly words: string }
-
-/** One fact of two things that are compared. What it is called stands in the catalogue, under its key. */
-export type ComparedRow = {
-  readonly key: string
-  /** What the name of the row is filled with: the property, the content. */
-  readonly of: Readonly<Record<string, string>>
-  readonly first: ComparedValue | null
-  readonly second: ComparedValue | null
-  readonly difference: 'same' | 'differs' | 'only-first' | 'only-second'
-  /** How far the second number lies from the first, with its sign, unrounded; null where there are not two of one unit. */
-  readonly by: string | null
-}
+import type { ComparedRow, ComparedValue } from './compared.ts'
 
 /** A row with its difference said. Numbers are compared unrounded, and 12 is 12.0. */
 export function rowOf(
@@ -50,4 +35,29 @@ export function decimalsApart(first: string, second: string, usual: number): num
   if (decimal(first).eq(second)) return decimals
   while (decimals < mostDecimals && isSame(decimals)) decimals += 1
   return decimals
+}
+
+export function text(words: string | null | undefined): ComparedValue | null {
+  return words ? { kind: 'words', words } : null
+}
+
+export function number(digits: string | null | undefined, unit: string, decimals?: number): ComparedValue | null {
+  if (digits === null || digits === undefined) return null
+  return { kind: 'number', digits, unit, ...(decimals === undefined ? {} : { decimals }) }
+}
+
+export function isSaid({ first, second }: ComparedRow): boolean {
+  return first !== null || second !== null
+}
+
+/** Things of both, paired by key: in the order of the first, then what only the second has. */
+export function alike<T>(
+  first: readonly T[],
+  second: readonly T[],
+  keyOf: (thing: T) => string,
+): readonly (readonly [T | undefined, T | undefined])[] {
+  const others = new Map(second.map((thing) => [keyOf(thing), thing]))
+  const paired = first.map((thing) => [thing, others.get(keyOf(thing))] as const)
+  const known = new Set(first.map(keyOf))
+  return [...paired, ...second.filter((thing) => !known.has(keyOf(thing))).map((thing) => [undefined, thing] as const)]
 }

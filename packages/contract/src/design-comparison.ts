@@ -1,9 +1,10 @@
 import { decimal } from '@curebook/trade/quantity/decimal'
+import type { ComparedPart, ComparedRow, ComparedValue } from './compared.ts'
 import type { Design, Mix } from './designs.ts'
 import type { Material } from './materials.ts'
 import type { RangeEnd, RangeView } from './range.ts'
 import type { Recommendation } from './recommendations.ts'
-import { rowOf, type ComparedRow, type ComparedValue } from './compared-value.ts'
+import { alike, isSaid, number, rowOf, text } from './compared-value.ts'
 
 /** A revision with what was found of it and what is recommended. */
 export type ComparedDesign = {
@@ -14,17 +15,15 @@ export type ComparedDesign = {
   readonly range: ComparedRange
   readonly recommendation: Recommendation | null
 }
-export type ComparedRange = Pick<RangeView, 'minimum' | 'maximum' | 'midpoint' | 'sentence' | 'panel' | 'curves'>
-export type ComparedPart = {
-  readonly key: 'made-of' | 'contents' | 'range' | 'means' | 'panel' | 'recommendation'
-  readonly rows: readonly ComparedRow[]
+export type ComparedRange = Pick<RangeView, 'minimum' | 'maximum' | 'sentence' | 'panel' | 'curves'> & {
+  readonly midpoint: Pick<NonNullable<RangeView['midpoint']>, 'residualPercent'> | null
 }
 
 /**
  * Two designs, or two revisions of one, row by row: what they are made of, what was found, and what is recommended. Nothing
  * is weighed against anything else: a row says where the two differ, never which is better.
  */
-export function compareDesigns(first: ComparedDesign, second: ComparedDesign): readonly ComparedPart[] {
+export function compareDesigns(first: ComparedDesign, second: ComparedDesign): ComparedPart[] {
   return [
     { key: 'made-of', rows: madeOf(first.design, second.design) },
     { key: 'contents', rows: contents(first.design.mixes, second.design.mixes) },
@@ -34,7 +33,7 @@ export function compareDesigns(first: ComparedDesign, second: ComparedDesign): r
 }
 
 /** Two ranges with their panels and the means that they come from: of two designs, or of one with and without a specimen. */
-export function compareRanges(first: ComparedRange, second: ComparedRange): readonly ComparedPart[] {
+export function compareRanges(first: ComparedRange, second: ComparedRange): ComparedPart[] {
   return [
     { key: 'range', rows: ranges(first, second) },
     { key: 'means', rows: means(first, second) },
@@ -42,7 +41,7 @@ export function compareRanges(first: ComparedRange, second: ComparedRange): read
   ]
 }
 
-function madeOf(a: ComparedDesign['design'], b: ComparedDesign['design']): readonly ComparedRow[] {
+function madeOf(a: ComparedDesign['design'], b: ComparedDesign['design']): ComparedRow[] {
   const kinds = ['aggregate', 'emulsion', 'filler', 'additive', 'water'] as const
   const specification = ({ name, revision, source }: ComparedDesign['design']['specification']) =>
     text(`${name}, ${revision}, ${source}`)
@@ -58,7 +57,7 @@ function madeOf(a: ComparedDesign['design'], b: ComparedDesign['design']): reado
   ].filter(isSaid)
 }
 
-function contents(a: readonly Mix[], b: readonly Mix[]): readonly ComparedRow[] {
+function contents(a: readonly Mix[], b: readonly Mix[]): ComparedRow[] {
   const shares = ['water', 'filler', 'additive'] as const
   return alike(a, b, ({ emulsionPercent }) => plain(emulsionPercent)).flatMap(([one, other]) => {
     const of = { content: (one ?? other)?.emulsionPercent ?? '' }
@@ -68,7 +67,7 @@ function contents(a: readonly Mix[], b: readonly Mix[]): readonly ComparedRow[] 
   })
 }
 
-function ranges(a: ComparedRange, b: ComparedRange): readonly ComparedRow[] {
+function ranges(a: ComparedRange, b: ComparedRange): ComparedRow[] {
   const ends = (['minimum', 'maximum'] as const).flatMap((side) => [
     rowOf(side, endOf(a[side]), endOf(b[side])),
     rowOf(`${side}-emulsion`, number(a[side].emulsionPercent, '%', 2), number(b[side].emulsionPercent, '%', 2)),
@@ -86,7 +85,7 @@ function endOf({ residualPercent, sentence }: RangeEnd): ComparedValue | null {
   return number(residualPercent, '%', 3) ?? text(sentence)
 }
 
-function means(a: ComparedRange, b: ComparedRange): readonly ComparedRow[] {
+function means(a: ComparedRange, b: ComparedRange): ComparedRow[] {
   return alike(a.curves, b.curves, ({ key, unit }) => `${key} ${unit}`).flatMap(([one, other]) => {
     const { label, unit } = (one ?? other)!
     return alike(one?.means ?? [], other?.means ?? [], ({ emulsionPercent }) => plain(emulsionPercent)).flatMap(
@@ -101,7 +100,7 @@ function means(a: ComparedRange, b: ComparedRange): readonly ComparedRow[] {
   })
 }
 
-function panels(a: ComparedRange, b: ComparedRange): readonly ComparedRow[] {
+function panels(a: ComparedRange, b: ComparedRange): ComparedRow[] {
   return alike(a.panel, b.panel, ({ key }) => key)
     .flatMap(([one, other]) => {
       const of = { label: (one ?? other)?.label ?? '' }
@@ -114,7 +113,7 @@ function panels(a: ComparedRange, b: ComparedRange): readonly ComparedRow[] {
     .filter(isSaid)
 }
 
-function recommendations(a: Recommendation | null, b: Recommendation | null): readonly ComparedRow[] {
+function recommendations(a: Recommendation | null, b: Recommendation | null): ComparedRow[] {
   const shares = ['water', 'filler', 'additive'] as const
   return [
     rowOf('emulsion-content', number(a?.emulsionPercent, '%'), number(b?.emulsionPercent, '%')),
@@ -134,35 +133,10 @@ function material(of: Material | null): ComparedValue | null {
   return of && text([of.name, of.code, of.supplier, of.lot].filter((part) => part !== '').join(', '))
 }
 
-function text(words: string | null | undefined): ComparedValue | null {
-  return words ? { kind: 'words', words } : null
-}
-
-function number(digits: string | null | undefined, unit: string, decimals?: number): ComparedValue | null {
-  if (digits === null || digits === undefined) return null
-  return { kind: 'number', digits, unit, ...(decimals === undefined ? {} : { decimals }) }
-}
-
 function count(n: number | undefined): ComparedValue | null {
   return n === undefined ? null : { kind: 'number', digits: String(n), unit: 'count' }
 }
 
-function isSaid({ first, second }: ComparedRow): boolean {
-  return first !== null || second !== null
-}
-
 function plain(digits: string): string {
   return decimal(digits).toString()
-}
-
-/** Things of both, paired by key: in the order of the first, then what only the second has. */
-function alike<T>(
-  first: readonly T[],
-  second: readonly T[],
-  keyOf: (thing: T) => string,
-): readonly (readonly [T | undefined, T | undefined])[] {
-  const others = new Map(second.map((thing) => [keyOf(thing), thing]))
-  const paired = first.map((thing) => [thing, others.get(keyOf(thing))] as const)
-  const known = new Set(first.map(keyOf))
-  return [...paired, ...second.filter((thing) => !known.has(keyOf(thing))).map((thing) => [undefined, thing] as const)]
 }

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
+import { ComparedPartSchema } from './compared.ts'
 import { DesignStateSchema } from './projects.ts'
 import { RecommendationSchema } from './recommendations.ts'
 
@@ -67,6 +68,21 @@ export const ReviewSchema = z.object({
   reportId: IdSchema.nullable(),
   /** Set when readings were corrected after approval. */
   changedSinceApproval: z.array(z.string()),
+  /**
+   * Which figures stand otherwise than somebody signed, and by how much: since the approval, which that leaves as it is, or
+   * since the last check, which counts no more. Null while what was signed stands.
+   */
+  sinceSigned: z
+    .object({
+      meaning: z.enum(['checked', 'approved']),
+      name: z.string(),
+      at: InstantSchema,
+      /** Whether the signature counts no more. */
+      undone: z.boolean(),
+      /** Only what differs: as signed, and as it stands. */
+      parts: z.array(ComparedPartSchema),
+    })
+    .nullable(),
   /** The last sending back of this revision; each point in the words in which it stood then. */
   sentBack: z
     .object({ by: PersonNameSchema, at: InstantSchema, reason: z.string(), points: z.array(z.string()) })

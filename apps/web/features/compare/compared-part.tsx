@@ -1,7 +1,7 @@
 'use client'
 
-import { decimalsApart, type ComparedRow, type ComparedValue } from '@curebook/contract/compared-value'
-import type { ComparedPart as Part } from '@curebook/contract/design-comparison'
+import type { ComparedPart as Part, ComparedRow, ComparedValue } from '@curebook/contract/compared'
+import { decimalsApart } from '@curebook/contract/compared-value'
 import { DataTable, type Column } from '#components/data-table.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'

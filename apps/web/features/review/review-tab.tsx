@@ -15,6 +15,7 @@ import { AfterApproval } from './after-approval.tsx'
 import { ReviewActs } from './review-acts.tsx'
 import { ReviewPoints } from './review-points.tsx'
 import { reviewQueries } from './review.queries.ts'
+import { SinceSigned } from './since-signed.tsx'
 import { Signatures } from './signatures.tsx'
 
 /** One page: what is asked, the decisive numbers, what must be seen first, and the signature or the way back. */
@@ -66,6 +67,7 @@ function ReviewPage({ design, review }: { design: Design; review: Review }) {
         </p>
       </section>
       {review.state === 'approved' && <AfterApproval design={design} review={review} />}
+      {review.sinceSigned !== null && <SinceSigned since={review.sinceSigned} />}
       <section className="stack" aria-labelledby="decisive">
         <h2 id="decisive">{words('review.decisive')}</h2>
         {review.recommendation === null ? (

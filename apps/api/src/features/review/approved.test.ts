@@ -126,6 +126,25 @@ describe('what is approved', () => {
     expect(after.signatures).toEqual(review.signatures)
   })
 
+  it('names each figure that stands otherwise than signed and by how much, and leaves the approval', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, specimens, review } = await makeApprovedDesign(testApp, lab, { weighings: twoDiscs })
+    expect(review.sinceSigned).toBeNull()
+    await correctW2(lab, specimens[0]!.testId, '749.0')
+    const { sinceSigned, state } = await read(lab, design.id)
+    expect(state).toBe('approved')
+    expect(sinceSigned).toMatchObject({ meaning: 'approved', name: 'Person engineer', undone: false })
+    const rows = (part: string) =>
+      sinceSigned!.parts
+        .filter(({ key }) => key === part)
+        .flatMap(({ rows }) => rows.map(({ key, of, by }) => [key, of.specimen ?? of.label, by]))
+    // One gram more lost: 32.9 g/m² of the disc, half of it of the mean of two and of the value judged.
+    expect(rows('results')).toContainEqual(['result', `12-1 (${specimens[0]!.code})`, '32.9'])
+    expect(rows('means')).toEqual([['mean', expect.stringContaining('1-hour'), '16.45']])
+    expect(rows('panel')).toEqual([['value', expect.stringContaining('1-hour'), '16.45']])
+    expect(JSON.stringify(rows('results'))).not.toContain('12-2')
+  })
+
   it('is followed by a revision that starts from it, reads the earlier tests and can change again', async () => {
     const lab = await makeLaboratory(testApp)
     const { design, specimens, machineId } = await makeApprovedDesign(testApp, lab, { weighings: oneDisc })

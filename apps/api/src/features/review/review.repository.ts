@@ -57,6 +57,15 @@ export async function findSignatures(
   }))
 }
 
+/** Exactly what a signature is of. */
+export async function findSignedBody({ prisma, actor }: LaboratoryTransaction, signatureId: string): Promise<string> {
+  const { signedContent } = await prisma.signature.findUniqueOrThrow({
+    where: { labId_id: { labId: actor.labId, id: signatureId } },
+    select: { signedContent: { select: { body: true } } },
+  })
+  return signedContent.body
+}
+
 export async function findReportOf(
   { prisma, actor }: LaboratoryTransaction,
   revisionId: string,

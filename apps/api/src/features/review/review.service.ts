@@ -20,6 +20,7 @@ import { reviewPoints } from './review-points.ts'
 import { sentBackPoints } from './send-back-points.ts'
 import { findAcknowledgements, findEditions, findInstruments, findLetterhead } from './signed-content.repository.ts'
 import { signedContent } from './signed-content.ts'
+import { heldAgainst, sinceSigned } from './since-signed.ts'
 import {
   changedSince,
   findDoers,
@@ -27,6 +28,7 @@ import {
   findReportOf,
   findSendBack,
   findSignatures,
+  findSignedBody,
   holdTests,
   insertAcknowledgement,
   insertSendBack,
@@ -125,6 +127,7 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
       notAuthorised: await signingFaults(sql),
     }
     const approval = signatures.find(({ meaning }) => meaning === 'approved')
+    const held = heldAgainst(signatures, workDigest)
     return {
       content,
       body,
@@ -145,6 +148,7 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
         mayApprove: mayApprove(facts),
         reportId: await findReportOf(tx, design.revisionId),
         changedSinceApproval: approval ? await changedSince(sql, testIds, approval.id) : [],
+        sinceSigned: held ? sinceSigned(held, await findSignedBody(tx, held.id), content) : null,
         sentBack: await findSendBack(tx, design.revisionId),
       },
     }
