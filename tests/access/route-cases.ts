@@ -42,6 +42,8 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
   // No request here comes from a device that somebody signed in on.
   'POST /device/switch': { body: ({ person }) => ({ membershipId: person, pin: '2468' }), own: 409 },
 
+  'GET /search': { query: ({ test }) => `?q=${test.slice(0, 8)}`, own: 200, ...nothing },
+
   'GET /people': readAll,
   'PATCH /people/:person': { ...stale, body: () => ({ initials: 'XY' }), own: 412 },
   'GET /authorisations': readAll,

@@ -28,6 +28,7 @@ import { recommendationsRoutes } from '#features/recommendations/recommendations
 import { reportCheckRoutes, reportsRoutes } from '#features/reports/reports.routes'
 import { reviewRoutes } from '#features/review/review.routes'
 import { scheduleRoutes } from '#features/schedule/schedule.routes'
+import { searchRoutes } from '#features/search/search.routes'
 import { deviceRoutes, pinRoutes } from '#features/session/device.routes'
 import { sessionRoutes } from '#features/session/session.routes'
 import { specificationsRoutes } from '#features/specifications/specifications.routes'
@@ -118,6 +119,7 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
       await api.register(attachmentsRoutes, { service: services.attachments })
       await api.register(designsRoutes, { service: services.designs })
       await api.register(trialsRoutes, { service: services.trials })
+      await api.register(searchRoutes, { service: services.search })
       await api.register(scheduleRoutes, { service: services.schedule })
       await api.register(benchRoutes, { services: services.bench })
       await api.register(observationsRoutes, { service: services.observations })

@@ -31,6 +31,7 @@ import { createReportRenderer } from '#features/reports/render/report-renderer'
 import { createReportsService } from '#features/reports/reports.service'
 import { createReviewService } from '#features/review/review.service'
 import { createScheduleService } from '#features/schedule/schedule.service'
+import { createSearchService } from '#features/search/search.service'
 import { createDeviceService } from '#features/session/device.service'
 import { createSessionService } from '#features/session/session.service'
 import { createSpecificationsService } from '#features/specifications/specifications.service'
@@ -138,6 +139,7 @@ export function createServices({ database, clock, methods, config, log = silent 
     reports: createReportsService({ laboratory, database, renderer, publicUrl, sealNow }),
     progress: createProgressService({ laboratory }),
     validation: createValidationService({ clock, methods, build }),
+    search: createSearchService({ laboratory }),
     schedule: createScheduleService({ laboratory, methods }),
     ledger: createLedgerService({ database, laboratory, clock, sealNow }),
 

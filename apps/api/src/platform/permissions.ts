@@ -30,6 +30,8 @@ export const permissions = {
 
   'device:switch': ['manager', 'technician', 'engineer', 'auditor'],
 
+  'search:read': ['manager', 'technician', 'engineer', 'auditor'],
+
   'people:read': ['manager', 'technician', 'engineer', 'auditor'],
   'people:invite': ['manager'],
   'people:update': ['manager'],

@@ -6,6 +6,7 @@ import { useEffect, useRef, useState, type ReactNode } from 'react'
 import { Button } from '#components/button.tsx'
 import { Icon } from '#components/icon.tsx'
 import { ChangePerson } from '#features/device/change-person.tsx'
+import { SearchButton } from '#features/search/search-button.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { firstScreenOf } from '#lib/screens.ts'
 import { useSignOut } from '#lib/session.queries.ts'
@@ -46,6 +47,7 @@ export function LaboratoryFrame({ children }: { children: ReactNode }) {
         </span>
         <div className={styles.tools} data-open={menuOpen}>
           <RoleChoice />
+          <SearchButton />
           <HelpButton />
           <ThemeChoice />
           <Link className={styles.account} href={`/l/${lab.short}/account`} prefetch={false}>
