@@ -112,6 +112,7 @@ test('screens of a design', async () => {
     designs: `${lab}/designs`,
     'new design': `${lab}/designs/new`,
     ...Object.fromEntries(tabs.map((tab) => [`design, ${tab}`, `${lab}/designs/${places.design}?tab=${tab}`])),
+    'two designs compared': `${lab}/designs/compare?a=${places.design}&b=${places.verification}`,
     'verification, review': `${lab}/designs/${places.verification}?tab=review`,
     'verification, results': `${lab}/designs/${places.verification}?tab=results`,
   })

@@ -106,3 +106,41 @@ test('the table of verdicts says what passes and what was not tested, and no ran
   expect(await page.getByRole('region', { name: /^(Minimum|Midpoint|Maximum)$/ }).count()).toBe(0)
   expect(journey.faults).toEqual([])
 })
+
+test('what if a disc were left out is answered apart, and the disc is found by its code', async () => {
+  const { page } = engineer
+  const disc = await page
+    .getByRole('table', { name: /results?$/ })
+    .getByRole('link', { name: /^12-1 \(/ })
+    .innerText()
+  const code = /\((\w+)\)/.exec(disc)![1]!
+  await page.getByRole('button', { name: 'Ask what the range would be without a specimen' }).click()
+  await page.getByRole('checkbox', { name: disc }).check()
+  await page.getByRole('button', { name: 'Compute without one specimen' }).click()
+  const answer = page.getByRole('region', { name: `What if: without ${disc}` })
+  await answer.getByText('Not recorded').waitFor()
+  expect(await answer.getByRole('table', { name: 'Means by content' }).innerText()).toMatch(/3 against 2/)
+  // What stands is untouched.
+  const panel = page.getByRole('region', { name: 'Panel', exact: true })
+  expect(await panel.getByRole('table').innerText()).toContain('296')
+
+  await page.keyboard.press('Control+k')
+  const find = page.getByRole('dialog', { name: 'Find' })
+  await find.getByRole('combobox').fill(code.toLowerCase())
+  await find.getByRole('option').filter({ hasText: 'its code is' }).first().waitFor()
+  await page.keyboard.press('Enter')
+  await page.waitForURL(/\/bench\/tests\//)
+  await page.getByRole('main').getByText(code).first().waitFor()
+  expect(journey.faults).toEqual([])
+})
+
+test('a design beside itself differs in nothing, and says so', async () => {
+  const { page } = engineer
+  await openScreen(page, 'Designs')
+  await page.getByRole('link', { name }).click()
+  await page.getByRole('link', { name: 'Compare', exact: true }).click()
+  await page.getByLabel('Second design').selectOption({ label: `${name}, Pellworth taxiway` })
+  await page.getByRole('heading', { name: 'Nothing differs' }).waitFor()
+  expect(await page.getByRole('table', { name: 'Panel' }).innerText()).toContain('The same')
+  expect(journey.faults).toEqual([])
+})
