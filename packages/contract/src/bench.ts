@@ -117,6 +117,8 @@ export const StepEventSchema = z.object({
   receivedAt: InstantSchema,
   by: PersonNameSchema,
   note: z.string().nullable(),
+  /** Entered from paper, later. */
+  transcribed: z.boolean(),
   /** Lots of hose, tyre, felt and sand that were on the machine when it happened. */
   parts: z.array(RunPartSchema),
 })

@@ -3,6 +3,7 @@
 import type { TestView } from '@curebook/contract/bench'
 import { runPassed } from '@curebook/trade/procedure/run-length'
 import { useEffect, useState } from 'react'
+import { Button } from '#components/button.tsx'
 import { StatusMark } from '#components/status-mark.tsx'
 import { TimeText } from '#components/time-text.tsx'
 import { formatSpan } from '#lib/laboratory-time.ts'
@@ -16,7 +17,16 @@ import styles from './run-clock.module.css'
  * The clock of a run, from the time at which its start was told to have happened: the same after a reload and on another
  * tablet. It counts and stops nothing; the machine's own timer or counter is what counts.
  */
-export function RunClock({ running, view }: { running: RunningStep; view: TestView }) {
+export function RunClock({
+  running,
+  view,
+  onNote,
+}: {
+  running: RunningStep
+  view: TestView
+  /** Goes to what may be noted at the step; absent while it is on the page already. */
+  onNote: (() => void) | undefined
+}) {
   const words = useWords()
   const { step, start, run } = running
   const passed = runPassed(run, useLaboratoryNow(250) - Date.parse(start.eventAt))
@@ -47,6 +57,9 @@ export function RunClock({ running, view }: { running: RunningStep; view: TestVi
         </span>
       </p>
       <p className="quiet">{words('bench.run.about')}</p>
+      {onNote !== undefined && step.readings.length > 0 && (
+        <Button onClick={onNote}>{words('bench.noteMoreNamed', { step: step.title })}</Button>
+      )}
       <span role="status" className="sr-only">
         {over && words('bench.run.told', { step: step.title })}
       </span>

@@ -74,8 +74,8 @@ export function StepWork({
         <ActWork key={act} view={view} step={step} act={act} />
       )}
       {open.length > 0 && (
-        // Open while it runs: tacky, or what is seen, is noted at that moment.
-        <details open={act === 'end'}>
+        // Open while it runs and after: tacky, or what is seen, is noted at that moment; it is what one came for.
+        <details open={act === 'end' || act === null}>
           <summary>{words('bench.optional', { count: open.length })}</summary>
           <div className="stack">
             {open.map((other) => (

@@ -127,6 +127,7 @@ function Events({ step, events }: { step: StepDeclaration; events: readonly Step
                 , {words('bench.entered')} <TimeText at={event.receivedAt} look="short" />
               </>
             )}
+            {event.transcribed && `, ${words('bench.fromPaper')}`}
             {event.note !== null && `, ${event.note}`}
             {event.parts.map(({ kind, lot }) => `, ${words(`bench.part.${kind}`, { lot })}`)}
           </span>

@@ -100,7 +100,13 @@ function TestBody({ view, name }: { view: TestView; name: string }) {
           {view.item.form !== 'batch' && <SaveState saving={savingOfEntries(own, readings.online)} />}
         </p>
       )}
-      {running !== undefined && <RunClock running={running} view={view} />}
+      {running !== undefined && (
+        <RunClock
+          running={running}
+          view={view}
+          onNote={running.step.key === step?.key ? undefined : () => choose(running.step.key, { push: true })}
+        />
+      )}
       {mayWork && step !== undefined && <StepWork key={step.key} {...{ view, step, readings, name }} />}
       {lab.may('observation:create') && (
         <ObservePart

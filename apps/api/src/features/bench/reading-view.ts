@@ -95,11 +95,12 @@ export async function eventViews(
     eventAt: Date
     receivedAt: Date
     note: string | null
+    transcribed: boolean
     byId: string
     byName: string
     byInitials: string
   }>(
-    `select s.test_id as "testId", s.id, s.step_key as "stepKey", s.kind, ${effective('s')} as "eventAt", s.received_at as "receivedAt", s.note, m.id as "byId", m.name as "byName", m.initials as "byInitials"
+    `select s.test_id as "testId", s.id, s.step_key as "stepKey", s.kind, ${effective('s')} as "eventAt", s.received_at as "receivedAt", s.note, s.event_from = 'paper' as transcribed, m.id as "byId", m.name as "byName", m.initials as "byInitials"
        from step_event s join membership m on m.lab_id = s.lab_id and m.id = s.by_id
       where s.lab_id = $1::uuid and s.test_id = any($2::uuid[]) and s.kind in ('start', 'end', 'void')
         and not exists (select from step_event c where c.lab_id = s.lab_id and c.supersedes_id = s.id)

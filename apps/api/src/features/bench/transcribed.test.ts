@@ -46,9 +46,20 @@ it('a reading entered from paper says so, with the time on the paper and the pho
   })
   await post(body).expect(200)
   await post({ ...body, attachmentId: undefined }).expect(409)
+  const { rows } = await testApp.services.bench.stepEvents.confirm(technician, {
+    stepKey: 'cool',
+    kind: 'end',
+    rows: [{ id: newId(), testId }],
+    instrumentId: null,
+    time: { eventAt, eventFrom: 'paper', sentAt: now.toISOString() },
+  })
+  expect(rows[0]).toMatchObject({ outcome: 'done' })
+  const { events } = await testApp.services.bench.view.one(technician, testId)
+  expect(events.map(({ stepKey, transcribed }) => [stepKey, transcribed])).toEqual([['cool', true]])
   const { content } = await testApp.services.laboratory.inLaboratory(lab.people.engineer.actor, (tx) =>
     testApp.services.review.standingIn(tx, design.id),
   )
   expect(content.specimens[0]!.readings[0]!.by).toBe(`${technician.name}, from paper`)
+  expect(content.specimens[0]!.events[0]!.note).toBe('from paper')
   expect(await testApp.services.ledger.verify(lab.people.manager.actor, {})).toMatchObject({ whole: true })
 })

@@ -113,7 +113,9 @@ function eventLine(event: StepEvent, method: MethodDeclaration | undefined): Sig
     by: event.by.name,
     eventAt: event.eventAt,
     receivedAt: event.receivedAt,
-    note: [event.note, ...event.parts.map(({ kind, lot }) => `${kind} lot ${lot}`)].filter(Boolean).join('; '),
+    note: [event.transcribed && 'from paper', event.note, ...event.parts.map(({ kind, lot }) => `${kind} lot ${lot}`)]
+      .filter(Boolean)
+      .join('; '),
   }
 }
 
