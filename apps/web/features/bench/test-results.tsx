@@ -93,7 +93,15 @@ function Calculation({ result, onClose }: { result: ResultBrief; onClose: () => 
   const query = useQuery(benchQueries.result(lab.id, result.id))
   const title = words('bench.calculationOf', { label: result.label })
   if (query.data?.calculation)
-    return <CalculationDialog title={title} calculation={query.data.calculation} onClose={onClose} />
+    return (
+      <CalculationDialog
+        title={title}
+        calculation={query.data.calculation}
+        decimals={query.data.displayDecimals}
+        edition={query.data.edition?.designation}
+        onClose={onClose}
+      />
+    )
   return (
     <Dialog title={title} onClose={onClose}>
       {query.isError ? (

@@ -76,7 +76,12 @@ export function CurveChart({
     for (const curve of curves) {
       const point = [...curve.points, ...curve.excluded].find((one) => one.testId === testId)
       if (point !== undefined)
-        onShow({ resultId: point.resultId, label: `${curve.label}, ${point.label}`, code: point.code })
+        onShow({
+          resultId: point.resultId,
+          testId: point.testId,
+          label: `${curve.label}, ${point.label}`,
+          code: point.code,
+        })
     }
   }
   return <Chart model={model} onOpenPoint={open} />

@@ -67,7 +67,11 @@ export function PanelTable({
             {entered !== null && <EnteredValue result={entered} />}
             {calculation !== null && (
               <div className="no-print">
-                <ShowCalculation title={words('range.calculationOfValue', { label })} calculation={calculation} />
+                <ShowCalculation
+                  title={words('range.calculationOfValue', { label })}
+                  calculation={calculation}
+                  decimals={decimalsOf(value, entered !== null)}
+                />
               </div>
             )}
           </>

@@ -70,7 +70,12 @@ export function PointTable({
         <Button
           size="small"
           onClick={() =>
-            onShow({ resultId: point.resultId, label: `${curve.label}, ${point.label}`, code: point.code })
+            onShow({
+              resultId: point.resultId,
+              testId: point.testId,
+              label: `${curve.label}, ${point.label}`,
+              code: point.code,
+            })
           }
           aria-label={words('range.calculationOf', { label: `${curve.label}, ${point.label}`, code: point.code })}
         >

@@ -91,7 +91,11 @@ function End({ side, end, brief }: { side: 'minimum' | 'maximum'; end: RangeEnd;
       )}
       {end.calculation !== null && (
         <div className="row no-print">
-          <ShowCalculation title={words('range.calculationOfEnd', { end: name })} calculation={end.calculation} />
+          <ShowCalculation
+            title={words('range.calculationOfEnd', { end: name })}
+            calculation={end.calculation}
+            decimals={3}
+          />
         </div>
       )}
     </section>
@@ -111,7 +115,11 @@ function Midpoint({ view: { midpoint } }: { view: RangeView }) {
       <p className="quiet">{words(midpoint === null ? 'range.noMidpointWhy' : 'range.midpointAid')}</p>
       {midpoint !== null && (
         <div className="row no-print">
-          <ShowCalculation title={words('range.calculationOfMidpoint')} calculation={midpoint.calculation} />
+          <ShowCalculation
+            title={words('range.calculationOfMidpoint')}
+            calculation={midpoint.calculation}
+            decimals={3}
+          />
         </div>
       )}
     </section>

@@ -6,6 +6,7 @@ import { useQuery } from '@tanstack/react-query'
 import dynamic from 'next/dynamic'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
+import { CalculationLinks } from '#components/calculation-links.ts'
 import { EmptyState } from '#components/empty-state.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { mayEnterResults } from '#features/designs/design-state.ts'
@@ -18,6 +19,7 @@ import { PanelTable } from './panel-table.tsx'
 import { PointTable } from './point-table.tsx'
 import { RangeBlock } from './range-block.tsx'
 import { rangeQueries } from './range.queries.ts'
+import { useResultLinks } from './result-links.ts'
 import { ResultDialog, type ShownResult } from './result-dialog.tsx'
 import { StatisticsTables } from './statistics-tables.tsx'
 
@@ -52,47 +54,49 @@ function RangeParts({ design, view }: { design: Design; view: RangeView }) {
   const [shown, setShown] = useState<ShownResult>()
   const groups = curveGroups(view.curves)
   return (
-    <div className="stack stack-wide">
-      <RangeBlock view={view} />
-      <section className="stack" aria-labelledby="panel">
-        <h2 id="panel">{words('range.panel')}</h2>
-        <PanelTable
-          rows={view.panel}
-          overall={view.overall}
-          enterable={view.enterable.map(({ key }) => key)}
-          onEnter={mayEnter ? setEntering : undefined}
-        />
-      </section>
-      <section className="stack" aria-labelledby="curves">
-        <h2 id="curves">{words('range.curves')}</h2>
-        {groups.length === 0 && (
-          <EmptyState title={words('range.noCurves')}>
-            {words(view.residue === null ? 'range.noResidue' : 'range.noCurvesMore')}
-          </EmptyState>
+    <CalculationLinks value={useResultLinks(view.curves)}>
+      <div className="stack stack-wide">
+        <RangeBlock view={view} />
+        <section className="stack" aria-labelledby="panel">
+          <h2 id="panel">{words('range.panel')}</h2>
+          <PanelTable
+            rows={view.panel}
+            overall={view.overall}
+            enterable={view.enterable.map(({ key }) => key)}
+            onEnter={mayEnter ? setEntering : undefined}
+          />
+        </section>
+        <section className="stack" aria-labelledby="curves">
+          <h2 id="curves">{words('range.curves')}</h2>
+          {groups.length === 0 && (
+            <EmptyState title={words('range.noCurves')}>
+              {words(view.residue === null ? 'range.noResidue' : 'range.noCurvesMore')}
+            </EmptyState>
+          )}
+          {groups.map((curves) => (
+            <CurveChart key={curves.map(({ key }) => key).join(' ')} curves={curves} view={view} onShow={setShown} />
+          ))}
+        </section>
+        {groups.length > 0 && (
+          <>
+            <StatisticsTables curves={view.curves} basis={view.basis} />
+            <ExcludedMeans curves={view.curves} />
+            <SeenStrip designId={design.id} curves={view.curves} />
+            <PointTable curves={view.curves} basis={view.basis} onShow={setShown} />
+            <WhatIfApart design={design} view={view} />
+          </>
         )}
-        {groups.map((curves) => (
-          <CurveChart key={curves.map(({ key }) => key).join(' ')} curves={curves} view={view} onShow={setShown} />
-        ))}
-      </section>
-      {groups.length > 0 && (
-        <>
-          <StatisticsTables curves={view.curves} basis={view.basis} />
-          <ExcludedMeans curves={view.curves} />
-          <SeenStrip designId={design.id} curves={view.curves} />
-          <PointTable curves={view.curves} basis={view.basis} onShow={setShown} />
-          <WhatIfApart design={design} view={view} />
-        </>
-      )}
-      {entering !== undefined && (
-        <EnterPanelResult
-          design={design}
-          row={entering}
-          units={view.enterable.find(({ key }) => key === entering.key)?.units ?? []}
-          onClose={() => setEntering(undefined)}
-        />
-      )}
-      {shown !== undefined && <ResultDialog shown={shown} onClose={() => setShown(undefined)} />}
-    </div>
+        {entering !== undefined && (
+          <EnterPanelResult
+            design={design}
+            row={entering}
+            units={view.enterable.find(({ key }) => key === entering.key)?.units ?? []}
+            onClose={() => setEntering(undefined)}
+          />
+        )}
+        {shown !== undefined && <ResultDialog shown={shown} onClose={() => setShown(undefined)} />}
+      </div>
+    </CalculationLinks>
   )
 }
 

@@ -7,7 +7,15 @@ import { CalculationDialog } from '#components/calculation-dialog.tsx'
 import { useWords } from '#lib/words.ts'
 
 /** Opens the working of a number that carries it. `title` names both the button and the dialog. */
-export function ShowCalculation({ title, calculation }: { title: string; calculation: Calculation }) {
+export function ShowCalculation({
+  title,
+  calculation,
+  decimals,
+}: {
+  title: string
+  calculation: Calculation
+  decimals?: number
+}) {
   const words = useWords()
   const [open, setOpen] = useState(false)
   return (
@@ -15,7 +23,9 @@ export function ShowCalculation({ title, calculation }: { title: string; calcula
       <Button size="small" onClick={() => setOpen(true)} aria-label={title}>
         {words('common.showCalculation')}
       </Button>
-      {open && <CalculationDialog title={title} calculation={calculation} onClose={() => setOpen(false)} />}
+      {open && (
+        <CalculationDialog title={title} calculation={calculation} decimals={decimals} onClose={() => setOpen(false)} />
+      )}
     </>
   )
 }

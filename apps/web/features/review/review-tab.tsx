@@ -1,13 +1,16 @@
 'use client'
 
 import type { Design } from '@curebook/contract/designs'
+import type { RangeView } from '@curebook/contract/range'
 import type { Review } from '@curebook/contract/review'
 import { useQuery } from '@tanstack/react-query'
+import { CalculationLinks } from '#components/calculation-links.ts'
 import { EmptyState } from '#components/empty-state.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { PanelTable } from '#features/range/panel-table.tsx'
 import { RangeBlock } from '#features/range/range-block.tsx'
 import { rangeQueries } from '#features/range/range.queries.ts'
+import { useResultLinks } from '#features/range/result-links.ts'
 import { RecommendationFacts } from '#features/range/recommendation-facts.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
@@ -90,15 +93,22 @@ function Numbers({ design }: { design: Design }) {
   const query = useQuery(rangeQueries.range(lab.id, design))
   return (
     <Loaded query={query} what={words('range.these')} height="20rem">
-      {(view) => (
-        <div className="stack">
-          <RangeBlock view={view} brief />
-          <section className="stack stack-tight" aria-labelledby="review-panel">
-            <h2 id="review-panel">{words('range.panel')}</h2>
-            <PanelTable rows={view.panel} overall={view.overall} />
-          </section>
-        </div>
-      )}
+      {(view) => <NumbersOf view={view} />}
     </Loaded>
+  )
+}
+
+function NumbersOf({ view }: { view: RangeView }) {
+  const words = useWords()
+  return (
+    <CalculationLinks value={useResultLinks(view.curves)}>
+      <div className="stack">
+        <RangeBlock view={view} brief />
+        <section className="stack stack-tight" aria-labelledby="review-panel">
+          <h2 id="review-panel">{words('range.panel')}</h2>
+          <PanelTable rows={view.panel} overall={view.overall} />
+        </section>
+      </div>
+    </CalculationLinks>
   )
 }
