@@ -23,6 +23,7 @@ import { wordsOfFailure } from './failure.ts'
 import { cellKey, clockKey, filledCells } from './sheet-cells.ts'
 import { sheetColumns, type SheetColumn, type SheetRow } from './sheet-columns.ts'
 import { ColumnHead } from './sheet-paper.tsx'
+import { useSheetDraft } from './use-sheet-draft.ts'
 import { useSheetSending } from './use-sheet-sending.ts'
 import styles from './sheet.module.css'
 
@@ -43,6 +44,7 @@ export function SheetEntry({ view, step, rows }: { view: TestView; step: StepDec
   const asked = useRef(new Map<string, string>())
   const columns = sheetColumns(step, { start: words('bench.act.start'), end: words('bench.act.end') })
   const hasReadings = columns.some(({ kind }) => kind === 'reading')
+  const draft = useSheetDraft(`${view.design.id}/${view.method.key}/${step.key}`)
 
   /** The photograph goes first; sent once, it is named by every reading of the sheet. */
   async function photographId(): Promise<string | undefined> {
@@ -101,7 +103,8 @@ export function SheetEntry({ view, step, rows }: { view: TestView; step: StepDec
       })),
       attachmentId,
     )
-    confirm(words('sheet.stored', { stored: cells.length - refused, refused }))
+    draft.drop(cells.map(({ key }) => key).filter((key) => !refused.has(key)))
+    confirm(words('sheet.stored', { stored: cells.length - refused.size, refused: refused.size }))
   }
 
   return (
@@ -109,6 +112,7 @@ export function SheetEntry({ view, step, rows }: { view: TestView; step: StepDec
       className="stack"
       noValidate
       aria-busy={sending.sending}
+      onInput={(event) => draft.keep(new FormData(event.currentTarget))}
       onSubmit={(event: FormEvent<HTMLFormElement>) => {
         event.preventDefault()
         if (!sending.sending) void submit(new FormData(event.currentTarget))
@@ -164,7 +168,7 @@ export function SheetEntry({ view, step, rows }: { view: TestView; step: StepDec
                 </th>
                 {columns.map((column) => (
                   <td key={column.key}>
-                    <Box row={row} column={column} sending={sending} />
+                    <Box row={row} column={column} sending={sending} typed={draft.typed(cellKey(row, column))} />
                   </td>
                 ))}
                 {hasReadings && (
@@ -173,6 +177,7 @@ export function SheetEntry({ view, step, rows }: { view: TestView; step: StepDec
                       name={clockKey(row)}
                       label={words('sheet.boxOf', { box: words('sheet.readAt'), label: row.label, code: row.code })}
                       inputMode="numeric"
+                      defaultValue={draft.typed(clockKey(row))}
                       error={clockErrors.get(clockKey(row))}
                     />
                   </td>
@@ -196,10 +201,13 @@ function Box({
   row,
   column,
   sending,
+  typed,
 }: {
   row: SheetRow
   column: SheetColumn
   sending: ReturnType<typeof useSheetSending>
+  /** What was typed before a reload. */
+  typed: string
 }) {
   const words = useWords()
   const key = cellKey(row, column)
@@ -213,12 +221,13 @@ function Box({
         name={key}
         label={label}
         inputMode={column.kind === 'act' ? 'numeric' : 'text'}
+        defaultValue={typed}
         error={sending.errors.get(key)}
       />
     )
   return (
     <span data-field={key}>
-      <select name={key} aria-label={label} defaultValue="">
+      <select name={key} aria-label={label} defaultValue={typed}>
         <option value="">{words('sheet.nothing')}</option>
         {choices.map((choice) => (
           <option key={choice.key} value={choice.key}>

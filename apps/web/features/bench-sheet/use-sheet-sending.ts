@@ -60,7 +60,8 @@ export function useSheetSending(lab: string, stepKey: string) {
     return undefined
   }
 
-  async function send(all: readonly Sent[], attachmentId: string | undefined): Promise<number> {
+  /** @returns the boxes that are not stored */
+  async function send(all: readonly Sent[], attachmentId: string | undefined): Promise<ReadonlySet<string>> {
     setSending(true)
     const said = new Map<string, string>()
     const done = new Map(stored)
@@ -74,7 +75,7 @@ export function useSheetSending(lab: string, stepKey: string) {
     setSending(false)
     const tests = [...new Set(all.map(({ cell }) => cell.row.testId))]
     void refreshTopics(client, ['bench', 'schedule', 'design', ...tests.map((id) => `test:${id}`)])
-    return said.size
+    return new Set(said.keys())
   }
   return { stored, errors, sending, send, tell: (said: ReadonlyMap<string, string>) => setErrors(said) }
 }

@@ -3,6 +3,7 @@
 import type { DevicePeople, PinState, SetPin, SwitchPerson, Unlock } from '@curebook/contract/device'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import { getJson, labPath, postJson } from '#lib/api-client.ts'
+import { forgetLock } from '#lib/screen-lock.ts'
 
 export const deviceQueries = {
   people: (lab: string) =>
@@ -53,10 +54,4 @@ export function useEndPin() {
     mutationFn: (body: { password: string }) => postJson<void>('/api/account/pin/end', body),
     onSuccess: () => client.invalidateQueries({ queryKey: ['account', 'pin'] }),
   })
-}
-
-export const lockedAs = 'curebook-locked'
-
-export function forgetLock(): void {
-  localStorage.removeItem(lockedAs)
 }

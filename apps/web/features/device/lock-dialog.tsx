@@ -20,7 +20,10 @@ export function LockDialog({ onUnlock }: { onUnlock: () => void }) {
   const people = useQuery(deviceQueries.people(lab.id))
   const dialog = useRef<HTMLDialogElement>(null)
   const [byPassword, setByPassword] = useState(false)
-  useEffect(() => dialog.current?.showModal(), [])
+  const show = () => {
+    if (dialog.current?.open === false) dialog.current.showModal()
+  }
+  useEffect(show, [])
   const ownPin = people.data?.ownPin === true && !byPassword
   return createPortal(
     <dialog
@@ -30,7 +33,7 @@ export function LockDialog({ onUnlock }: { onUnlock: () => void }) {
       // A dialog of the page beneath leaves this one to itself.
       data-react-aria-top-layer="true"
       onCancel={(event) => event.preventDefault()}
-      onClose={() => dialog.current?.showModal()}
+      onClose={show}
     >
       <div className={styles.lockInside}>
         <h2 id="locked">{words('device.locked', { name: lab.me.name })}</h2>

@@ -1,7 +1,7 @@
 'use client'
 
 import { useCallback, useEffect, useState } from 'react'
-import { forgetLock, lockedAs } from './device.queries.ts'
+import { forgetLock, lockedAs } from '#lib/screen-lock.ts'
 import { idleLeft, readLockMinutes } from './lock-setting.ts'
 
 const actedAs = 'curebook-acted'

@@ -1,15 +1,16 @@
 'use client'
 
 import type { SecondFactor, Session, SignIn } from '@curebook/contract/session'
-import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { useMutation, useQueryClient, type QueryClient } from '@tanstack/react-query'
 import { postJson } from '#lib/api-client.ts'
+import { forgetLock } from '#lib/screen-lock.ts'
 
 /** `second-factor-needed` comes back as an `ApiProblem` of that code: then the code is asked for. */
 export function useSignIn() {
   const client = useQueryClient()
   return useMutation({
     mutationFn: (body: SignIn) => postJson<Session>('/api/session', body),
-    onSuccess: () => client.clear(),
+    onSuccess: () => begin(client),
   })
 }
 
@@ -17,6 +18,12 @@ export function useSecondFactor() {
   const client = useQueryClient()
   return useMutation({
     mutationFn: (body: SecondFactor) => postJson<Session>('/api/session/second-factor', body),
-    onSuccess: () => client.clear(),
+    onSuccess: () => begin(client),
   })
+}
+
+/** Nothing fetched for whoever was here before stays; whoever proved the password finds no locked screen. */
+function begin(client: QueryClient): void {
+  client.clear()
+  forgetLock()
 }
