@@ -3,7 +3,7 @@ import type { BenchHand } from './demo-bench.ts'
 import type { DemoCalendar } from './demo-calendar.ts'
 import type { DemoInstruments } from './demo-instruments.ts'
 import { minutesAfter, type Story } from './demo-story.ts'
-import { slips, type WeighedRow } from './marrowdale-accidents.ts'
+import type { WeighedRow } from './marrowdale-accidents.ts'
 
 export type Specimen = SpecimenRow & { readonly row: WeighedRow }
 /** Where and with what the work is done, and the shares that batches are weighed to. */
@@ -27,6 +27,8 @@ export type DiscTimes = {
   last: Moment
   /** Not soaked and weighed with the others. */
   lost: readonly Specimen[]
+  /** The last weighing as it was first typed, where that was not what the balance showed, by label. */
+  slips?: Readonly<Record<string, { readonly typed: string; readonly reason: string }>>
   /** What was seen after the run, by label. */
   seen?: Readonly<Record<string, string>>
 }
@@ -80,9 +82,9 @@ export function tellDiscs(
     if (seen) story.when(minutesAfter(started, 8), () => hand.read(testId, 'abrade', 'observation', seen))
     story.when(minutesAfter(started, 12), () => hand.confirm([testId], 'dry-back', 'start', instruments['OV-2']))
   })
-  kept.forEach(({ testId, row, methodKey, label }, index) => {
+  kept.forEach(({ testId, row, label }, index) => {
     const weighed = minutesAfter(at(times.last), 1.3 * index)
-    const slip = slips[`${methodKey} ${label}`]
+    const slip = times.slips?.[label]
     story.when(weighed, () => hand.read(testId, 'weigh-after', 'mass', slip?.typed ?? row.w2!, instruments['BAL-1']))
     if (slip) story.when(minutesAfter(weighed, 1), () => hand.correct(testId, 'weigh-after', row.w2!, slip.reason))
   })

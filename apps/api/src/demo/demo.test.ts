@@ -120,6 +120,8 @@ it('holds an open range, a design without one, and a slurry judged by its own gu
   const all = await read(open)
   expect([all.minimum.kind, all.maximum.kind]).toEqual(['open', 'open'])
   const none = await read(without)
+  // What went wrong in one design is not copied into another.
+  expect(none.curves.flatMap(({ points }) => points.flatMap(({ flags }) => flags))).toEqual([])
   // Crossings by arithmetic done elsewhere, at target contents: 6-day 8.91, adhesion 8.10 % residual.
   const crossing = (view: typeof none, soak: string | null) =>
     Number(view.curves.find((curve) => curve.soak === soak)!.crossing)

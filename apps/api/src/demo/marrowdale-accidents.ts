@@ -28,8 +28,3 @@ export function weighedRow({ methodKey, label, form }: SpecimenRow): WeighedRow 
   const soak = form === 'strip' ? null : methodKey === oneHour ? '1-hour' : '6-day'
   return rowOf(form, soak, methodKey === oneHour && label === '10-4' ? '10-2' : label)
 }
-
-/** The last weighing of a disc as it was first typed, where that was not what the balance showed. */
-export const slips: Readonly<Record<string, { readonly typed: string; readonly reason: string }>> = {
-  [`${oneHour} 13-1`]: { typed: '737.7', reason: 'Digits transposed' },
-}

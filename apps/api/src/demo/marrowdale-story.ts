@@ -79,6 +79,7 @@ export async function playMarrowdaleBench(cast: Cast, specimens: readonly Specim
     dryOut: [5, '08:00'],
     last: [5, '09:00'],
     lost: [torn, unused],
+    slips: { '13-1': { typed: '737.7', reason: 'Digits transposed' } },
   })
   story.when(calendar.at(4, '12:35'), () =>
     hands.ada.confirm([torn.testId], 'soak', 'start', cast.instruments['BATH-1']),
