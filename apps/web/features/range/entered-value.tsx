@@ -11,7 +11,7 @@ import styles from './range.module.css'
 export function EnteredValue({ result }: { result: PanelResult }) {
   const words = useWords()
   return (
-    <div className={styles.wide}>
+    <div className={styles.found}>
       <p className="small strong">{words('range.enteredMark')}</p>
       <p className="small">
         {panelResultWords({ ...result, attachment: null })}, {words('range.foundOn')}{' '}

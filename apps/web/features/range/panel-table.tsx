@@ -39,10 +39,12 @@ export function PanelTable({
     head: <span className="sr-only">{words('range.enterHead')}</span>,
     cell: (row) =>
       enterable.includes(row.key) && (
-        <Button onClick={() => onEnter?.(row)}>
-          {words(row.entered === null ? 'range.enterResult' : 'range.replaceResult')}{' '}
-          <span className="sr-only">{row.label}</span>
-        </Button>
+        <span className="nowrap">
+          <Button onClick={() => onEnter?.(row)}>
+            {words(row.entered === null ? 'range.enterResult' : 'range.replaceResult')}{' '}
+            <span className="sr-only">{row.label}</span>
+          </Button>
+        </span>
       ),
   }
   const columns: readonly Column<PanelRow>[] = [
