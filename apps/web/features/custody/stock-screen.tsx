@@ -53,7 +53,7 @@ function StockTable({ rows }: { rows: readonly Stock[] }) {
       key: 'kind',
       head: words('custody.kindOfMaterial'),
       sort: ({ materialKind }) => materialKind,
-      cell: ({ materialKind, name }) => `${words(`custody.material.${materialKind}`)}, ${name}`,
+      cell: ({ materialKind, name }) => [...new Set([words(`custody.material.${materialKind}`), name])].join(', '),
     },
     { key: 'lot', head: words('custody.lot'), cell: ({ lot }) => lot },
     {
