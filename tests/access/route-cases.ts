@@ -92,6 +92,8 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
     ...nothing,
   },
   'GET /items/:item': read,
+  'GET /items/:item/label': read,
+  'POST /items/:item/label-prints': { ...once(), body: () => ({ count: 1 }), own: 200 },
   'POST /items/:item/custody': {
     body: () => ({ id: newId(), after: null, kind: 'taken', time: time() }),
     own: 409,

@@ -14,6 +14,7 @@ import { loadsRoutes } from '#features/bench/loads.routes'
 import { firstRunRoutes } from '#features/first-run/first-run.routes'
 import { instrumentsRoutes } from '#features/instruments/instruments.routes'
 import { upkeepRoutes } from '#features/instruments/upkeep.routes'
+import { labelsRoutes } from '#features/labels/labels.routes'
 import { laboratoryRoutes } from '#features/laboratory/laboratory.routes'
 import { ledgerRoutes } from '#features/ledger/ledger.routes'
 import { materialsRoutes } from '#features/materials/materials.routes'
@@ -111,6 +112,7 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
       await api.register(materialsRoutes, { service: services.materials })
       const { custody, places, stock } = services
       await api.register(custodyRoutes, { custody, places, stock })
+      await api.register(labelsRoutes, { service: services.labels })
       await api.register(specificationsRoutes, { service: services.specifications })
       await api.register(methodsRoutes, { service: services.testMethods })
       await api.register(deviceRoutes, { service: services.devices })

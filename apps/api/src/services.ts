@@ -15,6 +15,7 @@ import { createFirstRunService, type LaboratoryCreated } from '#features/first-r
 import { createInstrumentChecksService } from '#features/instruments/instrument-checks.service'
 import { createInstrumentsService } from '#features/instruments/instruments.service'
 import { createPartFittingsService } from '#features/instruments/part-fittings.service'
+import { createLabelsService } from '#features/labels/labels.service'
 import { createLaboratoryService } from '#features/laboratory/laboratory.service'
 import { createLedgerService } from '#features/ledger/ledger.service'
 import { createMaterialsService } from '#features/materials/materials.service'
@@ -121,6 +122,7 @@ export function createServices({ database, clock, methods, config, log = silent 
     places,
     custody: createCustodyService({ laboratory, methods, materials, places }),
     stock: createStockService({ laboratory }),
+    labels: createLabelsService({ laboratory }),
     specifications,
     instruments: createInstrumentsService({ laboratory, methods: testMethods }),
     parts: createPartFittingsService({ laboratory }),

@@ -53,6 +53,7 @@ export const permissions = {
 
   'material:read': ['manager', 'technician', 'engineer', 'auditor'],
   'material:create': ['manager', 'technician', 'engineer'],
+  'label:print': ['manager', 'technician', 'engineer'],
   'custody:record': ['manager', 'technician', 'engineer'],
   'place:read': ['manager', 'technician', 'engineer', 'auditor'],
   'place:create': ['manager', 'engineer'],

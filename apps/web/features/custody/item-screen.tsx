@@ -3,6 +3,7 @@
 import type { Item } from '@curebook/contract/custody'
 import { useQuery } from '@tanstack/react-query'
 import { Breadcrumb } from '#components/breadcrumb.tsx'
+import { ButtonLink } from '#components/button.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
@@ -30,6 +31,14 @@ export function ItemScreen({ id }: { id: string }) {
           thing={item?.code}
           under={item && <Under item={item} />}
           failed={query.isError}
+          actions={
+            item !== undefined &&
+            item.kind !== 'specimen' && (
+              <ButtonLink href={`/l/${lab.short}/materials/${id}/labels`} prefetch={false}>
+                {words('labels.open')}
+              </ButtonLink>
+            )
+          }
         />
       </div>
       <Loaded query={query} what={words('custody.thisItem')} height="28rem">

@@ -13,7 +13,7 @@ import type { Clock } from '#platform/clock'
 import type { Identify } from '#platform/identify'
 import { checkNewPassword } from '#platform/password-rules'
 import { AppError } from '#platform/problem'
-import { codeSquare } from './code-square.ts'
+import { codeSquare } from '#platform/code-square'
 import type { DeviceService } from './device.service.ts'
 import { readMemberships } from './session.repository.ts'
 

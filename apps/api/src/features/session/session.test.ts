@@ -4,7 +4,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
 import { testPassword } from '../../../../../tests/support/factories/account.ts'
 import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
-import { codeSquare } from './code-square.ts'
+import { codeSquare } from '#platform/code-square'
 
 let testApp: TestApp
 let lab: TestLaboratory
