@@ -1,3 +1,24 @@
+import { readSort, sortRows, type SortKey } from '#components/table-order.ts'
+
+type FileColumn<Row> = {
+  readonly key: string
+  readonly sort: (row: Row) => SortKey
+  readonly file: readonly { readonly head: string; readonly text: (row: Row) => string }[]
+}
+
+/** What is on screen as cells: the same rows, columns and order. */
+export function fileCells<Row>(
+  columns: readonly FileColumn<Row>[],
+  rows: readonly Row[],
+  sort: string,
+): { readonly heads: readonly string[]; readonly rows: readonly (readonly string[])[] } {
+  const wanted = readSort(sort)
+  const keyOf = columns.find(({ key }) => key === wanted?.key)?.sort
+  const ordered = wanted === undefined || keyOf === undefined ? rows : sortRows(rows, keyOf, wanted.direction)
+  const cells = columns.flatMap(({ file }) => file)
+  return { heads: cells.map(({ head }) => head), rows: ordered.map((row) => cells.map(({ text }) => text(row))) }
+}
+
 /** Text of a file for spreadsheets: with a byte order mark, and `;` between columns where the decimal sign is a comma. */
 export function csvOf(heads: readonly string[], rows: readonly (readonly string[])[], decimalSign: '.' | ','): string {
   const between = decimalSign === ',' ? ';' : ','

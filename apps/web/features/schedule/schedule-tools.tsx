@@ -4,14 +4,13 @@ import type { Schedule, ScheduleRow } from '@curebook/contract/schedule'
 import { useSearchParams } from 'next/navigation'
 import { Button, ButtonLink } from '#components/button.tsx'
 import { Checkbox } from '#components/choices.tsx'
-import { readSort, sortRows } from '#components/table-order.ts'
 import { useConfirmation } from '#components/toast.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { dayOf } from '#lib/laboratory-time.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { useRemembered } from './remembered-view.ts'
-import { csvName, csvOf } from './schedule-csv.ts'
+import { csvName, csvOf, fileCells } from './schedule-csv.ts'
 import { useScheduleColumns } from './schedule-columns.tsx'
 import { useFilterNames } from './schedule-filters.tsx'
 import type { Filters } from './schedule-view.ts'
@@ -112,16 +111,10 @@ function SaveFile({
   const { decimalSign } = useLaboratoryFormat()
   const columns = useScheduleColumns(look.shown)
   const names = useFilterNames(rows, people, filters)
-  const wanted = readSort(useSearchParams().get('sort') ?? '')
+  const sort = useSearchParams().get('sort') ?? ''
   function save() {
-    const keyOf = columns.find(({ key }) => key === wanted?.key)?.sort
-    const ordered = wanted === undefined || keyOf === undefined ? rows : sortRows(rows, keyOf, wanted.direction)
-    const cells = columns.flatMap(({ file }) => file)
-    const text = csvOf(
-      cells.map(({ head }) => head),
-      ordered.map((row) => cells.map(({ text }) => text(row))),
-      decimalSign,
-    )
+    const cells = fileCells(columns, rows, sort)
+    const text = csvOf(cells.heads, cells.rows, decimalSign)
     const address = URL.createObjectURL(new Blob([text], { type: 'text/csv;charset=utf-8' }))
     const link = document.createElement('a')
     link.href = address

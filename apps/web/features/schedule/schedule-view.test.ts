@@ -1,7 +1,7 @@
 import type { ScheduleRow } from '@curebook/contract/schedule'
 import { describe, expect, test } from 'vitest'
 import { loadOf } from './person-load.ts'
-import { csvName, csvOf } from './schedule-csv.ts'
+import { csvName, csvOf, fileCells } from './schedule-csv.ts'
 import { changesBetween, countsOf, filteredRows, judgedAt, needReason, noFilters } from './schedule-view.ts'
 
 const clock = { now: '2026-03-05T10:00:00Z', zone: 'Europe/London' }
@@ -115,6 +115,24 @@ describe('giving tests to a person (ux M2, M5, M6)', () => {
 })
 
 describe('the schedule as a file (ux M12)', () => {
+  test('it holds the rows, columns and order of the screen', () => {
+    const column = (key: 'label' | 'methodKey') => ({
+      key,
+      sort: (one: ScheduleRow) => one[key],
+      file: [{ head: key, text: (one: ScheduleRow) => one[key] }],
+    })
+    const shown = filteredRows(rows, { ...noFilters, show: 'late' }, clock)
+    expect(fileCells([column('label')], shown, '').rows).toEqual([['late'], ['overslept']])
+    expect(fileCells([column('label'), column('methodKey')], shown, '-label')).toEqual({
+      heads: ['label', 'methodKey'],
+      rows: [
+        ['overslept', 'abrasion'],
+        ['late', 'abrasion'],
+      ],
+    })
+    // Sorted by a column that is not shown, the order is that of the list.
+    expect(fileCells([column('label')], shown, '-methodKey').rows).toEqual([['late'], ['overslept']])
+  })
   test('its name has laboratory, view and date', () => {
     expect(csvName('tern-hollow', ['late', 'Ada Quill'], '2026-03-05')).toBe(
       'tern-hollow-schedule-late-ada-quill-2026-03-05.csv',
