@@ -18,6 +18,10 @@ export const DesignSummarySchema = z.object({
   /** Tests finished, void ones left out, of all that count. */
   testsDone: z.number().int(),
   testsTotal: z.number().int(),
+  /** Set while the design is sent back: by whom, why, and the points it names. */
+  sentBack: z
+    .object({ by: PersonNameSchema, at: InstantSchema, reason: z.string(), points: z.array(z.string()) })
+    .nullable(),
 })
 export type DesignSummary = z.infer<typeof DesignSummarySchema>
 
@@ -84,10 +88,6 @@ export const DesignSchema = DesignSummarySchema.extend({
   moisture: EnteredResultSchema.nullable(),
   mixes: z.array(MixSchema),
   revisions: z.array(z.object({ id: IdSchema, number: z.number().int(), state: DesignStateSchema })),
-  /** Set while the design is sent back: by whom, why, and the points it names. */
-  sentBack: z
-    .object({ by: PersonNameSchema, at: InstantSchema, reason: z.string(), points: z.array(z.string()) })
-    .nullable(),
 })
 export type Design = z.infer<typeof DesignSchema>
 

@@ -6,11 +6,11 @@ import { Breadcrumb } from '#components/breadcrumb.tsx'
 import { ButtonLink } from '#components/button.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
 import { StatusMark } from '#components/status-mark.tsx'
-import { TimeText } from '#components/time-text.tsx'
 import { compareSearch } from '#features/compare/compare-address.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { isNewest } from './design-state.ts'
+import { SentBack } from './sent-back.tsx'
 import styles from './designs.module.css'
 
 /** Whose design, in which state, how far; and, when it was sent back, why. */
@@ -51,31 +51,9 @@ export function DesignHeader({ design }: { design: Design }) {
           <Link href={`/l/${lab.short}/designs/${design.id}`}>{words('designs.toNewest')}</Link>
         </p>
       )}
-      {design.sentBack !== null && <SentBack sentBack={design.sentBack} />}
+      {design.sentBack !== null && (
+        <SentBack sentBack={design.sentBack} title={words('designs.sentBack', { name: design.sentBack.by.name })} />
+      )}
     </>
   )
-}
-
-function SentBack({ sentBack }: { sentBack: NonNullable<Design['sentBack']> }) {
-  const words = useWords()
-  return (
-    <section className="caution stack stack-tight" aria-labelledby="sent-back">
-      <h2 id="sent-back">{words('designs.sentBack', { name: sentBack.by.name })}</h2>
-      <p>{sentBack.reason}</p>
-      <ul>
-        {sentBack.points.map((point) => (
-          <li key={point}>{pointWords(point, words)}</li>
-        ))}
-      </ul>
-      <p className="quiet small">
-        <TimeText at={sentBack.at} />
-      </p>
-    </section>
-  )
-}
-
-/** A point is a specimen's code, the recommendation, or the key of a point of the review, which the review spells out. */
-function pointWords(point: string, words: ReturnType<typeof useWords>): string {
-  if (point === 'recommendation') return words('designs.point.recommendation')
-  return /^[0-9A-Z]{4,5}(\.B)?$/.test(point) ? words('designs.point.specimen', { code: point }) : point
 }

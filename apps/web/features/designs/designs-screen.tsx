@@ -17,6 +17,7 @@ import { useSearchParam } from '#lib/search-param.ts'
 import { useWords } from '#lib/words.ts'
 import { designQueries } from './designs.queries.ts'
 import { designStates, ofState } from './design-state.ts'
+import { SentBack } from './sent-back.tsx'
 
 /** Every design with its state and how far its tests are. The filter stands in the address. */
 export function DesignsScreen() {
@@ -54,6 +55,7 @@ export function DesignsScreen() {
       <Loaded query={query} what={words('designs.these')} height="24rem">
         {({ items, next }) => (
           <>
+            <SentBackDesigns rows={items} />
             <DesignTable
               rows={ofState(items, state)}
               empty={
@@ -74,6 +76,27 @@ export function DesignsScreen() {
         )}
       </Loaded>
     </div>
+  )
+}
+
+/** What was sent back stands before the list, with its reason: an engineer sees it on the first screen. */
+function SentBackDesigns({ rows }: { rows: readonly DesignSummary[] }) {
+  const words = useWords()
+  const lab = useLaboratory()
+  return rows.flatMap(({ id, name, sentBack }) =>
+    sentBack === null
+      ? []
+      : [
+          <SentBack
+            key={id}
+            sentBack={sentBack}
+            title={
+              <Link href={`/l/${lab.short}/designs/${id}`} prefetch={false}>
+                {words('designs.sentBackOf', { design: name, name: sentBack.by.name })}
+              </Link>
+            }
+          />,
+        ],
   )
 }
 

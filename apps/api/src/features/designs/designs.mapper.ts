@@ -13,7 +13,7 @@ export function toSummary(row: DesignRow, counts: TestCounts | undefined): Desig
 
 function summaryOf(
   design: Pick<DesignRow, 'id' | 'name' | 'projectId' | 'kind' | 'project'>,
-  revision: { id: string; number: number; state: string },
+  revision: Pick<RevisionRow, 'id' | 'number' | 'state' | 'sendBacks'>,
   counts: TestCounts | undefined,
 ): DesignSummary {
   return {
@@ -28,6 +28,7 @@ function summaryOf(
     state: revision.state as DesignState,
     testsDone: counts?.done ?? 0,
     testsTotal: counts?.total ?? 0,
+    sentBack: revision.state === 'sent-back' ? toSentBack(revision) : null,
   }
 }
 
@@ -60,7 +61,6 @@ export function toDesign(row: RevisionRow, { specification, materials, revisions
     moisture: row.moistureResult && toEntered(row.moistureResult),
     mixes: row.mixes.map(toMix),
     revisions: revisions.map(({ id, number, state }) => ({ id, number, state: state as DesignState })),
-    sentBack: row.state === 'sent-back' ? toSentBack(row) : null,
   }
 }
 
@@ -104,7 +104,7 @@ export function toMix(row: MixRow): Mix {
   }
 }
 
-function toSentBack({ sendBacks: [latest] }: RevisionRow): Design['sentBack'] {
+function toSentBack({ sendBacks: [latest] }: Pick<RevisionRow, 'sendBacks'>): Design['sentBack'] {
   if (!latest) return null
   const points = JSON.parse(latest.points) as readonly (string | { text: string })[]
   return {

@@ -12,13 +12,18 @@ const withResult = {
   supersedes: { select: { id: true, valueText: true } },
 } satisfies Prisma.ResultInclude
 
+/** The last sending back of a revision. */
+const withSendBack = {
+  sendBacks: { include: { by: { select: personColumns } }, orderBy: { at: 'desc' }, take: 1 },
+} satisfies Prisma.DesignRevisionInclude
+
 const withContent = {
   design: { include: withProject },
   mixes: { orderBy: { ordinal: 'asc' } },
   designMethods: { orderBy: { methodKey: 'asc' } },
   residueResult: { include: withResult },
   moistureResult: { include: withResult },
-  sendBacks: { include: { by: { select: personColumns } }, orderBy: { at: 'desc' }, take: 1 },
+  ...withSendBack,
 } satisfies Prisma.DesignRevisionInclude
 
 export type RevisionRow = Prisma.DesignRevisionGetPayload<{ include: typeof withContent }>
@@ -31,7 +36,7 @@ export function findDesigns(
 ) {
   return prisma.design.findMany({
     where: { labId: actor.labId, ...afterPosition('createdAt', cursor) },
-    include: { ...withProject, designRevisions: { orderBy: { number: 'desc' }, take: 1 } },
+    include: { ...withProject, designRevisions: { include: withSendBack, orderBy: { number: 'desc' }, take: 1 } },
     orderBy: [{ createdAt: 'desc' }, { id: 'desc' }],
     take: limit + 1,
   })

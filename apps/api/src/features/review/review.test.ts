@@ -304,6 +304,13 @@ describe('sending back', () => {
     expect((await testApp.services.designs.read(lab.people.engineer.actor, design.id)).sentBack).toMatchObject({
       points: ['The recommendation'],
     })
+    // The engineer's first screen is the list of designs: it says so there, with reason and point, until it is put right.
+    const listed = async () => (await lab.as('engineer').get(lab.path('/designs')).expect(200)).body.items[0].sentBack
+    expect(await listed()).toMatchObject({
+      reason: 'The tolerance is wider than the plant holds',
+      points: ['The recommendation'],
+      by: { name: 'Person manager' },
+    })
     await acknowledgeAll(testApp, lab, design.id)
     await sign(testApp, lab, design.id, 'check')
     await expect(sign(testApp, lab, design.id, 'approve')).rejects.toMatchObject({ code: 'refused-by-rule' })
@@ -311,6 +318,7 @@ describe('sending back', () => {
       toleranceResidualPercent: '0.3',
       supersedes: { id, reason: 'Narrower' },
     })
+    expect(await listed()).toBeNull()
     expect((await sign(testApp, lab, design.id, 'approve')).state).toBe('approved')
   })
 })
