@@ -84,6 +84,7 @@ test('screens of the desk', async () => {
     materials: `${lab}/materials`,
     'new sample': `${lab}/materials/new`,
     sample: `${lab}/materials/${places.sample}`,
+    labels: `${lab}/materials/${places.sample}/labels`,
     'what a specimen is made of': `${lab}/materials/${places.specimen}`,
     places: `${lab}/materials/places`,
     stock: `${lab}/materials/stock`,

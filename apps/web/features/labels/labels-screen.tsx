@@ -114,13 +114,15 @@ function Labels({ label }: { label: Label }) {
         )}
       </form>
       <h2 className="no-print">{words('labels.preview')}</h2>
-      <ul className={styles.sheet} aria-label={words('labels.preview')}>
-        {Array.from({ length: printing }, (_, index) => (
-          <li key={index} className={index === 0 ? styles.shown : styles.paper}>
-            <LabelFace label={label} size={size} />
-          </li>
-        ))}
-      </ul>
+      <div className={styles.frame} tabIndex={0} role="group" aria-label={words('labels.preview')}>
+        <ul className={styles.sheet}>
+          {Array.from({ length: printing }, (_, index) => (
+            <li key={index} className={index === 0 ? styles.shown : styles.paper}>
+              <LabelFace label={label} size={size} />
+            </li>
+          ))}
+        </ul>
+      </div>
       <Prints prints={label.prints} />
     </>
   )
