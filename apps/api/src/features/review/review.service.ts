@@ -127,7 +127,7 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
       notAuthorised: await signingFaults(sql),
     }
     const approval = signatures.find(({ meaning }) => meaning === 'approved')
-    const held = heldAgainst(signatures, workDigest)
+    const held = heldAgainst(signatures, { digest, workDigest })
     return {
       content,
       body,

@@ -5,12 +5,18 @@ import { compareSigned, compareWork, onlyDiffering } from '@curebook/contract/wo
 
 type Signatures = Review['signatures']
 
-/** The signature that what stands now is held against: the approval, or the last check where none is of the work as it stands. */
-export function heldAgainst(signatures: Signatures, workDigest: string): Signatures[number] | undefined {
+/**
+ * The signature that what stands now is held against: the approval, or the last check where none is of the work as it stands.
+ * None where exactly what was signed stands.
+ */
+export function heldAgainst(
+  signatures: Signatures,
+  { digest, workDigest }: Pick<Review, 'digest' | 'workDigest'>,
+): Signatures[number] | undefined {
   const approval = signatures.findLast(({ meaning }) => meaning === 'approved')
-  if (approval) return approval
+  if (approval) return approval.digest === digest ? undefined : approval
   const checks = signatures.filter(({ meaning }) => meaning === 'checked')
-  return checks.some(({ digest }) => digest === workDigest) ? undefined : checks.at(-1)
+  return checks.some((check) => check.digest === workDigest) ? undefined : checks.at(-1)
 }
 
 /**
