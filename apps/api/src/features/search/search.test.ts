@@ -17,7 +17,7 @@ beforeAll(async () => {
 afterAll(() => testApp.close())
 
 const search = (q: string, who: 'technician' | 'auditor' | 'client' = 'technician', of = lab) =>
-  of.as(who).get(lab.path(`/search?q=${encodeURIComponent(q)}`))
+  of.as(who).get(of.path(`/search?q=${encodeURIComponent(q)}`))
 const found = async (q: string): Promise<Found[]> => (await search(q).expect(200)).body.items
 
 describe('the search (ux M15)', () => {
@@ -48,9 +48,16 @@ describe('the search (ux M15)', () => {
   })
 
   it('names a thing once, and of each kind a few', async () => {
-    const items = await found('-1')
-    expect(new Set(items.map(({ kind, id }) => `${kind} ${id}`)).size).toBe(items.length)
-    expect(items.filter(({ kind }) => kind === 'specimen').length).toBeLessThanOrEqual(6)
+    const wide = await makeLaboratory(testApp)
+    const { specimens } = await makePlannedDesign(testApp, wide, {
+      contents: [{ emulsionPercent: '12', waterPercent: '10', fillerPercent: '1', additivePercent: '0.2' }],
+      methods: [{ methodKey: 'wet-track-abrasion-1h', replicates: 8, spares: [] }],
+    })
+    expect(specimens).toHaveLength(8)
+    const items: Found[] = (await search('12-', 'technician', wide).expect(200)).body.items
+    expect(items.map(({ kind }) => kind)).toEqual(Array.from({ length: 6 }, () => 'specimen'))
+    for (const { why, matched } of items) expect([why, matched]).toEqual(['label', expect.stringMatching(/^12-[1-8]$/)])
+    expect(new Set(items.map(({ id }) => id)).size).toBe(6)
   })
 
   it('takes signs as they are', async () => {
