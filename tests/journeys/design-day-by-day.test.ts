@@ -455,13 +455,11 @@ async function letOut(page: Page, count: number) {
 
 async function noteTacky(page: Page, code: string, cycle: string) {
   await openCode(page, code)
+  const stored = page.waitForResponse((answer) => answer.url().endsWith('/readings') && answer.status() === 201)
   const field = page.getByLabel(/^Tacky from cycle/)
   await field.fill(cycle)
   await field.press('Enter')
-  await page
-    .getByText(/^Saved /)
-    .first()
-    .waitFor()
+  await stored
 }
 
 const recommendation = {
