@@ -28,7 +28,7 @@ export const permissions = {
   'laboratory:update': ['manager'],
   'live:read': ['manager', 'technician', 'engineer', 'auditor', 'client'],
 
-  'device:switch': ['manager', 'technician', 'engineer', 'auditor'],
+  'device:switch': ['manager', 'technician', 'engineer'],
 
   'search:read': ['manager', 'technician', 'engineer', 'auditor'],
 

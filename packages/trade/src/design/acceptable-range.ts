@@ -20,6 +20,9 @@ export type RangeInput = {
   readonly sign?: DecimalSign
 }
 
+/** What a range is judged by, its curves apart. */
+type RangeTerms = Omit<RangeInput, 'curves'>
+
 export type RangeEnd = {
   readonly kind: 'crossing' | 'band' | 'open' | 'none'
   /** Residual binder, full precision; only of a crossing or the band's edge. */
@@ -84,7 +87,11 @@ export type AcceptableRange = {
  * band's edge if tested contents reach it, else open. Nothing is extrapolated.
  */
 export function acceptableRange(input: RangeInput): AcceptableRange {
-  const curves = input.curves.map(analyseCurve)
+  return rangeOfCurves(input.curves.map(analyseCurve), input)
+}
+
+/** The same from curves that are analysed already: whoever changes one of them computes that one anew. */
+export function rangeOfCurves(curves: readonly Curve[], input: RangeTerms): AcceptableRange {
   const words = rangeWords(input)
   const usable = curves.filter((curve) => curve.usable)
   const shared = {
@@ -191,7 +198,7 @@ function outcomeOf(minimum: EndFinding, maximum: EndFinding, band: RangeBand, wo
   return { outcome: 'closed', sentence: words.closed(from, to), flags } as const
 }
 
-function endOf(side: Side, end: EndFinding, curves: readonly Curve[], input: RangeInput, words: RangeWords): RangeEnd {
+function endOf(side: Side, end: EndFinding, curves: readonly Curve[], input: RangeTerms, words: RangeWords): RangeEnd {
   const xUnit = input.xUnit ?? '% of dry aggregate'
   const waiting = curves.filter((curve) => curve.bears === side && curve.limit !== null && !curve.usable)
   const text = words.setBy(side, end, input.band)
@@ -228,11 +235,11 @@ function endOf(side: Side, end: EndFinding, curves: readonly Curve[], input: Ran
   }
 }
 
-function valueOf(value: string, { residuePercent }: RangeInput) {
+function valueOf(value: string, { residuePercent }: RangeTerms) {
   return residuePercent === null ? { value } : { value, emulsionPercent: emulsionOfResidual(value, residuePercent) }
 }
 
-function midpointOf({ minimum, maximum }: AcceptableRange['ends'], input: RangeInput) {
+function midpointOf({ minimum, maximum }: AcceptableRange['ends'], input: RangeTerms) {
   const xUnit = input.xUnit ?? '% of dry aggregate'
   const calculation = midpointCalculation(minimum.value ?? '', maximum.value ?? '', xUnit)
   return { ...valueOf(calculation.lines.at(-1)?.value ?? '', input), calculation }

@@ -1,6 +1,6 @@
-import { acceptableRange, type AcceptableRange, type RangeEnd, type RangeInput } from './acceptable-range.ts'
 import { displayDigits } from '../quantity/display.ts'
-import type { Curve, CurvePoint } from './curve.ts'
+import { type AcceptableRange, type RangeEnd, type RangeInput, rangeOfCurves } from './acceptable-range.ts'
+import { analyseCurve, type Curve, type CurveInput, type CurvePoint } from './curve.ts'
 
 /** One specimen's weight in the range: what stands, what would stand, and both in a sentence. */
 export type LeftOut = {
@@ -22,7 +22,11 @@ export function leftOut(input: RangeInput, standing: AcceptableRange, testId: st
   const own = standing.curves.find(({ points }) => points.some((point) => point.testId === testId))
   const point = own?.points.find((candidate) => candidate.testId === testId)
   if (!own || !point) return null
-  const without = acceptableRange(withoutTests(input, new Set([testId])))
+  // The other curves stay as they were analysed.
+  const without = rangeOfCurves(
+    standing.curves.map((curve) => (curve === own ? analyseCurve(withoutPoint(input, own.key, testId)) : curve)),
+    input,
+  )
   const changesRange =
     without.outcome !== standing.outcome ||
     isOther(standing.ends.minimum, without.ends.minimum) ||
@@ -34,6 +38,11 @@ export function leftOut(input: RangeInput, standing: AcceptableRange, testId: st
     without,
     sentence: sentenceOf(input, own, point, standing, without),
   }
+}
+
+function withoutPoint({ curves }: RangeInput, key: string, testId: string): CurveInput {
+  const curve = curves.find((candidate) => candidate.key === key)!
+  return { ...curve, points: curve.points.filter((point) => point.testId !== testId) }
 }
 
 /** The same input without the points of these tests: what a range asked "what if" is computed from. */

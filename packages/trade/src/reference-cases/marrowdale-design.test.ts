@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { leftOut } from '../design/left-out.ts'
+import { leftOut, withoutTests } from '../design/left-out.ts'
 import { acceptableRange, type RangeInput } from '../design/acceptable-range.ts'
 import type { CurveInput, CurvePoint } from '../design/curve.ts'
 import { recommendationProblems } from '../design/recommendation.ts'
@@ -168,6 +168,9 @@ test('the late disc does not matter to the range, and the over-poured one does',
     'Without 12-2: minimum 6.904 instead of 6.905 % residual. n = 2 would be left at this content.',
   )
   expect(leftOut(input, standing, 'not of this design')).toBeNull()
+  // As the whole computation finds it from what is left.
+  const { testId } = poured!
+  expect(poured!.without).toEqual(acceptableRange(withoutTests(input, new Set([testId]))))
 })
 
 test('means, standard deviations and pooled scatter are those of the table', () => {
