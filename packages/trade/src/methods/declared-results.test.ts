@@ -12,11 +12,15 @@ describe('declared results', () => {
         {
           parameters: method.editions[0]!.parameters,
           factors: (item.factors ?? []).map((factor) => ({ id: factor.unit, source: '', ...factor })),
-          inputs: Object.fromEntries(Object.entries(item.inputs ?? {}).map(([name, input]) => [name, { id: name, source: '', ...input }])),
+          inputs: Object.fromEntries(
+            Object.entries(item.inputs ?? {}).map(([name, input]) => [name, { id: name, source: '', ...input }]),
+          ),
         },
       )
       for (const { key: result, unit, label, displayDecimals } of results) {
-        const declared = method.results.find((candidate) => candidate.key === result && (candidate.unit ?? unit) === unit)
+        const declared = method.results.find(
+          (candidate) => candidate.key === result && (candidate.unit ?? unit) === unit,
+        )
         expect(declared).toMatchObject({ label, displayDecimals })
       }
     },
