@@ -44,7 +44,7 @@ export function SheetEntry({ view, step, rows }: { view: TestView; step: StepDec
   const asked = useRef(new Map<string, string>())
   const columns = sheetColumns(step, { start: words('bench.act.start'), end: words('bench.act.end') })
   const hasReadings = columns.some(({ kind }) => kind === 'reading')
-  const draft = useSheetDraft(`${view.design.id}/${view.method.key}/${step.key}`)
+  const draft = useSheetDraft(lab.me.membershipId, `${view.design.id}/${view.method.key}/${step.key}`)
 
   /** The photograph goes first; sent once, it is named by every reading of the sheet. */
   async function photographId(): Promise<string | undefined> {
