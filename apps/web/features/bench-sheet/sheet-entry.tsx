@@ -5,6 +5,7 @@ import type { InstrumentKind, StepDeclaration } from '@curebook/trade/procedure/
 import { useContext, useRef, useState, type FormEvent } from 'react'
 import { Button } from '#components/button.tsx'
 import { DayField } from '#components/day-field.tsx'
+import { FormErrors } from '#components/form-errors.tsx'
 import { SaveState } from '#components/save-state.tsx'
 import { TextField } from '#components/text-field.tsx'
 import { useConfirmation } from '#components/toast.tsx'
@@ -40,6 +41,7 @@ export function SheetEntry({ view, step, rows }: { view: TestView; step: StepDec
   const [fileError, setFileError] = useState<string>()
   const [clockErrors, setClockErrors] = useState<ReadonlyMap<string, string>>(new Map())
   const [dayError, setDayError] = useState<string>()
+  const [nothing, setNothing] = useState(false)
   const kept = useRef<{ readonly file: File; readonly id: string }>(undefined)
   const asked = useRef(new Map<string, string>())
   const columns = sheetColumns(step, { start: words('bench.act.start'), end: words('bench.act.end') })
@@ -59,6 +61,7 @@ export function SheetEntry({ view, step, rows }: { view: TestView; step: StepDec
 
   async function submit(form: FormData) {
     const chosenDay = String(form.get('day'))
+    setNothing(false)
     setDayError(chosenDay === '' ? words('sheet.needDay') : undefined)
     if (chosenDay === '') return
     const cells = filledCells((name) => String(form.get(name) ?? ''), {
@@ -86,6 +89,7 @@ export function SheetEntry({ view, step, rows }: { view: TestView; step: StepDec
     }
     setClockErrors(clocks)
     sending.tell(said)
+    setNothing(cells.length === 0)
     if (said.size + clocks.size > 0 || cells.length === 0) return
     setFileError(undefined)
     let attachmentId: string | undefined
@@ -118,15 +122,17 @@ export function SheetEntry({ view, step, rows }: { view: TestView; step: StepDec
         if (!sending.sending) void submit(new FormData(event.currentTarget))
       }}
     >
+      <FormErrors errors={nothing ? { form: words('sheet.nothingFilled') } : {}} />
       <p className="prose">{words('sheet.enterAbout')}</p>
       <div className="columns">
-        <DayField name="day" label={words('sheet.day')} defaultValue={day} error={dayError} />
+        <DayField name="day" label={words('sheet.day')} defaultValue={draft.typed('day') || day} error={dayError} />
         {hasReadings && (
           <TextField
             name="clock"
             label={words('sheet.clock')}
             hint={words('sheet.clockHint')}
             inputMode="numeric"
+            defaultValue={draft.typed('clock')}
             autoComplete="off"
           />
         )}
