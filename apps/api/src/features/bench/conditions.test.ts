@@ -157,6 +157,36 @@ describe('a log that leaves the limits', () => {
     expect((await log(lab, idle.id)).values).toMatchObject([{ typed: '31.0', outside: null }])
   })
 
+  it('is cut in two by a late value inside: the first takes the place of what stood, the second is another', async () => {
+    const { lab, bath } = await soaking()
+    const [t0, t1, t2, t3, t4] = [10, 40, 70, 100, 130].map(after) as [string, string, string, string, string]
+    testApp.clock.advance({ hours: 3 })
+    await add(lab, bath.id, [value(t0, '26.4'), value(t1, '26.9'), value(t3, '26.2'), value(t4, '25.0')]).expect(200)
+    const [whole] = await deviations(lab)
+    const { body } = await add(lab, bath.id, [value(t2, '25.3')]).expect(200)
+    expect(body.deviationIds).toHaveLength(2)
+    const open = await deviations(lab)
+    expect(open.map(({ text }) => text.replace(/.*, /, '')).sort()).toEqual(['highest 26.2 °C.', 'highest 26.9 °C.'])
+    expect(open.find(({ id }) => id === whole!.id)!.text).toContain('highest 26.9 °C')
+    expect(open.every(({ specimens }) => specimens.length === 3)).toBe(true)
+  })
+
+  it('keeps its beginning when it lasts longer than a week', async () => {
+    const { lab, bath } = await soaking()
+    // Every two hours, which is no gap, for eight days.
+    const times = Array.from({ length: 98 }, (_, index) => after(10 + index * 120))
+    testApp.clock.advance({ hours: 24 * 9 })
+    const typed = times.map((at) => value(at, '26.4'))
+    await add(lab, bath.id, typed.slice(0, -1)).expect(200)
+    const [first] = await deviations(lab)
+    await add(lab, bath.id, typed.slice(-1)).expect(200)
+    const [grown, ...others] = await deviations(lab)
+    expect(others).toEqual([])
+    const begins = / from (\w+ \d+ \w+ \d+:\d+) on, /
+    expect(grown!.text).not.toBe(first!.text)
+    expect(begins.exec(grown!.text)![1]).toBe(begins.exec(first!.text)![1])
+  })
+
   it('shows gaps as gaps, values as typed, and what is asked for now', async () => {
     const { lab, bath } = await soaking()
     const times = [0, 60, 400].map(after)

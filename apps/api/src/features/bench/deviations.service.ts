@@ -11,6 +11,7 @@ import { ledgerContentOf } from '#platform/ledger-content'
 import { AppError, invalidField, notFound } from '#platform/problem'
 import { newId } from '#platform/uuid'
 import { findDeviations } from './deviations.repository.ts'
+import { lockDeviation } from './linked-deviations.repository.ts'
 import { refuseWaiting, release } from './release.ts'
 import type { SettleContext } from './settle.ts'
 import { waitingUnder } from './waiting.ts'
@@ -32,8 +33,7 @@ export function createDeviationsService({ laboratory, methods, build }: { labora
   function decide(actor: Actor, deviationId: string, input: DecideDeviation): Promise<Deviation> {
     return laboratory.inLaboratorySql(actor, async (raw) => {
       const sql = rowsSql(raw)
-      // Two deciders follow one another, also where no test's row can be locked.
-      await sql.rows('select pg_advisory_xact_lock(hashtextextended($1, 0))', [`deviation ${deviationId}`])
+      await lockDeviation(sql, deviationId)
       const [deviation] = await findDeviations(sql, { id: deviationId })
       if (!deviation) throw notFound('deviation')
       if (await isRepeated(sql, deviationId, input)) return deviation

@@ -19,7 +19,7 @@ import {
   toLogged,
 } from './conditions.repository.ts'
 import { instantWords } from './instant-words.ts'
-import { linkTests, openLinked } from './linked-deviations.repository.ts'
+import { linkTests, lockDeviation, openLinked } from './linked-deviations.repository.ts'
 import { findActs } from './loads.repository.ts'
 import { methodOf } from './settle.ts'
 import { topicsOf } from './topics.ts'
@@ -78,17 +78,35 @@ export async function judgeLog(
   oven: OvenAtHand,
   span: { from: Date; until: Date },
 ): Promise<string[]> {
-  const from = new Date(span.from.getTime() - aroundMs)
+  const from = await beginningOf(sql, oven.id, new Date(span.from.getTime() - aroundMs))
   const log = toLogged(await findLog(sql, oven.id, from, new Date(span.until.getTime() + aroundMs)))
   const stays = await staysIn(sql, methods, oven, from)
-  const known = await findExcursions(sql, oven.id, from)
   const zone = await zoneOf(sql)
   const touched: string[] = []
   for (const found of excursionsWith(log, stays)) {
-    const id = await keepExcursion(sql, oven, found, known, zone)
+    const id = await keepExcursion(sql, oven, found, await standingOf(sql, oven.id, from, found), zone)
     if (id) touched.push(id)
   }
   return touched
+}
+
+/** From where the log is read: what stands on record and lasts longer than the time around is read from its first value on. */
+async function beginningOf(sql: RowsSql, instrumentId: string, from: Date): Promise<Date> {
+  const earliest = Math.min(...(await findExcursions(sql, instrumentId, from)).map(({ fromAt }) => fromAt.getTime()))
+  return earliest < from.getTime() ? beginningOf(sql, instrumentId, new Date(earliest)) : from
+}
+
+/**
+ * What is on record of a time out of limits. It is read for each one anew: a late value inside cuts one in two, of which the
+ * first takes the place of what stood and the second is another. A decision on it is waited for, so that nothing grows
+ * under somebody who is deciding.
+ */
+async function standingOf(sql: RowsSql, instrumentId: string, from: Date, found: Found): Promise<ExcursionRow[]> {
+  const read = async () =>
+    (await findExcursions(sql, instrumentId, from)).filter((row) => isSame(row, found.held) && touches(row, found))
+  const open = (await read()).filter(({ decided }) => !decided)
+  for (const id of open.map(({ deviationId }) => deviationId).sort()) await lockDeviation(sql, id)
+  return read()
 }
 
 /** The times out of limits with the specimens inside then, apart for each pair of limits that anybody asks for. */
@@ -106,10 +124,9 @@ async function keepExcursion(
   sql: RowsSql,
   oven: OvenAtHand,
   found: Found,
-  known: readonly ExcursionRow[],
+  same: readonly ExcursionRow[],
   zone: string,
 ): Promise<string | null> {
-  const same = known.filter((row) => isSame(row, found.held) && touches(row, found))
   if (same.some((row) => row.decided && covers(row, found))) return null
   const open = same.find(({ decided }) => !decided)
   const tests = found.stays.map(({ testId, loadId }) => ({ testId, loadId }))

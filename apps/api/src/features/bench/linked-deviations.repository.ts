@@ -33,6 +33,11 @@ export async function findLinked(
   return linked
 }
 
+/** Decisions on a deviation, and what makes it grow, follow one another, also where no test's row can be locked. */
+export async function lockDeviation(sql: RowsSql, id: string): Promise<void> {
+  await sql.rows('select pg_advisory_xact_lock(hashtextextended($1, 0))', [`deviation ${id}`])
+}
+
 export type LinkedTest = { readonly testId: string; readonly loadId: string | null }
 
 /** Opens one deviation about an oven or bath and the specimens in it. @returns its id and its rows for the ledger */
