@@ -9,6 +9,8 @@ export type RequestOptions = {
   readonly ifMatch?: string | number
   /** For acts without an id of their own. */
   readonly idempotencyKey?: string
+  /** Who entered this: the server refuses it while somebody else is signed in (`other-person`). */
+  readonly membershipId?: string
 }
 
 /** GET. Sends nothing twice and retries nothing; throws `ApiProblem`. */
@@ -38,6 +40,7 @@ async function request<Answer>(method: string, path: string, body: unknown, opti
   if (body !== undefined) headers['content-type'] = 'application/json'
   if (options.ifMatch !== undefined) headers['if-match'] = `"${options.ifMatch}"`
   if (options.idempotencyKey !== undefined) headers['idempotency-key'] = options.idempotencyKey
+  if (options.membershipId !== undefined) headers['x-membership'] = options.membershipId
   const response = await fetch(path + searchOf(options.query), {
     method,
     headers,

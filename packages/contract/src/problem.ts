@@ -4,6 +4,7 @@ import { z } from 'zod'
 export const ErrorCodeSchema = z.enum([
   'invalid-input',
   'not-signed-in',
+  'other-person',
   'wrong-credentials',
   'second-factor-needed',
   'wrong-password',

@@ -95,6 +95,20 @@ describe('a request', () => {
     await lab.as('auditor').get(lab.path()).expect(404)
   })
 
+  test('that somebody else entered is stored under no other name, and may come again when they are here', async () => {
+    const { membershipId } = lab.people.manager.actor
+    const body = { id: randomUUID(), name: 'Ridge county roads', contact: 'the clerk', address: '' }
+    const send = (who: 'engineer' | 'technician' | 'manager') =>
+      lab.as(who).post(lab.path('/clients')).set('x-membership', membershipId).send(body)
+    // The technician's role would be refused for good: whose it is comes first.
+    for (const who of ['engineer', 'technician'] as const)
+      expect((await send(who).expect(425)).body).toMatchObject({ code: 'other-person', type: '/problems/other-person' })
+    const stranger = await makeLaboratory(testApp)
+    await stranger.as('manager').get(lab.path('/clients')).set('x-membership', membershipId).expect(425)
+    expect((await lab.as('manager').get(lab.path('/clients')).expect(200)).text).not.toContain('Ridge county roads')
+    await send('manager').expect(201)
+  })
+
   test('with a body that does not fit gets a sentence beside each field', async () => {
     const answer = await lab
       .as('manager')

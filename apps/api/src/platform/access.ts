@@ -76,6 +76,12 @@ export const access = fp<AccessOptions>(
         identities.set(request, { signedIn })
         return
       }
+      // Before anything that would refuse it for good: it is not this person's.
+      if (isOfAnother(request, actor))
+        throw new AppError(
+          'other-person',
+          'Somebody else is signed in on this browser by now. Nothing was stored; it goes when the person who entered it is here again.',
+        )
       if (!actor) throw new AppError('not-found', 'There is no such laboratory, or you are not a member of it.')
       if (!mayDo(actor.roles, action)) throw new AppError('not-allowed', refusalOf(actor, action))
       identities.set(request, { signedIn, actor })
@@ -83,6 +89,12 @@ export const access = fp<AccessOptions>(
   },
   { name: 'access' },
 )
+
+/** Whether a request names who entered it, and that is not who is signed in: then it is stored under neither name. */
+function isOfAnother({ headers }: FastifyRequest, actor: Actor | null): boolean {
+  const named = headers['x-membership']
+  return named !== undefined && named !== actor?.membershipId
+}
 
 /** Who a request turned out to be from, as far as its action asked. */
 export function identityOf(request: FastifyRequest): { signedIn?: SignedIn; actor?: Actor } {

@@ -8,6 +8,7 @@ import { AppError } from './problem.ts'
 const titles: Record<ErrorCode, string> = {
   'invalid-input': 'Something entered is not right',
   'not-signed-in': 'Not signed in',
+  'other-person': 'Somebody else is signed in',
   'wrong-credentials': 'E-mail address or password is wrong',
   'second-factor-needed': 'The second factor is needed',
   'wrong-password': 'The password is wrong',

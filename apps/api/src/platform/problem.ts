@@ -4,6 +4,8 @@ import type { ErrorCode, FieldError } from '@curebook/contract/problem'
 export const statusOf = {
   'invalid-input': 400,
   'not-signed-in': 401,
+  // Passes once the right person is signed in again: what waits for them is sent then.
+  'other-person': 425,
   'wrong-credentials': 401,
   'second-factor-needed': 401,
   'wrong-password': 403,

@@ -34,7 +34,7 @@ export function SheetEntry({ view, step, rows }: { view: TestView; step: StepDec
   const lab = useLaboratory()
   const offset = useContext(ClockOffset)
   const confirm = useConfirmation()
-  const sending = useSheetSending(lab.id, step.key)
+  const sending = useSheetSending({ lab: lab.id, membershipId: lab.me.membershipId }, step.key)
   const instruments = useSheetInstruments(step, view)
   const [day] = useState(() => dayOf(view.now, lab.zone))
   const [file, setFile] = useState<File | null>(null)

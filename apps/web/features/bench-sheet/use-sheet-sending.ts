@@ -16,7 +16,7 @@ export type Sent = { readonly cell: SheetCell; readonly instrumentId: string | n
  * Sends the boxes of a sheet one after another, and keeps of each whether it is stored or what was said. A box that is sent
  * again after a lost answer is the same act or reading.
  */
-export function useSheetSending(lab: string, stepKey: string) {
+export function useSheetSending({ lab, membershipId }: { lab: string; membershipId: string }, stepKey: string) {
   const client = useQueryClient()
   const ids = useRef(new Map<string, string>())
   const [stored, setStored] = useState<ReadonlyMap<string, string>>(new Map())
@@ -37,7 +37,7 @@ export function useSheetSending(lab: string, stepKey: string) {
         instrumentId,
         time: sentTime,
       }
-      const { rows } = await postJson<BulkOutcome>(labPath(lab, 'step-events'), body)
+      const { rows } = await postJson<BulkOutcome>(labPath(lab, 'step-events'), body, { membershipId })
       const [answer] = rows
       if (answer?.outcome !== 'refused') return undefined
       ids.current.delete(`${key} ${typed}`)
@@ -56,7 +56,7 @@ export function useSheetSending(lab: string, stepKey: string) {
       deviceId: null,
       ...(attachmentId === undefined ? {} : { attachmentId }),
     }
-    await postJson(labPath(lab, 'tests', row.testId, 'readings'), body)
+    await postJson(labPath(lab, 'tests', row.testId, 'readings'), body, { membershipId })
     return undefined
   }
 

@@ -3,6 +3,7 @@
 import type { DevicePeople, PinState, SetPin, SwitchPerson, Unlock } from '@curebook/contract/device'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import { getJson, labPath, postJson } from '#lib/api-client.ts'
+import { tellPerson } from '#lib/person-channel.ts'
 import { forgetLock } from '#lib/screen-lock.ts'
 
 export const deviceQueries = {
@@ -26,7 +27,10 @@ export const deviceQueries = {
 export function useSwitchPerson(lab: string) {
   return useMutation({
     mutationFn: (body: SwitchPerson) => postJson<void>(labPath(lab, 'device', 'switch'), body),
-    onSuccess: beginAnew,
+    onSuccess: (_, { membershipId }) => {
+      tellPerson([membershipId])
+      beginAnew()
+    },
   })
 }
 

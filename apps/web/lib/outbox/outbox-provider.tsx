@@ -2,12 +2,11 @@
 
 import { useQueryClient } from '@tanstack/react-query'
 import { createContext, useCallback, useContext, useEffect, useMemo, useRef, useState, type ReactNode } from 'react'
-import { postJson } from '../api-client.ts'
 import { ended, exclusively } from '../exclusive.ts'
 import { refreshTopics } from '../live-topics.ts'
 import type { NewOutboxEntry, OutboxEntry, OutboxState } from './outbox-entry.ts'
 import type { Outbox, OutboxNews, Person } from './outbox.ts'
-import { withSendingTime } from './sending-time.ts'
+import { sendEntry } from './send-entry.ts'
 
 export type OutboxView = {
   /** Resolves once the entry is safe on the device; sending goes on by itself. */
@@ -73,7 +72,7 @@ export function OutboxProvider({ labId, membershipId, personName, children }: Pe
       async ([{ createOutbox }, { openOutboxStore }]) =>
         createOutbox({
           store: await openOutboxStore(),
-          send: ({ path, body }) => postJson(path, withSendingTime(body, new Date())),
+          send: sendEntry,
           now: () => new Date(),
           tell,
         }),

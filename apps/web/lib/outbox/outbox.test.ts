@@ -128,4 +128,12 @@ describe('the outbox', () => {
     await outbox.sendAll('mo')
     expect(kept.get('a')).toMatchObject({ state: 'queued' })
   })
+
+  test('what comes while somebody else is signed in waits for its own person', async () => {
+    const outbox = open()
+    await outbox.put(person, reading('a', 't1'))
+    answer = () => Promise.reject(new ApiProblem('other-person', 425, 'Somebody else is signed in', ''))
+    expect(await outbox.sendAll('mo')).toBe(1_000)
+    expect(kept.get('a')).toMatchObject({ state: 'queued', membershipId: 'mo' })
+  })
 })

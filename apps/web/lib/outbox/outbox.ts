@@ -29,7 +29,8 @@ const LONGEST_WAIT_MS = 30_000
 
 /**
  * Written before the request, removed after the server's yes, in order within a lane. A refusal holds back what stands
- * behind it in its lane only; no answer, a fault of the server (5xx), "too many" and "sign in again" are tried again.
+ * behind it in its lane only; no answer, a fault of the server (5xx), "too many", "sign in again"
+ * and "somebody else is signed in" are tried again.
  */
 export function createOutbox({
   store,
