@@ -4,8 +4,16 @@ import { massRuleOf, type MassRule, massState } from '@curebook/trade/procedure/
 import { spanWords } from '#platform/span-words'
 import type { LoadReadingRow, MemberRow } from './loads.repository.ts'
 
+/** A check specimen with what it takes to judge the load by it. */
+export type JudgedCheck = CheckSpecimen & {
+  /** What its weighings say without naming it or its masses: a load may hold several clients' specimens. */
+  readonly shared: string
+  /** The earlier of the two weighings that are compared. */
+  readonly comparedFrom: string | null
+}
+
 /** What the warm weighings of each check specimen of a load say, in the order in which they were begun. */
-export function checksOf(readings: readonly LoadReadingRow[], members: readonly MemberRow[]): CheckSpecimen[] {
+export function checksOf(readings: readonly LoadReadingRow[], members: readonly MemberRow[]): JudgedCheck[] {
   const masses = readings.filter(({ stepKey }) => stepKey === 'warm-mass')
   return [...new Set(masses.map(({ key }) => key))].flatMap((testId) => {
     const member = members.find((one) => one.testId === testId)
@@ -36,28 +44,43 @@ function saidOf(name: string, own: readonly LoadReadingRow[], rule: MassRule) {
   if (!from || !to || change === null)
     return {
       state,
+      comparedFrom: null,
       sentence: `${name}: ${to?.value} g; weigh it again ${spanWords(rule.intervalMs / 1000)} after that or later.`,
+      shared: 'A check specimen was weighed once, or not far enough apart.',
     }
   const span = spanWords((Date.parse(to.at) - Date.parse(from.at)) / 1000)
-  const told = `${name}: ${from.value} → ${to.value} g, ${change} g in ${span}`
+  const judged =
+    state === 'constant' ? `no more than ${rule.limit} g: constant.` : `more than ${rule.limit} g: still drying.`
   return {
     state,
-    sentence:
-      state === 'constant'
-        ? `${told}, no more than ${rule.limit} g: constant.`
-        : `${told}, more than ${rule.limit} g: still drying.`,
+    comparedFrom: from.at,
+    sentence: `${name}: ${from.value} → ${to.value} g, ${change} g in ${span}, ${judged}`,
+    shared: `A check specimen: ${change} g in ${span}, ${judged}`,
   }
 }
 
-/** Whether a load is dry: every check specimen constant, and at least one weighed. */
-export function constantMassOf(checks: readonly CheckSpecimen[]): { reached: boolean; sentence: string } {
-  if (checks.length === 0)
-    return {
-      reached: false,
-      sentence: 'No check specimen has been weighed: take one or two, of the richest content and put in last.',
-    }
+export type ConstantMass = { readonly reached: boolean; readonly sentence: string; readonly shared: string }
+
+/**
+ * Whether a load is dry: every check specimen constant, at least one weighed, and nothing put in after the earlier weighing
+ * of any of them, since a check specimen speaks only for what has been in as long as itself.
+ * @param since when each specimen inside was put in
+ */
+export function constantMassOf(checks: readonly JudgedCheck[], since: readonly string[]): ConstantMass {
+  if (checks.length === 0) {
+    const sentence = 'No check specimen has been weighed: take one or two, of the richest content and put in last.'
+    return { reached: false, sentence, shared: sentence }
+  }
+  const late = since.filter((at) =>
+    checks.some(({ comparedFrom }) => comparedFrom !== null && Date.parse(at) > Date.parse(comparedFrom)),
+  ).length
+  const lateSaid =
+    late === 0
+      ? []
+      : [`${late} ${late === 1 ? 'specimen was' : 'specimens were'} put in after the weighing it is compared with.`]
   return {
-    reached: checks.every(({ state }) => state === 'constant'),
-    sentence: checks.map(({ sentence }) => sentence).join(' '),
+    reached: late === 0 && checks.every(({ state }) => state === 'constant'),
+    sentence: [...checks.map(({ sentence }) => sentence), ...lateSaid].join(' '),
+    shared: [...checks.map(({ shared }) => shared), ...lateSaid].join(' '),
   }
 }

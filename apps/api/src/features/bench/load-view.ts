@@ -3,7 +3,7 @@ import type { EditionParameters, MethodDeclaration } from '@curebook/trade/proce
 import { massRuleOf } from '@curebook/trade/procedure/constant-mass'
 import { standsIn, type StayKind, staysOf } from '@curebook/trade/procedure/stay'
 import { methodOf } from './settle.ts'
-import { checksOf, constantMassOf, toLoadReading } from './load-mass.ts'
+import { checksOf, type ConstantMass, constantMassOf, toLoadReading } from './load-mass.ts'
 import type { ActRow, LoadReadingRow, LoadRow, MemberRow, StandingRow } from './loads.repository.ts'
 
 export const stayKinds = ['oven', 'bath'] as const satisfies readonly StayKind[]
@@ -73,13 +73,16 @@ function headOf(row: StandingRow, method: MethodDeclaration, stepKey: string) {
   }
 }
 
+/** A load with what may be told of it to every client of it, which is not sent to the screens. */
+export type LoadAtHand = Load & { readonly constantMass: ConstantMass | null }
+
 /** One load as it stands. */
 export function toLoad(
   load: LoadRow,
   standing: readonly Standing[],
   readings: readonly LoadReadingRow[],
   members: readonly MemberRow[],
-): Load {
+): LoadAtHand {
   const inside = standing.filter(({ loadId }) => loadId === load.id)
   const own = readings.filter(({ loadId }) => loadId === load.id)
   const checks = checksOf(
@@ -94,8 +97,13 @@ export function toLoad(
     by: { membershipId: load.membershipId, name: load.name, initials: load.initials },
     specimens: inside.map(toSpecimen),
     temperatures: own.filter(({ stepKey }) => stepKey === 'temperature').map(toLoadReading),
-    checks,
-    constantMass: inside.some(({ needsConstantMass }) => needsConstantMass) ? constantMassOf(checks) : null,
+    checks: checks.map(({ shared: _, comparedFrom: _from, ...check }) => check),
+    constantMass: inside.some(({ needsConstantMass }) => needsConstantMass)
+      ? constantMassOf(
+          checks,
+          inside.map(({ since }) => since),
+        )
+      : null,
   }
 }
 

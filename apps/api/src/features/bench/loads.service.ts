@@ -5,20 +5,12 @@ import type { Laboratory } from '#platform/laboratory'
 import { AppError, invalidField, notFound } from '#platform/problem'
 import { rowsSql, type RowsSql } from '#platform/sql-rows'
 import { tellTime } from './event-time.ts'
-import { standingNow, toLoad, toSpecimen, waitingFor } from './load-view.ts'
+import { loadIn, standingIn, viewsOf } from './load-at-hand.ts'
+import { toSpecimen, waitingFor } from './load-view.ts'
 import { keepReading, keepTemperature } from './load-readings.ts'
 import { openWithoutConstantMass } from './load-out.ts'
 import { rowsForIn, rowsForOut } from './load-rows.ts'
-import {
-  findActs,
-  findLoadReadings,
-  findLoads,
-  findMembers,
-  findWorked,
-  insertLoad,
-  type LoadRow,
-  lockLoad,
-} from './loads.repository.ts'
+import { findLoads, findMembers, insertLoad, lockLoad } from './loads.repository.ts'
 import { findInstrument } from './readings.repository.ts'
 import type { SettleContext } from './settle.ts'
 import { findStepEvents } from './step-events.repository.ts'
@@ -42,30 +34,11 @@ export function createLoadsService({ laboratory, methods, build }: { laboratory:
     })
   }
 
-  async function standingIn(sql: RowsSql) {
-    const rows = await findWorked(sql)
-    const acts = await findActs(
-      sql,
-      rows.map(({ testId }) => testId),
-    )
-    return { rows, standing: standingNow(methods, rows, acts) }
-  }
-
-  async function viewsOf(sql: RowsSql, loads: readonly LoadRow[], standing: ReturnType<typeof standingNow>) {
-    const ids = loads.map(({ id }) => id)
-    const [readings, members] = [await findLoadReadings(sql, ids), await findMembers(sql, ids)]
-    return loads.map((load) => toLoad(load, standing, readings, members))
-  }
-
-  async function oneIn(sql: RowsSql, id: string): Promise<Load> {
-    const [load] = await findLoads(sql, [id], null)
-    if (!load) throw notFound('load')
-    return (await viewsOf(sql, [load], (await standingIn(sql)).standing))[0]!
-  }
+  const oneIn = (sql: RowsSql, id: string) => loadIn(sql, methods, id)
 
   const list = (actor: Actor): Promise<Ovens> =>
     inRows(actor, async (sql) => {
-      const { rows, standing } = await standingIn(sql)
+      const { rows, standing } = await standingIn(sql, methods)
       const ids = [...new Set(standing.flatMap(({ loadId }) => loadId ?? []))]
       const loads = await findLoads(sql, ids, new Date(sql.at.getTime() - emptyMs))
       const views = await viewsOf(sql, loads, standing)

@@ -55,6 +55,24 @@ const openDeviations = async (lab: TestLaboratory) =>
   (await testApp.services.deviations.list(lab.people.engineer.actor, { open: true, designId: null })).items
 
 describe('a load', () => {
+  it('pressed again after a part was refused, the put-in and its temperature answer with themselves', async () => {
+    const { lab, oven, specimens } = await ovens()
+    const load = await open(lab, oven.id)
+    const [first, ...others] = rowsOf(specimens)
+    await move(lab, load, 'in', { rows: [first] })
+    const elsewhere = await open(lab, oven.id)
+    const body = {
+      rows: [{ ...first!, id: newId() }, ...others],
+      time: timeNow(testApp),
+      temperature: { id: newId(), typed: '60.4' },
+    }
+    const partly = await move(lab, elsewhere, 'in', body)
+    expect(partly.outcome.rows.map(({ outcome }) => outcome).sort()).toEqual(['done', 'done', 'refused'])
+    testApp.clock.advance({ minutes: 1 })
+    const again = await move(lab, elsewhere, 'in', { ...body, time: { ...body.time, sentAt: timeNow(testApp).sentAt } })
+    expect(again.outcome).toEqual(partly.outcome)
+    expect(again.load.temperatures).toEqual(partly.load.temperatures)
+  })
   it('takes many specimens of several projects in with one confirmation; each keeps its own act', async () => {
     const { lab, oven, specimens, ids } = await ovens()
     expect((await list(lab)).waiting.map(({ testId }) => testId).sort()).toEqual([...ids].sort())
@@ -203,6 +221,10 @@ describe('constant mass of a load', () => {
     const load = await open(lab, oven.id)
     await move(lab, load, 'in', { rows: rowsOf(specimens) })
     testApp.clock.advance({ hours: 20 })
+    const checked = specimens[0]!
+    await weigh(lab, load, checked.testId, '735.0').expect(201)
+    testApp.clock.advance({ hours: 1 })
+    await weigh(lab, load, checked.testId, '734.4').expect(201)
     const body = { rows: rowsOf(specimens), time: timeNow(testApp), word: 'Oven needed' }
     const moved = await move(lab, load, 'out', body)
     expect(moved.outcome.rows.every(({ outcome }) => outcome === 'done')).toBe(true)
@@ -211,7 +233,7 @@ describe('constant mass of a load', () => {
     expect(others).toEqual([])
     expect(deviation).toMatchObject({ id: moved.deviationId, kind: 'condition', testId: null })
     expect(deviation!.text).toBe(
-      'OV-1: 3 specimens let out without constant mass. No check specimen has been weighed: take one or two, of the richest content and put in last. Person technician: Oven needed.',
+      'OV-1: 3 specimens let out without constant mass. A check specimen: 0.6 g in 60 min, more than 0.2 g: still drying. Person technician: Oven needed.',
     )
     expect(deviation!.specimens).toHaveLength(3)
     const { code, label, testId } = specimens[2]!
@@ -221,6 +243,8 @@ describe('constant mass of a load', () => {
       expect(point).toMatchObject({ blocking: true, key: `deviation:${deviation!.id}` })
       // Each design names its own specimens, never another client’s.
       expect(point!.sentence.includes(`${label} (${code})`)).toBe(design === designs[1])
+      expect(point!.sentence.includes(checked.code)).toBe(design === designs[0])
+      expect(point!.sentence).not.toMatch(/735|734/)
     }
     const { deviations } = await testApp.services.bench.view.one(lab.people.technician.actor, testId)
     expect(deviations.map(({ id }) => id)).toEqual([deviation!.id])
@@ -231,5 +255,47 @@ describe('constant mass of a load', () => {
       spareTestId: null,
     })
     expect(await openDeviations(lab)).toEqual([])
+  })
+
+  it('is not reached for what was put in after the weighing that is compared with', async () => {
+    const { lab, oven, specimens } = await ovens()
+    const [first, ...later] = specimens as [SpecimenRow, ...SpecimenRow[]]
+    const load = await open(lab, oven.id)
+    await move(lab, load, 'in', { rows: rowsOf([first]) })
+    testApp.clock.advance({ hours: 18 })
+    await weigh(lab, load, first.testId, '735.0').expect(201)
+    testApp.clock.advance({ minutes: 10 })
+    await move(lab, load, 'in', { rows: rowsOf(later) })
+    testApp.clock.advance({ minutes: 50 })
+    const { body } = await weigh(lab, load, first.testId, '735.0').expect(201)
+    expect(body.checks[0].state).toBe('constant')
+    expect(body.constantMass).toEqual({
+      reached: false,
+      sentence: `${body.checks[0].sentence} 2 specimens were put in after the weighing it is compared with.`,
+    })
+    testApp.clock.advance({ hours: 1 })
+    const { body: dry } = await weigh(lab, load, first.testId, '735.0').expect(201)
+    expect(dry.constantMass.reached).toBe(true)
+  })
+
+  it('not reached is kept as one deviation too when the end is confirmed at the bench', async () => {
+    const { lab, oven, specimens, ids } = await ovens()
+    const load = await open(lab, oven.id)
+    await move(lab, load, 'in', { rows: rowsOf(specimens) })
+    testApp.clock.advance({ hours: 20 })
+    const act = {
+      stepKey: 'cure',
+      kind: 'end' as const,
+      rows: ids.slice(0, 2).map((testId) => ({ id: newId(), testId })),
+      instrumentId: null,
+      time: timeNow(testApp),
+    }
+    const technician = lab.people.technician.actor
+    const answers = await Promise.all([0, 1].map(() => testApp.services.bench.stepEvents.confirm(technician, act)))
+    expect(answers.flatMap(({ rows }) => rows.map(({ outcome }) => outcome))).toEqual(Array(4).fill('done'))
+    const [deviation, ...others] = await openDeviations(lab)
+    expect(others).toEqual([])
+    expect(deviation!.text).toContain('OV-1: 2 specimens let out without constant mass.')
+    expect(deviation!.specimens.map(({ testId }) => testId).sort()).toEqual(ids.slice(0, 2).sort())
   })
 })

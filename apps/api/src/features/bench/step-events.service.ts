@@ -8,6 +8,8 @@ import { ledgerContentOf, type LedgerRow } from '#platform/ledger-content'
 import { invalidField } from '#platform/problem'
 import { newId } from '#platform/uuid'
 import { tellTime, type Told } from './event-time.ts'
+import { loadsOf } from './load-at-hand.ts'
+import { openWithoutConstantMass } from './load-out.ts'
 import { partsOn } from './machine-parts.repository.ts'
 import { findInstrument, type InstrumentAtHand } from './readings.repository.ts'
 import { methodOf, settleTests, type SettleContext } from './settle.ts'
@@ -33,10 +35,38 @@ export type StepEventsService = ReturnType<typeof createStepEventsService>
 export function createStepEventsService({ laboratory, methods, build }: { laboratory: Laboratory } & SettleContext) {
   const context = { methods, build }
 
+  /** What is taken out at the bench leaves its load as it does at the oven: without constant mass it is kept, and to be decided. */
+  async function takeOut(sql: RowsSql, acts: Confirmation): Promise<BulkOutcome> {
+    const loads = await loadsOf(sql, methods, acts.rows)
+    const outcome = await confirmRows(sql, context, acts)
+    for (const load of loads) {
+      // Those that stood in it: an act that was confirmed before is answered again, and opens nothing again.
+      const moved = outcome.rows.filter(
+        ({ id, outcome: done }) =>
+          done === 'done' &&
+          load.specimens.some(
+            ({ testId, stepKey }) =>
+              testId === id && acts.rows.some((row) => row.testId === id && row.stepKey === stepKey),
+          ),
+      )
+      await openWithoutConstantMass(
+        sql,
+        load,
+        moved.map(({ id }) => id),
+        { word: '' },
+      )
+    }
+    return outcome
+  }
+
   async function confirm(actor: Actor, input: PostStepEvents): Promise<BulkOutcome> {
     const { stepKey, rows, ...act } = input
     const acts = { ...act, loadId: null, rows: rows.map((row) => ({ ...row, stepKey })) }
-    const work = () => laboratory.inLaboratorySql(actor, async (raw) => confirmRows(rowsSql(raw), context, acts))
+    const work = () =>
+      laboratory.inLaboratorySql(actor, async (raw) => {
+        const sql = rowsSql(raw)
+        return acts.kind === 'end' ? takeOut(sql, acts) : confirmRows(sql, context, acts)
+      })
     try {
       return await work()
     } catch (error) {
