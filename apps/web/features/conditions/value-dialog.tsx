@@ -9,9 +9,9 @@ import { savingOf } from '#components/saving-of.ts'
 import { TextField } from '#components/text-field.tsx'
 import { EventTimeField } from '#features/bench/event-time-field.tsx'
 import { useEventTime } from '#features/bench/use-event-time.ts'
+import { useSending } from '#features/bench/use-sending.ts'
 import { fieldErrors } from '#lib/api-problem.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
-import { newId } from '#lib/new-id.ts'
 import { useWords } from '#lib/words.ts'
 import { useAddCondition } from './conditions.queries.ts'
 
@@ -29,7 +29,7 @@ export function ValueDialog({
   const lab = useLaboratory()
   const time = useEventTime()
   const add = useAddCondition(lab.id, instrumentId)
-  const [id] = useState(newId)
+  const sending = useSending(time, add)
   const [missing, setMissing] = useState(false)
   const { 'values.0.value': refused, ...others } = fieldErrors(add.error)
   const errors: Record<string, string> = {
@@ -41,10 +41,11 @@ export function ValueDialog({
     event.preventDefault()
     if (add.isPending) return
     const value = String(new FormData(event.currentTarget).get('value') ?? '').trim()
-    const taken = time.take()
     setMissing(value === '')
-    if (taken === undefined || value === '') return
-    add.mutate({ values: [{ id, at: taken.labAt, value, unit: '°C' }] }, { onSuccess: onClose })
+    if (value === '') return
+    const taken = sending.take()
+    if (taken === undefined) return
+    add.mutate({ values: [{ id: sending.id('value'), at: taken.labAt, value, unit: '°C' }] }, { onSuccess: onClose })
   }
   return (
     <Dialog title={words('conditions.addOf', { code })} onClose={onClose}>

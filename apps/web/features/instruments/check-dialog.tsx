@@ -16,9 +16,9 @@ import { TextField } from '#components/text-field.tsx'
 import { useConfirmation } from '#components/toast.tsx'
 import { EventTimeField } from '#features/bench/event-time-field.tsx'
 import { useEventTime } from '#features/bench/use-event-time.ts'
+import { useSending } from '#features/bench/use-sending.ts'
 import { inFieldSentences } from '#lib/field-sentences.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
-import { newId } from '#lib/new-id.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
 import { useBoundsText } from './check-bounds.ts'
@@ -45,7 +45,7 @@ export function CheckDialog({
   const add = useAddCheck(lab.id, instrument.id)
   const time = useEventTime()
   const boundsText = useBoundsText()
-  const [id] = useState(newId)
+  const sending = useSending(time, add)
   const kinds = supersedes ? [supersedes.kind] : (checksOfInstrument[instrument.kind] ?? [])
   const [kind, setKind] = useState<CheckKind>(kinds[0] ?? 'dimension')
   const usual = supersedes ?? (last?.kind === kind ? last : undefined)
@@ -58,7 +58,8 @@ export function CheckDialog({
   const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/instrument-checks').then(({ AddCheckSchema }) => AddCheckSchema),
     read: (form) => ({
-      id,
+      time: sending.take()?.time,
+      id: sending.id('check'),
       kind,
       typed: String(form.get('typed')),
       ...(byEdition
@@ -72,7 +73,6 @@ export function CheckDialog({
             },
           }),
       reference: String(form.get('reference')).trim() || null,
-      time: time.take()?.time,
       ...(supersedes === undefined
         ? {}
         : { supersedes: { id: supersedes.id, reason: String(form.get('supersedes.reason')) } }),

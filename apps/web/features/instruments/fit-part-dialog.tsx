@@ -3,7 +3,6 @@
 import type { Instrument } from '@curebook/contract/instruments'
 import type { PartKind } from '@curebook/contract/machine-parts'
 import type { PartFitting } from '@curebook/contract/parts'
-import { useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { Dialog } from '#components/dialog.tsx'
 import { FormErrors } from '#components/form-errors.tsx'
@@ -14,9 +13,9 @@ import { TextField } from '#components/text-field.tsx'
 import { useConfirmation } from '#components/toast.tsx'
 import { EventTimeField } from '#features/bench/event-time-field.tsx'
 import { useEventTime } from '#features/bench/use-event-time.ts'
+import { useSending } from '#features/bench/use-sending.ts'
 import { inFieldSentences } from '#lib/field-sentences.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
-import { newId } from '#lib/new-id.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
 import { useFitPart } from './upkeep.queries.ts'
@@ -38,16 +37,16 @@ export function FitPartDialog({
   const confirm = useConfirmation()
   const fit = useFitPart(lab.id, instrument.id)
   const time = useEventTime()
-  const [id] = useState(newId)
+  const sending = useSending(time, fit)
   const { code } = instrument
   const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/parts').then(({ FitPartSchema }) => FitPartSchema),
     read: (form) => ({
-      id,
+      time: sending.take()?.time,
+      id: sending.id('fitting'),
       kind,
       lot: String(form.get('lot')),
       hardness: String(form.get('hardness')).trim() === '' ? null : String(form.get('hardness')),
-      time: time.take()?.time,
       ...(supersedes === undefined
         ? {}
         : { supersedes: { id: supersedes.id, reason: String(form.get('supersedes.reason')) } }),

@@ -12,9 +12,9 @@ import { Select } from '#components/select.tsx'
 import { TextField } from '#components/text-field.tsx'
 import { EventTimeField } from '#features/bench/event-time-field.tsx'
 import { useEventTime } from '#features/bench/use-event-time.ts'
+import { useSending } from '#features/bench/use-sending.ts'
 import { fieldErrors } from '#lib/api-problem.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
-import { newId } from '#lib/new-id.ts'
 import { useWords } from '#lib/words.ts'
 import { MovedOutcome } from './moved-outcome.tsx'
 import { usePutIn } from './loads.queries.ts'
@@ -33,12 +33,9 @@ export function PutInDialog({
   const lab = useLaboratory()
   const time = useEventTime()
   const putIn = usePutIn(lab.id)
-  // Made once: sent again after a lost answer, it is the same load, the same acts and the same temperature.
-  const [ids] = useState(() => ({
-    load: newId(),
-    temperature: newId(),
-    rows: new Map(waiting.map(({ testId }) => [testId, newId()])),
-  }))
+  const sending = useSending(time, putIn)
+  // What an answer told to stand: pressed again for the others, the load is that one and the temperature is kept already.
+  const [kept, setKept] = useState<{ into: string; typed: string; done: ReadonlySet<string> }>()
   // As it stood when the dialog opened: the list on the page grows shorter under it.
   const [choices] = useState(waiting)
   const [none, setNone] = useState(false)
@@ -53,22 +50,33 @@ export function PutInDialog({
     const chosen = new Set(form.getAll('rows').map(String))
     const typed = String(form.get('temperature.typed') ?? '').trim()
     const into = String(form.get('load') ?? '')
-    const taken = time.take()
-    setNone(chosen.size === 0)
-    if (taken === undefined || chosen.size === 0) return
+    const rows = choices.filter(({ testId }) => chosen.has(testId) && kept?.done.has(testId) !== true)
+    setNone(rows.length === 0)
+    if (rows.length === 0) return
+    const taken = sending.take()
+    if (taken === undefined) return
+    const opens = into === '' && kept === undefined
+    const load = into !== '' ? into : (kept?.into ?? sending.id('load'))
     putIn.mutate(
       {
-        load: into === '' ? ids.load : into,
-        opens: into === '' ? instrument.id : null,
+        load,
+        opens: opens ? instrument.id : null,
         body: {
-          rows: choices
-            .filter(({ testId }) => chosen.has(testId))
-            .map(({ testId, stepKey }) => ({ id: ids.rows.get(testId)!, testId, stepKey })),
+          rows: rows.map(({ testId, stepKey }) => ({ id: sending.id(testId), testId, stepKey })),
           time: taken.time,
-          temperature: typed === '' ? null : { id: ids.temperature, typed, instrumentId: null },
+          temperature:
+            typed === '' || (typed === kept?.typed && load === kept.into)
+              ? null
+              : { id: sending.id(kept ? `temperature ${typed}` : 'temperature'), typed, instrumentId: null },
         },
       },
-      { onSuccess: ({ outcome }) => outcome.rows.every((row) => row.outcome === 'done') && onClose() },
+      {
+        onSuccess: ({ outcome }) => {
+          const done = outcome.rows.filter((row) => row.outcome === 'done').map((row) => row.id)
+          if (done.length === rows.length) return onClose()
+          setKept({ into: load, typed, done: new Set([...(kept?.done ?? []), ...done]) })
+        },
+      },
     )
   }
   return (

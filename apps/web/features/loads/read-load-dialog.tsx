@@ -11,9 +11,9 @@ import { Select } from '#components/select.tsx'
 import { TextField } from '#components/text-field.tsx'
 import { EventTimeField } from '#features/bench/event-time-field.tsx'
 import { useEventTime } from '#features/bench/use-event-time.ts'
+import { useSending } from '#features/bench/use-sending.ts'
 import { fieldErrors } from '#lib/api-problem.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
-import { newId } from '#lib/new-id.ts'
 import { useWords } from '#lib/words.ts'
 import { checkChoices } from './check-choice.ts'
 import { useReadLoad } from './loads.queries.ts'
@@ -47,7 +47,7 @@ export function ReadLoadDialog({
   const lab = useLaboratory()
   const time = useEventTime()
   const read = useReadLoad(lab.id, load.id)
-  const [id] = useState(newId)
+  const sending = useSending(time, read)
   const [missing, setMissing] = useState(false)
   const [reasonless, setReasonless] = useState(false)
   const errors: Record<string, string> = {
@@ -60,15 +60,16 @@ export function ReadLoadDialog({
     if (read.isPending) return
     const form = new FormData(event.currentTarget)
     const typed = String(form.get('typed') ?? '').trim()
-    const taken = time.take()
     setMissing(typed === '')
-    if (taken === undefined || typed === '') return
+    if (typed === '') return
     const testId = corrects ? corrects.testId : what === 'warm-mass' ? String(form.get('testId')) : null
     const supersedes = corrects ? { id: corrects.id, reason: String(form.get('reason') ?? '').trim() } : null
     setReasonless(supersedes?.reason === '')
     if (supersedes?.reason === '') return
+    const taken = sending.take()
+    if (taken === undefined) return
     read.mutate(
-      { id, key: what, testId, typed, instrumentId: null, time: taken.time, supersedes },
+      { id: sending.id('reading'), key: what, testId, typed, instrumentId: null, time: taken.time, supersedes },
       { onSuccess: onClose },
     )
   }

@@ -10,9 +10,9 @@ import { savingOf } from '#components/saving-of.ts'
 import { TextField } from '#components/text-field.tsx'
 import { EventTimeField } from '#features/bench/event-time-field.tsx'
 import { useEventTime } from '#features/bench/use-event-time.ts'
+import { useSending } from '#features/bench/use-sending.ts'
 import { fieldErrors } from '#lib/api-problem.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
-import { newId } from '#lib/new-id.ts'
 import { useWords } from '#lib/words.ts'
 import { useTakeOut } from './loads.queries.ts'
 import { MovedOutcome } from './moved-outcome.tsx'
@@ -35,10 +35,10 @@ export function TakeOutDialog({
   const lab = useLaboratory()
   const time = useEventTime()
   const takeOut = useTakeOut(lab.id, load.id)
-  const [rows] = useState(() =>
-    specimens.map(({ testId, stepKey, label, code }) => ({ id: newId(), testId, stepKey, label, code })),
-  )
-  const [temperatureId] = useState(newId)
+  const sending = useSending(time, takeOut)
+  const [rows] = useState(specimens)
+  // What an answer told to stand: pressed again for the others, these are out and the temperature is kept already.
+  const [kept, setKept] = useState<{ typed: string; done: ReadonlySet<string> }>()
   // As it stood when the dialog opened: afterwards nothing stands in the load any more.
   const [wet] = useState(load.constantMass?.reached === false ? load.constantMass.sentence : undefined)
   const errors = fieldErrors(takeOut.error)
@@ -47,19 +47,25 @@ export function TakeOutDialog({
     if (takeOut.isPending) return
     const form = new FormData(event.currentTarget)
     const typed = String(form.get('temperature.typed') ?? '').trim()
-    const taken = time.take()
+    const left = rows.filter(({ testId }) => kept?.done.has(testId) !== true)
+    const taken = sending.take()
     if (taken === undefined) return
     takeOut.mutate(
       {
-        rows: rows.map(({ id, testId, stepKey }) => ({ id, testId, stepKey })),
+        rows: left.map(({ testId, stepKey }) => ({ id: sending.id(testId), testId, stepKey })),
         time: taken.time,
-        temperature: typed === '' ? null : { id: temperatureId, typed, instrumentId: null },
+        temperature:
+          typed === '' || typed === kept?.typed
+            ? null
+            : { id: sending.id(kept ? `temperature ${typed}` : 'temperature'), typed, instrumentId: null },
         word: String(form.get('word') ?? ''),
       },
       {
         onSuccess: ({ outcome }) => {
           onDone()
-          if (outcome.rows.every((row) => row.outcome === 'done')) onClose()
+          const done = outcome.rows.filter((row) => row.outcome === 'done').map((row) => row.id)
+          if (done.length === left.length) return onClose()
+          setKept({ typed, done: new Set([...(kept?.done ?? []), ...done]) })
         },
       },
     )

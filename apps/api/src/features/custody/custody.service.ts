@@ -118,7 +118,8 @@ export function createCustodyService({ laboratory, methods, materials, places }:
       createOnce(laboratory, actor, {
         subjectKind: 'custody-event',
         id: sent.id,
-        input: { item: itemId, ...sent },
+        // Sent again later, after a lost answer, it is the same act.
+        input: { item: itemId, ...sent, time: { ...sent.time, sentAt: undefined } },
         find: async (tx) => {
           const standing = await findItemOfEvent(tx, sent.id)
           return standing === null ? null : readIn(tx, standing)

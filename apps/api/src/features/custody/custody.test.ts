@@ -251,6 +251,19 @@ test('two who first take a specimen at once: it has one first custodian', async 
   expect((await read(itemId)).life).toHaveLength(1)
 })
 
+test('sent again at a later sending time is the same act', async () => {
+  const { id } = await makeMaterial(testApp, lab, 'emulsion')
+  const { custody } = await read(id)
+  const sent = { id: newId(), kind: 'taken', after: custody.lastEventId, time: now() }
+  await post(id, sent, 'technician2').expect(201)
+  testApp.clock.advance({ minutes: 1 })
+  const again = { ...sent, time: { ...sent.time, sentAt: now().sentAt } }
+  const { body } = await post(id, again, 'technician2').expect(200)
+  expect((body as Item).life.map(({ kind }) => kind)).toEqual(['received', 'taken'])
+  const { time } = again
+  await post(id, { ...again, time: { ...time, eventAt: time.sentAt } }, 'technician2').expect(409)
+})
+
 test('the same act again is the same act, done once', async () => {
   const { id } = await makeMaterial(testApp, lab, 'filler')
   const { custody } = await read(id)
