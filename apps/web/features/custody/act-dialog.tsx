@@ -1,7 +1,6 @@
 'use client'
 
 import type { Item } from '@curebook/contract/custody'
-import { useState } from 'react'
 import { EventTimeField } from '#features/bench/event-time-field.tsx'
 import { useEventTime } from '#features/bench/use-event-time.ts'
 import { Button } from '#components/button.tsx'
@@ -12,12 +11,12 @@ import { savingOf } from '#components/saving-of.ts'
 import { useConfirmation } from '#components/toast.tsx'
 import { inFieldSentences } from '#lib/field-sentences.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
-import { newId } from '#lib/new-id.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
 import { ActFields } from './act-fields.tsx'
 import { readAct, type AskedKind } from './act-form.ts'
 import { useRecordAct } from './custody.queries.ts'
+import { useCustodyAct } from './use-custody-act.ts'
 
 /** One act of custody with what it needs: to whom, who signed, what was seen, when, and why. */
 export function ActDialog({ item, kind, onClose }: { item: Item; kind: AskedKind; onClose: () => void }) {
@@ -26,15 +25,13 @@ export function ActDialog({ item, kind, onClose }: { item: Item; kind: AskedKind
   const confirm = useConfirmation()
   const record = useRecordAct(lab.id, item.id)
   const time = useEventTime()
-  const [id] = useState(newId)
+  const sending = useCustodyAct(item, time, record)
   const { code } = item
   const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/custody').then(({ RecordActSchema }) => RecordActSchema),
     read: (form) => ({
-      id,
+      ...sending.take(),
       kind,
-      after: item.custody.lastEventId,
-      time: time.take()?.time,
       ...readAct(kind, form),
     }),
     save: record,

@@ -33,7 +33,11 @@ export function useRecordAct(lab: string, itemId: string) {
   const client = useQueryClient()
   const topics = ['materials', `item:${itemId}`]
   return useMutation({
-    mutationFn: (body: RecordAct) => postJson<Item>(labPath(lab, 'items', itemId, 'custody'), body),
+    mutationFn: (body: RecordAct) =>
+      postJson<Item>(labPath(lab, 'items', itemId, 'custody'), {
+        ...body,
+        time: { ...body.time, sentAt: new Date().toISOString() },
+      }),
     onSuccess: () => refreshTopics(client, topics),
     // Refused because something happened meanwhile: what stands now is shown beside the refusal.
     onError: () => refreshTopics(client, topics),

@@ -1,6 +1,6 @@
 'use client'
 
-import type { Item } from '@curebook/contract/custody'
+import type { Item, RecordAct } from '@curebook/contract/custody'
 import dynamic from 'next/dynamic'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
@@ -11,9 +11,11 @@ import { useConfirmation } from '#components/toast.tsx'
 import { fieldErrors } from '#lib/api-problem.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { newId } from '#lib/new-id.ts'
+import { createSending } from '#lib/sending.ts'
 import { useWords } from '#lib/words.ts'
 import { CustodianText } from './custodian-text.tsx'
 import { useRecordAct } from './custody.queries.ts'
+import { toldMeanwhile } from './decided-on.ts'
 
 // Fetched with the first act that asks for more than a tap.
 const ActDialog = dynamic(() => import('./act-dialog.tsx').then(({ ActDialog }) => ActDialog), { ssr: false })
@@ -89,7 +91,7 @@ function TakeOver({ item }: { item: Item }) {
   const lab = useLaboratory()
   const confirm = useConfirmation()
   const record = useRecordAct(lab.id, item.id)
-  const [id, setId] = useState(newId)
+  const [sending] = useState(() => createSending<Pick<RecordAct, 'after' | 'time'>>(newId))
   return (
     <div className="stack stack-tight" data-form>
       <FormErrors errors={fieldErrors(record.error)} />
@@ -97,18 +99,19 @@ function TakeOver({ item }: { item: Item }) {
         tone="main"
         busy={record.isPending}
         onClick={() => {
+          const told = toldMeanwhile(record.error)
+          if (told !== undefined) sending.renew()
           const now = new Date().toISOString()
+          const taken = sending.take('', record, () => ({
+            after: told === undefined ? item.custody.lastEventId : told,
+            time: { eventAt: now, eventFrom: 'now', toldAt: now, sentAt: now },
+          }))!
           record.mutate(
-            {
-              id,
-              kind: 'taken',
-              after: item.custody.lastEventId,
-              time: { eventAt: now, eventFrom: 'now', toldAt: now, sentAt: now },
-            },
+            { id: sending.id('act'), kind: 'taken', ...taken },
             {
               onSuccess: () => {
                 confirm(words('custody.done.taken', { code: item.code }))
-                setId(newId())
+                sending.renew()
               },
             },
           )

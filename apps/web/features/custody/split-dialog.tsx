@@ -1,7 +1,7 @@
 'use client'
 
 import type { Item } from '@curebook/contract/custody'
-import { useRef, useState } from 'react'
+import { useState } from 'react'
 import { EventTimeField } from '#features/bench/event-time-field.tsx'
 import { useEventTime } from '#features/bench/use-event-time.ts'
 import { Button } from '#components/button.tsx'
@@ -21,6 +21,7 @@ import { useWords } from '#lib/words.ts'
 import { useRecordAct } from './custody.queries.ts'
 import { SplitFields } from './split-fields.tsx'
 import { errorsAtRows, piecesOf, previewOf, type SplitRow } from './split-rows.ts'
+import { useCustodyAct } from './use-custody-act.ts'
 
 const fresh = (): SplitRow => ({ key: newId(), count: '1', kind: 'bag', mass: '' })
 
@@ -31,22 +32,18 @@ export function SplitDialog({ item, onClose }: { item: Item; onClose: () => void
   const confirm = useConfirmation()
   const record = useRecordAct(lab.id, item.id)
   const time = useEventTime()
-  const [id] = useState(newId)
+  const sending = useCustodyAct(item, time, record)
   const [rows, setRows] = useState<readonly SplitRow[]>(() => [fresh()])
   const [masses, setMasses] = useState({ loss: '', left: '', weighed: '' })
-  const ids = useRef<string[]>([])
-  const idAt = (index: number) => (ids.current[index] ??= newId())
   const { code, custody } = item
   const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/custody').then(({ RecordActSchema }) => RecordActSchema),
     read: (form) => {
       const given = (name: string) => String(form.get(name) ?? '').trim() || undefined
       return {
-        id,
+        ...sending.take(),
         kind: 'split',
-        after: custody.lastEventId,
-        time: time.take()?.time,
-        pieces: piecesOf(rows, idAt),
+        pieces: piecesOf(rows, (index) => sending.id(`piece ${index}`)),
         loss: given('loss'),
         left: given('left'),
         weighed: given('weighed'),
