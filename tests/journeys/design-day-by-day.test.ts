@@ -455,7 +455,10 @@ async function letOut(page: Page, count: number) {
 
 async function noteTacky(page: Page, code: string, cycle: string) {
   await openCode(page, code)
-  const stored = page.waitForResponse((answer) => answer.url().endsWith('/readings') && answer.status() === 201)
+  // Whichever tab of the device sends it.
+  const stored = page
+    .context()
+    .waitForEvent('response', (answer) => answer.url().endsWith('/readings') && answer.status() === 201)
   const field = page.getByLabel(/^Tacky from cycle/)
   await field.fill(cycle)
   await field.press('Enter')
