@@ -37,7 +37,12 @@ export async function startJourney({ at }: { at: string }) {
     async clockTo(instant: string) {
       now = instant
       await product.setClock(instant)
-      for (const context of contexts) await context.clock.setFixedTime(instant)
+      for (const context of contexts) {
+        // Before it too: a page that is just opening may note a touch of then.
+        await forgetTouches(context)
+        await context.clock.setFixedTime(instant)
+        await forgetTouches(context)
+      }
     },
     /** Somebody with a device of their own, on its first page. */
     async arrive(options: BrowserContextOptions = {}): Promise<Person> {
@@ -65,6 +70,12 @@ async function newContext(browser: Browser, product: Product, options: BrowserCo
   })
   context.setDefaultTimeout(patience)
   return context
+}
+
+/** The hours that a journey passes over are nobody's absence: its screens do not lock for them. */
+async function forgetTouches(context: BrowserContext) {
+  for (const page of context.pages())
+    await page.evaluate(() => localStorage.removeItem('curebook-acted')).catch(() => undefined)
 }
 
 function watch(context: BrowserContext, asked: Asked[], faults: string[]) {
