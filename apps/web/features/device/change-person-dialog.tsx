@@ -24,6 +24,7 @@ export function ChangePersonDialog({ onClose }: { onClose: () => void }) {
   const [signingIn, setSigningIn] = useState(false)
   return (
     <Dialog title={words('device.change')} onClose={onClose}>
+      <p>{words('device.lost', { name: lab.me.name })}</p>
       {waiting > 0 && <p>{words('device.waiting', { count: waiting, name: lab.me.name })}</p>}
       <Loaded query={people} what={words('device.thePeople')} height="6rem">
         {({ people: all, ownPin }) => (

@@ -47,6 +47,7 @@ export function LockDialog({ onUnlock }: { onUnlock: () => void }) {
         {(people.data?.people.some(({ current }) => !current) ?? false) && (
           <>
             <h3>{words('device.orAnother')}</h3>
+            <p>{words('device.lost', { name: lab.me.name })}</p>
             <PeopleChoice people={people.data?.people ?? []} />
           </>
         )}
