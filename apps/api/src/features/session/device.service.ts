@@ -17,6 +17,12 @@ export type DeviceService = ReturnType<typeof createDeviceService>
 /** After as many wrong PINs in a row the password is asked for on this device. Common practice, no source. */
 const mostFailed = 5
 
+const pinNotEnough = () =>
+  new AppError(
+    'wrong-state',
+    'A PIN is not enough here: this person has none, did not sign in on this device, or it was wrong too often. Sign in with the password.',
+  )
+
 /** A tablet that a shift shares: whoever signed in on it comes back by PIN, within the device's own session. */
 export function createDeviceService({
   database,
@@ -28,8 +34,8 @@ export function createDeviceService({
 }: {
   database: Database
   laboratory: Laboratory
-  auth: Pick<Auth, 'accountOf' | 'provePassword'>
-  limits: AttemptLimits
+  auth: Pick<Auth, 'provePassword'>
+  limits: Pick<AttemptLimits, 'countAddress'>
   publicUrl: string | undefined
   authSecret: string
 }) {
@@ -50,22 +56,20 @@ export function createDeviceService({
     return device
   }
 
-  /** Counted for account, address and device alike before the PIN is looked at. */
+  /**
+   * Counted for address and device before the PIN is looked at, and only where this person is known to the device. The
+   * account's own count is that of its password: guessed from outside it closes no screen here, and no PIN adds to it.
+   */
   async function provePin(device: Device, accountId: string, pin: string, { address }: Origin): Promise<void> {
-    const { email } = await auth.accountOf(accountId)
-    await limits.beforeAttempt(email, address)
+    if (!(await rows.admitted(device.id, mostFailed)).includes(accountId)) throw pinNotEnough()
+    await limits.countAddress(address)
     const hash = await rows.countAttempt(device.id, accountId, mostFailed)
-    if (hash === null)
-      throw new AppError(
-        'wrong-state',
-        'A PIN is not enough here: this person has none, did not sign in on this device, or it was wrong too often. Sign in with the password.',
-      )
+    if (hash === null) throw pinNotEnough()
     if (!(await isPassword(pin, hash)))
       throw new AppError('wrong-password', 'The PIN is wrong.', {
         errors: [{ path: 'pin', message: 'The PIN is wrong' }],
       })
     await rows.forgive(device.id, accountId)
-    await limits.afterSuccess(email)
   }
 
   return {

@@ -118,8 +118,6 @@ describe('changing person', () => {
     for (let time = 0; time < 5; time += 1) {
       const { body } = await tablet.switchTo('manager', '55555').expect(403)
       expect(body.errors[0].path).toBe('pin')
-      // The account waits longer after each; here the count of the device alone is looked at.
-      await testApp.database.identityPool.query('delete from identity_rate')
     }
     await tablet.switchTo('manager', '90210').expect(409)
     expect(await tablet.who()).toBe(lab.people.technician.email)
@@ -140,8 +138,23 @@ describe('changing person', () => {
     await another.close()
     expect(answers.filter(({ status }) => status === 403).length).toBeLessThanOrEqual(5)
     expect(answers.some(({ status }) => status === 204)).toBe(false)
-    await testApp.database.identityPool.query('delete from identity_rate')
     await tablet.switchTo('manager', '90210').expect(409)
+  })
+
+  it('counts no wrong PIN against the account’s password, and none at all for somebody unknown to the device', async () => {
+    const tablet = await aShift()
+    for (let time = 0; time < 7; time += 1) {
+      await tablet.switchTo('manager', '55555').expect(time < 5 ? 403 : 409)
+      await tablet.switchTo('engineer', '55555').expect(409)
+    }
+    const { rows } = await testApp.database.identityPool.query<{ key: string; count: number }>(
+      'select key, count from identity_rate',
+    )
+    expect(rows.filter(({ key }) => key.startsWith('account:'))).toEqual([])
+    // Two people signed in, each set a PIN, five wrong ones were looked at.
+    expect(rows.map(({ count }) => count)).toEqual([9])
+    const elsewhere = aTablet()
+    for (const who of ['manager', 'engineer'] as const) await elsewhere.signIn(who)
   })
 
   it('is for this device alone, for those still signed in on it, and within its 12 hours and its hour of rest', async () => {
@@ -195,5 +208,18 @@ describe('a locked screen', () => {
     await tablet.unlock({ pin: '90210' }).expect(403)
     await tablet.unlock({ password: testPassword }).expect(204)
     await tablet.unlock({ password: 'not my password at all' }).expect(403)
+  })
+  it('opens by the PIN while somebody guesses the password from outside, and changes person by it too', async () => {
+    const tablet = await aShift()
+    for (const who of ['technician', 'manager'] as const) {
+      const guess = () =>
+        request(testApp.url).post('/api/session').send({ email: lab.people[who].email, password: 'a guess of mine' })
+      for (let time = 0; time < 5; time += 1) await guess().expect(401)
+      await guess().expect(429)
+    }
+    await tablet.unlock({ pin: '2468' }).expect(204)
+    await tablet.switchTo('manager', '90210').expect(204)
+    // Nor does the PIN end what the password's guesses are owed.
+    await tablet.unlock({ password: testPassword }).expect(429)
   })
 })
