@@ -20,16 +20,23 @@ export type CupDraft = Readonly<Record<CupField, string>> & {
   readonly id: string
   readonly started: number | null
   readonly stopped: number | null
+  /** The start by the server's clock, fixed when it was pressed: sent again, it is the same instant. */
+  readonly startedAt: string | null
   /** The mix time that the stopwatch wrote; typed over, it is a typed one. */
   readonly timed: string
+  /** The run before, which stands until the new one breaks. */
+  readonly earlier: Pick<CupDraft, 'started' | 'stopped' | 'startedAt'> | null
 }
+
+/** A start sooner than this after a break is the same wet finger. Common practice, no source. */
+const bounceMs = 1_000
 
 /** What one cup takes over from another: its recipe and how warm it is, nothing that was read. */
 const copied = [...cupShares, 'temperature'] as const
 
 export function emptyDraft(id: string): CupDraft {
   const empty = Object.fromEntries(cupFields.map((field) => [field, ''])) as Record<CupField, string>
-  return { ...empty, id, started: null, stopped: null, timed: '' }
+  return { ...empty, id, started: null, stopped: null, startedAt: null, timed: '', earlier: null }
 }
 
 /** A stored cup opened to be completed or corrected. */
@@ -39,6 +46,7 @@ export function draftOf(cup: TrialCup, id: string): CupDraft {
     ...Object.fromEntries([...cupShares, ...cupReadings].map((field) => [field, cup[field]?.typed ?? ''])),
     remark: cup.remark,
     started: cup.startedAt === null ? null : Date.parse(cup.startedAt),
+    startedAt: cup.startedAt,
     timed: cup.mixTimeFrom === 'stopwatch' ? (cup.mixTime?.typed ?? '') : '',
   }
 }
@@ -50,16 +58,37 @@ export function copyLast(draft: CupDraft, last: TrialCup | undefined): CupDraft 
     : { ...draft, ...Object.fromEntries(copied.map((field) => [field, last[field]?.typed ?? ''])) }
 }
 
-/** The emulsion goes in: what an earlier run wrote is taken back. */
-export function start(draft: CupDraft, now: number): CupDraft {
-  return { ...draft, started: now, stopped: null, mixTime: '', timed: '' }
+/**
+ * The emulsion goes in. What an earlier run wrote stands until this one breaks.
+ * @param aheadMs what the server's clock is ahead of this device's
+ */
+export function start(draft: CupDraft, now: number, aheadMs: number): CupDraft {
+  const { started, stopped, startedAt } = draft
+  if (isRunning(draft) || (stopped !== null && now - stopped < bounceMs)) return draft
+  return {
+    ...draft,
+    started: now,
+    stopped: null,
+    startedAt: new Date(now + aheadMs).toISOString(),
+    earlier: stopped === null ? null : { started, stopped, startedAt },
+  }
 }
 
 /** The mix breaks: its time in whole seconds. */
 export function breakAt(draft: CupDraft, now: number): CupDraft {
   if (draft.started === null) return draft
-  const timed = String(Math.round((now - draft.started) / 1000))
-  return { ...draft, stopped: now, mixTime: timed, timed }
+  const timed = String(secondsOf(draft.started, now))
+  return { ...draft, stopped: now, mixTime: timed, timed, earlier: null }
+}
+
+/** A start in error: the run before stands again, with its time. */
+export function takeBack(draft: CupDraft): CupDraft {
+  return draft.earlier === null ? draft : { ...draft, ...draft.earlier, earlier: null }
+}
+
+/** Whole seconds that have passed, as a stopwatch shows and writes them. */
+function secondsOf(started: number, until: number): number {
+  return Math.max(0, Math.floor((until - started) / 1000))
 }
 
 export function isRunning({ started, stopped }: CupDraft): boolean {
@@ -69,7 +98,7 @@ export function isRunning({ started, stopped }: CupDraft): boolean {
 /** Minutes and seconds for the big figures: 2:52. */
 export function clockOf(draft: CupDraft, now: number): string {
   if (draft.started === null) return '0:00'
-  const seconds = Math.max(0, Math.floor(((draft.stopped ?? now) - draft.started) / 1000))
+  const seconds = secondsOf(draft.started, draft.stopped ?? now)
   return [Math.floor(seconds / 60), String(seconds % 60).padStart(2, '0')].join(':')
 }
 
@@ -87,14 +116,29 @@ export function changesRead(cup: TrialCup, draft: CupDraft): boolean {
 }
 const zeroShares = { additive: true, filler: true } as const
 
-/** What is sent. `aheadMs`: what the server's clock is ahead of this device's. */
-export function bodyOf(draft: CupDraft, aheadMs: number, supersedes?: { id: string; reason: string }) {
-  const { id, started, timed } = draft
+/** Whether a stored cup says just what the draft says: the draft was stored, and only its answer was lost. */
+export function isStoredAs(cup: TrialCup, draft: CupDraft): boolean {
+  const same = [...cupShares, ...cupReadings].every((field) => {
+    const typed = draft[field].trim()
+    const stored = cup[field]?.typed ?? ''
+    return typed === stored || (typed === '' && field in zeroShares && Number(cup[field]?.value) === 0)
+  })
+  return same && cup.remark === draft.remark.trim()
+}
+
+/** Whether anything is in a draft that could be lost. */
+export function holdsAnything(draft: CupDraft): boolean {
+  return draft.started !== null || cupFields.some((field) => draft[field] !== '')
+}
+
+/** What is sent: the same each time while the draft is the same. */
+export function bodyOf(draft: CupDraft, supersedes?: { id: string; reason: string }) {
+  const { id, startedAt, timed } = draft
   return {
     ...Object.fromEntries(cupFields.map((field) => [field, draft[field].trim()])),
     id,
     mixTimeFrom: timed !== '' && draft.mixTime.trim() === timed ? 'stopwatch' : 'typed',
-    startedAt: started === null ? null : new Date(started + aheadMs).toISOString(),
+    startedAt,
     ...(supersedes === undefined ? {} : { supersedes }),
   }
 }
@@ -109,7 +153,9 @@ export function draftFrom(kept: string | null): CupDraft | undefined {
       typeof draft.id === 'string' &&
       typeof draft.timed === 'string' &&
       cupFields.every((field) => typeof draft[field] === 'string')
-    return whole ? draft : undefined
+    // Kept before the start by the server's clock was: this device's is the best there is.
+    const { started = null, startedAt = started === null ? null : new Date(started).toISOString() } = draft
+    return whole ? { ...draft, started, startedAt, earlier: draft.earlier ?? null } : undefined
   } catch {
     return undefined
   }

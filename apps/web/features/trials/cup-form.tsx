@@ -1,7 +1,7 @@
 'use client'
 
 import type { Design } from '@curebook/contract/designs'
-import type { TrialCup } from '@curebook/contract/trials'
+import type { EnterTrialCup, TrialCup } from '@curebook/contract/trials'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { FormErrors } from '#components/form-errors.tsx'
@@ -11,11 +11,21 @@ import { TextField } from '#components/text-field.tsx'
 import { useConfirmation } from '#components/toast.tsx'
 import { withChoices } from '#features/designs/design-form-data.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
+import { ApiProblem } from '#lib/api-problem.ts'
 import { newId } from '#lib/new-id.ts'
-import { serverNow } from '#lib/server-clock.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
-import { bodyOf, changesRead, copyLast, type CupDraft, draftOf, isRunning } from './cup-draft.ts'
+import {
+  bodyOf,
+  changesRead,
+  copyLast,
+  type CupDraft,
+  draftOf,
+  holdsAnything,
+  isRunning,
+  isStoredAs,
+} from './cup-draft.ts'
+import { DiscardCup } from './discard-cup.tsx'
 import { CupFields } from './cup-fields.tsx'
 import { CupRow } from './cup-row.tsx'
 import { CupTable } from './cup-table.tsx'
@@ -23,6 +33,12 @@ import { Stopwatch } from './stopwatch.tsx'
 import { useEnterCup } from './trials.queries.ts'
 import { useStoredDraft } from './use-stored-draft.ts'
 import styles from './trials.module.css'
+
+type Edit = { readonly cup: TrialCup; readonly draft: CupDraft; readonly reason: string }
+
+function isEdited({ cup, draft }: Edit): boolean {
+  return !isStoredAs(cup, draft)
+}
 
 /** The table with one row open: the next cup, or a stored one to be completed or corrected. The stopwatch runs meanwhile. */
 export function CupForm({
@@ -41,28 +57,49 @@ export function CupForm({
   const confirm = useConfirmation()
   const enter = useEnterCup(lab.id, design)
   const next = useStoredDraft(design.id, lab.me.membershipId)
-  const [opened, setOpened] = useState<{ cup: TrialCup; draft: CupDraft; reason: string } | null>(null)
+  // What was typed into one cup waits while another is open.
+  const [edits, setEdits] = useState<readonly Edit[]>([])
+  const [openId, setOpenId] = useState<string>()
+  const opened = edits.find(({ cup }) => cup.id === openId) ?? null
+  const setOpened = (edit: Edit) => {
+    setEdits((now) => [...now.filter(({ cup }) => cup.id !== edit.cup.id), edit])
+    setOpenId(edit.cup.id)
+  }
+  const leave = (id: string) => {
+    setEdits((now) => now.filter(({ cup }) => cup.id !== id))
+    setOpenId((now) => (now === id ? undefined : now))
+  }
   const last = cups.at(-1)
   const nextNumber = (last?.number ?? 0) + 1
   const number = opened?.cup.number ?? nextNumber
+  function stored() {
+    confirm(words('trials.stored', { number }))
+    setTried(false)
+    if (opened === null) next.clear()
+    else leave(opened.cup.id)
+  }
+  /** Something stands under the draft's id: this very cup, whose answer was lost, or another one, beside which it is new. */
+  function settle(error: unknown) {
+    if (!(error instanceof ApiProblem) || error.code !== 'conflict') return
+    const standing = error.extra.stored as TrialCup | undefined
+    if (standing === undefined) return
+    if (!isStoredAs(standing, next.draft)) return next.keep({ ...next.draft, id: newId() })
+    enter.reset()
+    stored()
+  }
   const asksReason = opened !== null && changesRead(opened.cup, opened.draft)
   // Stored with the stopwatch running, the cup would have no mix time.
   const [tried, setTried] = useState(false)
   const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/trials').then(({ EnterTrialCupSchema }) => EnterTrialCupSchema),
-    read: () => {
-      const aheadMs = Date.parse(serverNow()) - Date.now()
-      return opened === null
-        ? bodyOf(next.draft, aheadMs)
-        : { ...bodyOf(opened.draft, 0, { id: opened.cup.id, reason: opened.reason }), startedAt: opened.cup.startedAt }
+    read: () =>
+      opened === null ? bodyOf(next.draft) : bodyOf(opened.draft, { id: opened.cup.id, reason: opened.reason }),
+    save: {
+      ...enter,
+      mutate: (body: EnterTrialCup, options) =>
+        enter.mutate(body, { ...options, onError: (error) => opened === null && settle(error) }),
     },
-    save: enter,
-    onSaved: () => {
-      confirm(words('trials.stored', { number }))
-      setTried(false)
-      if (opened === null) next.clear()
-      else setOpened(null)
-    },
+    onSaved: stored,
   })
   const stillRuns = opened === null && tried && isRunning(next.draft)
   const errors = withChoices(stillRuns ? { form: words('trials.stillRuns') } : told, {
@@ -99,9 +136,12 @@ export function CupForm({
                 cup={cup}
                 isBase={isBase(cup)}
                 onUse={use(cup)}
+                waits={edits.some((edit) => edit.cup.id === cup.id && isEdited(edit))}
                 onOpen={() => {
                   enter.reset()
-                  setOpened({ cup, draft: draftOf(cup, newId()), reason: '' })
+                  setOpened(
+                    edits.find((edit) => edit.cup.id === cup.id) ?? { cup, draft: draftOf(cup, newId()), reason: '' },
+                  )
                 }}
               />
             ),
@@ -132,9 +172,19 @@ export function CupForm({
               </Button>
             )
           ) : (
-            <Button tone="quiet" onClick={() => setOpened(null)}>
+            <Button tone="quiet" onClick={() => leave(opened.cup.id)}>
               {words('trials.leave')}
             </Button>
+          )}
+          {opened === null && holdsAnything(next.draft) && (
+            <DiscardCup
+              number={number}
+              onDiscard={() => {
+                enter.reset()
+                setTried(false)
+                next.clear()
+              }}
+            />
           )}
           <SaveState saving={savingOf(enter)} />
         </div>

@@ -12,11 +12,14 @@ import styles from './trials.module.css'
 export function CupRow({
   cup,
   isBase,
+  waits = false,
   onOpen,
   onUse,
 }: {
   cup: TrialCup
   isBase: boolean
+  /** Something typed into it is not stored yet. */
+  waits?: boolean
   onOpen?: () => void
   onUse?: () => void
 }) {
@@ -30,6 +33,7 @@ export function CupRow({
       <th scope="row">
         {cup.number}
         {isBase && <span className={styles.base}>{words('trials.isBase')}</span>}
+        {waits && <span className={styles.base}>{words('trials.waits')}</span>}
       </th>
       {cupFields.map((field) => (
         <td key={field} className={field === 'remark' ? styles.remark : styles.figure}>
