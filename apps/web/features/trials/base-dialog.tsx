@@ -19,7 +19,7 @@ import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { newId } from '#lib/new-id.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
-import { baseRows, baseShares, contentsOf, waterAt } from './base-rows.ts'
+import { baseRows, baseShares, contentsOf, withShare, withStep } from './base-rows.ts'
 import { useCupAsBase } from './trials.queries.ts'
 
 /** What each content of the series gets from the cup, to be looked over before it is applied. */
@@ -84,7 +84,7 @@ export function BaseDialog({
                 value={step}
                 onValue={(typed) => {
                   setStep(typed)
-                  setRows(rows.map((row) => ({ ...row, waterPercent: waterAt(cup, row.emulsionPercent, typed) })))
+                  setRows(withStep(cup, rows, typed))
                 }}
               />
               <div className={designStyles.scroll}>
@@ -117,7 +117,7 @@ export function BaseDialog({
                               error={errors[['contents', index, share].join('.')]}
                               onChange={(event) =>
                                 setRows(
-                                  rows.map((one) => (one === row ? { ...row, [share]: event.target.value } : one)),
+                                  rows.map((one) => (one === row ? withShare(row, share, event.target.value) : one)),
                                 )
                               }
                             />
