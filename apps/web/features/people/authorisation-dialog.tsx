@@ -32,13 +32,14 @@ export function AuthorisationDialog({
   const people = useQuery(peopleQueries.list(lab.id))
   const grant = useGrant(lab.id)
   const [id] = useState(newId)
+  const [membershipId, setMembershipId] = useState('')
   const [activity, setActivity] = useState('')
   const first = activities.some((one) => one.activity === activity && !one.binds)
   const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/authorisations').then(({ GrantSchema }) => GrantSchema),
     read: (form) => ({
       id,
-      membershipId: String(form.get('membershipId')),
+      membershipId,
       activity: String(form.get('activity')),
       ...readSpan(form),
     }),
@@ -58,13 +59,14 @@ export function AuthorisationDialog({
       <form className="stack" noValidate onSubmit={onSubmit} aria-busy={grant.isPending}>
         <FormErrors errors={errors} />
         <Select
-          key={people.data?.length}
           name="membershipId"
           label={words('people.name')}
           prompt={words('people.auth.choosePerson')}
           options={(people.data ?? [])
             .filter(({ roles }) => !roles.includes('client'))
             .map((person) => ({ value: person.id, label: person.name }))}
+          value={membershipId}
+          onChange={(event) => setMembershipId(event.target.value)}
           error={errors.membershipId ?? (people.isError ? people.error.message : undefined)}
         />
         <Select
