@@ -1,7 +1,7 @@
 'use client'
 
 import type { ConditionLog } from '@curebook/contract/conditions'
-import { useState } from 'react'
+import { useRef, useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { Dialog } from '#components/dialog.tsx'
 import { FormErrors } from '#components/form-errors.tsx'
@@ -11,6 +11,7 @@ import { TextField } from '#components/text-field.tsx'
 import { TimeText } from '#components/time-text.tsx'
 import { fieldErrors } from '#lib/api-problem.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
+import { copyText } from '#lib/copy-text.ts'
 import { newId } from '#lib/new-id.ts'
 import { useWords } from '#lib/words.ts'
 import { useMakeKey } from './conditions.queries.ts'
@@ -69,9 +70,16 @@ export function KeyDialog({
 
 function MadeKey({ value, onClose }: { value: string; onClose: () => void }) {
   const words = useWords()
-  const [copied, setCopied] = useState(false)
+  const [copied, setCopied] = useState<'yes' | 'by-hand'>()
+  const part = useRef<HTMLDivElement>(null)
+  async function copy() {
+    const done = await copyText(value)
+    setCopied(done ? 'yes' : 'by-hand')
+    // Focus selects it: what is left is the device's own way to copy.
+    if (!done) part.current?.querySelector('input')?.focus()
+  }
   return (
-    <div className="stack">
+    <div className="stack" ref={part}>
       <p>{words('conditions.keyOnce')}</p>
       <TextField
         name="key"
@@ -82,11 +90,13 @@ function MadeKey({ value, onClose }: { value: string; onClose: () => void }) {
       />
       <p className="quiet">{words('conditions.keyHow', { address: `${window.location.origin}/api/conditions` })}</p>
       <div className="row">
-        <Button tone="main" onClick={() => void navigator.clipboard?.writeText(value).then(() => setCopied(true))}>
+        <Button tone="main" onClick={() => void copy()}>
           {words('conditions.copyKey')}
         </Button>
         <Button onClick={onClose}>{words('conditions.haveKey')}</Button>
-        <span role="status">{copied ? words('conditions.copied') : ''}</span>
+        <span role="status">
+          {copied === undefined ? '' : words(copied === 'yes' ? 'conditions.copied' : 'conditions.copyByHand')}
+        </span>
       </div>
     </div>
   )
