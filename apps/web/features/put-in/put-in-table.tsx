@@ -39,8 +39,10 @@ export function PutInTable({ rows, data }: { rows: readonly PutInRow[]; data: Pu
     {
       key: 'state',
       head: words('putIn.state'),
-      cell: ({ id, putIn, late }) =>
-        late ? (
+      cell: ({ id, putIn, late, missed }) =>
+        missed ? (
+          <StatusMark status="late">{words('putIn.missed')}</StatusMark>
+        ) : late ? (
           <StatusMark status="late">{words('putIn.willBeLate')}</StatusMark>
         ) : putIn === null ? (
           <StatusMark status="running">{words('putIn.soaks')}</StatusMark>

@@ -56,6 +56,21 @@ test('what lies in the bath comes first, and the next acts are one of each', () 
   expect([plan.waiting, plan.lateAtOnce]).toEqual([2, 1])
 })
 
+test('a run whose latest start has passed is missed, and planned from this minute on', () => {
+  const soaking = [
+    {
+      testId: '11-3',
+      code: '11-3',
+      label: '11-3',
+      mayStartAt: '2026-03-05T14:50:00Z',
+      mustStartAt: '2026-03-05T15:05:00Z',
+    },
+  ]
+  const late = Date.parse('2026-03-05T15:10:20Z')
+  const [row] = planOf(data({ soaking, waiting: [] }), usual, late, 'Europe/London')!.rows
+  expect([row?.late, row?.missed, clock(row?.plannedStart)]).toEqual([true, true, '15:10'])
+})
+
 test('without an open test there is no list; a time of day is read as people write it', () => {
   expect(planOf(data({ soak: null }), usual, now, 'UTC')).toBeNull()
   expect(['9:05', '0905', '23.59', '24:00', '', 'ten'].map(clockOf)).toEqual([

@@ -53,6 +53,8 @@ export function planOf(data: PutIn, choice: PutInChoice, now: number, zone: stri
     })),
     waiting: waiting.map(({ testId, label }) => ({ id: testId, label })),
     firstPutIn: firstOf(choice, now, zone),
+    // As a clock shows it: a window is missed when its minute is over.
+    now: Math.floor(now / minute) * minute,
     ...times,
   })
   return {

@@ -34,6 +34,7 @@ const plan = (text: Partial<Parameters<typeof planPutIn>[0]> = {}) =>
     soaking: [],
     waiting: discs,
     firstPutIn: at('10:20'),
+    now: at('10:16'),
     soak: oneHour,
     runMs: minutes(15),
     marginMs: minutes(usualMarginMinutes),
@@ -86,6 +87,33 @@ test('with five discs in the bath, the next act is to put in 13-2 at 11:35 and t
     '11:52',
   ])
   expect(nextActs([])).toEqual({ putIn: null, start: null })
+})
+
+test('a run that is due is not planned into the past, and what is put in after it waits for it', () => {
+  // 11-3 may start at 14:50 and must by 15:05; at 15:10 it still lies in the bath.
+  const inBath = plan().slice(-1)
+  const waiting = [discs[0]!]
+  const [missed, next] = plan({ soaking: inBath, waiting, firstPutIn: at('15:10'), now: at('15:10'), marginMs: 0 })
+  expect(missed).toMatchObject({ label: '11-3', late: true, missed: true })
+  expect([clock(missed!.plannedStart), clock(next!.putIn), clock(next!.plannedStart)]).toEqual([
+    '15:10',
+    '15:10',
+    '16:10',
+  ])
+  // Within its window it starts now, although its margin has passed.
+  const [due] = plan({ soaking: inBath, waiting: [], now: at('15:01') })
+  expect([clock(due!.plannedStart), due!.late, due!.missed]).toEqual(['15:01', false, false])
+  // Not missed yet, but the machine is free too late.
+  const [blocked] = plan({ soaking: inBath, waiting: [], now: at('15:01'), machineFree: at('15:08') })
+  expect([clock(blocked!.plannedStart), blocked!.late, blocked!.missed]).toEqual(['15:08', true, false])
+})
+
+test('a short soak is not begun so early that its run would meet one that goes on late', () => {
+  const soaking = [{ id: '11-3', label: '11-3', mayStart: at('14:50'), mustStart: at('15:05') }]
+  const soak = { earliestMs: minutes(5), latestMs: minutes(10) }
+  const rows = plan({ soaking, waiting: [discs[0]!], firstPutIn: at('15:10'), now: at('15:10'), soak })
+  expect(rows.map(({ plannedStart }) => clock(plannedStart))).toEqual(['15:10', '15:25'])
+  expect(clock(rows[1]!.putIn)).toBe('15:18')
 })
 
 test('with all fifteen due at 10:30 six days later, seven would have been late; with the 1-hour soak all but one', () => {
@@ -141,11 +169,13 @@ test('what lies in the bath is run as its windows end, what cannot be met is sai
           mustStart: at('11:15') + minutes(minute),
         }))
         const waiting = Array.from({ length: count }, (_, index) => ({ id: `${index}`, label: `${index}` }))
-        const rows = plan({ soaking, waiting })
+        const rows = plan({ soaking, waiting, firstPutIn: at('11:10'), now: at('11:10') })
         expect(rows).toHaveLength(starts.length + count)
         for (const [index, row] of rows.entries()) {
           expect(row.plannedStart).toBeGreaterThanOrEqual(row.mayStart)
           expect(row.late).toBe(row.plannedStart > row.mustStart)
+          expect(row.plannedStart).toBeGreaterThanOrEqual(at('11:10'))
+          expect(row.missed).toBe(row.mustStart < at('11:10'))
           if (row.putIn !== null) expect(row.late).toBe(false)
           if (index > 0) expect(row.plannedStart - rows[index - 1]!.plannedStart).toBeGreaterThanOrEqual(minutes(15))
         }

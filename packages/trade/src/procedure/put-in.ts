@@ -58,8 +58,10 @@ export type PutInRow = {
   readonly mayStart: number
   readonly mustStart: number
   readonly plannedStart: number
-  /** The machine is free too late for its window. */
+  /** The machine is free too late for its window, or its window has passed. */
   readonly late: boolean
+  /** Its window has passed: it can no longer start in time. */
+  readonly missed: boolean
 }
 
 export type PutInPlan = {
@@ -67,6 +69,10 @@ export type PutInPlan = {
   /** In the order in which they are put in. */
   readonly waiting: readonly ToPutIn[]
   readonly firstPutIn: number
+  /** Nothing starts before now. */
+  readonly now: number
+  /** When the run that is on the machine now will be off it; left out: it is free. */
+  readonly machineFree?: number
   readonly soak: Soak
   readonly runMs: number
   /** So long after the earliest each run is planned; cut to the window. */
@@ -77,16 +83,34 @@ export type PutInPlan = {
  * Put-in and start of each specimen where one machine runs them one after another: what lies in the bath first, as its
  * windows end, then the others, put in so far apart that each finds the machine free in its own window.
  */
-export function planPutIn({ soaking, waiting, firstPutIn, soak, runMs, marginMs }: PutInPlan): readonly PutInRow[] {
+export function planPutIn({
+  soaking,
+  waiting,
+  firstPutIn,
+  now,
+  machineFree = now,
+  soak,
+  runMs,
+  marginMs,
+}: PutInPlan): readonly PutInRow[] {
   const margin = Math.min(marginMs, soak.latestMs - soak.earliestMs)
-  let free = -Infinity
+  let free = Math.max(now, machineFree)
   const inBath = soaking
     .toSorted((a, b) => a.mustStart - b.mustStart || a.mayStart - b.mayStart)
     .map(({ id, label, mayStart, mustStart }): PutInRow => {
       // The margin is a comfort: it gives way before a window is missed.
       const plannedStart = Math.max(Math.min(mayStart + margin, mustStart), free)
       free = plannedStart + runMs
-      return { id, label, putIn: null, mayStart, mustStart, plannedStart, late: plannedStart > mustStart }
+      return {
+        id,
+        label,
+        putIn: null,
+        mayStart,
+        mustStart,
+        plannedStart,
+        late: plannedStart > mustStart,
+        missed: now > mustStart,
+      }
     })
   let earliestPutIn = firstPutIn
   const still = waiting.map(({ id, label }): PutInRow => {
@@ -95,7 +119,7 @@ export function planPutIn({ soaking, waiting, firstPutIn, soak, runMs, marginMs 
     const plannedStart = mayStart + margin
     free = plannedStart + runMs
     earliestPutIn = putIn + runMs
-    return { id, label, putIn, mayStart, mustStart: putIn + soak.latestMs, plannedStart, late: false }
+    return { id, label, putIn, mayStart, mustStart: putIn + soak.latestMs, plannedStart, late: false, missed: false }
   })
   return [...inBath, ...still]
 }
