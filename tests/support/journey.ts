@@ -75,7 +75,7 @@ async function newContext(browser: Browser, product: Product, options: BrowserCo
 /** The hours that a journey passes over are nobody's absence: its screens do not lock for them. */
 async function forgetTouches(context: BrowserContext) {
   for (const page of context.pages())
-    await page.evaluate(() => localStorage.removeItem('curebook-acted')).catch(() => undefined)
+    await page.evaluate("localStorage.removeItem('curebook-acted')").catch(() => undefined)
 }
 
 function watch(context: BrowserContext, asked: Asked[], faults: string[]) {
