@@ -53,6 +53,8 @@ export const DecideDeviationSchema = z.strictObject({
   reason: TextSchema,
   /** For release: the readings as they were shown; others that wait meanwhile are shown first. */
   readingIds: z.array(IdSchema).max(200).optional(),
+  /** The deviation's words as they were read by whoever decides; one that has grown meanwhile is shown first. */
+  shown: z.string().max(20_000).optional(),
   /** For repeat: the spare that takes the place. */
   spareTestId: IdSchema.nullable().default(null),
 })

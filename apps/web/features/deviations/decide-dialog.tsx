@@ -68,7 +68,7 @@ export function DecideDialog({
       spare = found.testId
     }
     const readingIds = kind === 'release' && waiting !== null ? { readingIds: waiting.readingIds } : {}
-    decide.mutate({ id, kind, reason, spareTestId: spare, ...readingIds }, { onSuccess: onClose })
+    decide.mutate({ id, kind, reason, spareTestId: spare, shown: text, ...readingIds }, { onSuccess: onClose })
   }
   return (
     <Dialog title={words('deviations.decide.title')} onClose={onClose}>

@@ -1,12 +1,14 @@
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
 import request from 'supertest'
 import type { ConditionLog } from '@curebook/contract/conditions'
+import { rowsSql } from '#platform/sql-rows'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
 import { aReading, confirm, timeNow } from '../../../../../tests/support/factories/bench.ts'
 import { aSeries, makePlannedDesign } from '../../../../../tests/support/factories/design.ts'
 import { makeInstrument } from '../../../../../tests/support/factories/instrument.ts'
 import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
+import { lockDeviation } from './linked-deviations.repository.ts'
 
 vi.setConfig({ testTimeout: 60_000 })
 
@@ -73,13 +75,26 @@ const log = async (lab: TestLaboratory, instrument: string) =>
   ).body as ConditionLog
 const deviations = async (lab: TestLaboratory, open = true) =>
   (await testApp.services.deviations.list(lab.people.engineer.actor, { open, designId: null })).items
-const accept = (lab: TestLaboratory, id: string) =>
+const accept = (lab: TestLaboratory, id: string, shown?: string) =>
   testApp.services.deviations.decide(lab.people.engineer.actor, id, {
     id: newId(),
     kind: 'accept',
     reason: 'Two degrees for a night do not change the soak',
     spareTestId: null,
+    ...(shown === undefined ? {} : { shown }),
   })
+
+/** Until somebody waits for a lock that another holds. */
+const waitsForLock = () =>
+  vi.waitFor(
+    async () => {
+      const { rows } = await testApp.database.pool.query(
+        "select pid from pg_stat_activity where datname = current_database() and wait_event_type = 'Lock'",
+      )
+      expect(rows).not.toEqual([])
+    },
+    { timeout: 10_000 },
+  )
 
 describe('a log that leaves the limits', () => {
   it('opens one deviation naming span, peak and the specimens that were inside, in the review of each design', async () => {
@@ -134,6 +149,59 @@ describe('a log that leaves the limits', () => {
     expect(beyond!.text).toContain('highest 27.9 °C')
     const decided = (await deviations(lab, false)).find(({ id }) => id === growing!.id)!
     expect(decided.text).toContain('highest 26.8 °C')
+  })
+
+  it('is decided as it was read: grown meanwhile it is shown again', async () => {
+    const { lab, bath } = await soaking()
+    await add(lab, bath.id, [value(after(0), '26.3')]).expect(200)
+    const [read] = await deviations(lab)
+    testApp.clock.advance({ minutes: 30 })
+    await add(lab, bath.id, [value(after(0), '29.8')]).expect(200)
+    await expect(accept(lab, read!.id, read!.text)).rejects.toMatchObject({
+      code: 'changed-meanwhile',
+      message: expect.stringContaining('highest 29.8 °C'),
+    })
+    const [grown] = await deviations(lab)
+    expect((await accept(lab, grown!.id, grown!.text)).decision).toMatchObject({ kind: 'accept' })
+  })
+
+  it('does not grow under somebody who decides at the same moment', async () => {
+    const { lab, bath } = await soaking()
+    await add(lab, bath.id, [value(after(0), '26.3')]).expect(200)
+    const [read] = await deviations(lab)
+    testApp.clock.advance({ minutes: 30 })
+    const [decided] = await Promise.all([
+      accept(lab, read!.id, read!.text).catch((error: Error) => error),
+      add(lab, bath.id, [value(after(0), '29.8')]).expect(200),
+    ])
+    const all = await deviations(lab, false)
+    const hottest = all.filter(({ text }) => text.includes('highest 29.8 °C'))
+    expect(hottest).toMatchObject([{ decision: null }])
+    expect(all).toHaveLength(decided instanceof Error ? 1 : 2)
+  })
+
+  it('waits with growing until a decision that is being made stands', async () => {
+    const { lab, bath } = await soaking()
+    await add(lab, bath.id, [value(after(0), '26.3')]).expect(200)
+    const [read] = await deviations(lab)
+    testApp.clock.advance({ minutes: 30 })
+    const { growing } = await testApp.services.laboratory.inLaboratorySql(lab.people.engineer.actor, async (raw) => {
+      const sql = rowsSql(raw)
+      await lockDeviation(sql, read!.id)
+      const posted = add(lab, bath.id, [value(after(0), '29.8')]).then(({ status }) => status)
+      await Promise.race([posted, waitsForLock()])
+      await sql.rows(
+        `insert into deviation_event (lab_id, id, deviation_id, kind, reason, by_id, at)
+         values ($1::uuid, $2::uuid, $3::uuid, 'accept', 'Seen', $4::uuid, $5::timestamptz)`,
+        [sql.actor.labId, newId(), read!.id, sql.actor.membershipId, sql.at],
+      )
+      sql.record({ action: 'deviation:decide', subjectKind: 'deviation', subjectId: read!.id, topics: [] })
+      return { growing: posted }
+    })
+    expect(await growing).toBe(200)
+    const all = await deviations(lab, false)
+    expect(all.find(({ id }) => id === read!.id)!.text).toBe(read!.text)
+    expect(all).toHaveLength(2)
   })
 
   it('is two deviations when it was inside in between, and none when nothing stood there', async () => {

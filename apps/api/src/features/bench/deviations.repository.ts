@@ -1,7 +1,7 @@
 import type { Deviation } from '@curebook/contract/deviations'
 import type { RowsSql } from '#platform/sql-rows'
 import { deviationText } from './conditions.repository.ts'
-import { findLinked, linkedTo } from './linked-deviations.repository.ts'
+import { findLinked, itemOf, linkedTo } from './linked-deviations.repository.ts'
 import { waitingUnder } from './waiting.ts'
 
 type DeviationRow = Omit<Deviation, 'by' | 'openedAt' | 'decision' | 'waiting' | 'specimens'> & {
@@ -36,7 +36,7 @@ export async function findDeviations(
          select * from deviation_event e where e.lab_id = d.lab_id and e.deviation_id = d.id and e.kind in ('accept', 'void', 'repeat', 'release') order by e.at desc limit 1
        ) e on true
        left join membership em on em.lab_id = e.lab_id and em.id = e.by_id
-      where d.lab_id = $1::uuid and ($2::uuid is null or d.id = $2::uuid) and ($3::uuid is null or g.id = $3::uuid or ${linkedTo('d.id', '$3::uuid')}) and (not $4::boolean or e.id is null)
+      where d.lab_id = $1::uuid and ($2::uuid is null or d.id = $2::uuid) and ($3::uuid is null or g.id = $3::uuid or ${linkedTo('d.id', '$3::uuid')} or (d.test_id is null and ${itemOf('d.item_id', '$3::uuid')})) and (not $4::boolean or e.id is null)
       order by d.at desc, d.id limit 500`,
     [sql.actor.labId, id ?? null, designId ?? null, open ?? false],
   )

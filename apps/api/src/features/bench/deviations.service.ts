@@ -38,6 +38,7 @@ export function createDeviationsService({ laboratory, methods, build }: { labora
       if (!deviation) throw notFound('deviation')
       if (await isRepeated(sql, deviationId, input)) return deviation
       refuseDecided(deviation, input)
+      refuseOther(deviation, input)
       const [test] = deviation.testId ? await loadTests(sql, [deviation.testId], { lock: true }) : []
       await act(sql, test, input)
       refuseWaiting(input, (await waitingUnder(sql, [deviationId])).get(deviationId))
@@ -89,6 +90,16 @@ function refuseDecided(now: Deviation, input: DecideDeviation): void {
   throw new AppError(
     'conflict',
     `${now.decision.by.name} has decided this already: ${now.decision.kind}, “${now.decision.reason}”.`,
+    { extra: { stored: now, sent: input } },
+  )
+}
+
+/** A decision is on what was read: an excursion that has grown meanwhile is another thing to accept. */
+function refuseOther(now: Deviation, input: DecideDeviation): void {
+  if (input.shown === undefined || input.shown === now.text) return
+  throw new AppError(
+    'changed-meanwhile',
+    `This deviation says something else by now: “${now.text}” Look at it, then decide.`,
     { extra: { stored: now, sent: input } },
   )
 }

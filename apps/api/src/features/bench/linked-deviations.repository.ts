@@ -10,6 +10,25 @@ export const linkedTo = (deviationId: string, designId: string) => `exists (
     join design_revision lr on lr.lab_id = lt.lab_id and lr.id = lt.design_revision_id
    where l.lab_id = $1::uuid and l.deviation_id = ${deviationId} and lr.design_id = ${designId})`
 
+/**
+ * SQL: whether an item is of a design: a material of it, a piece split off one, or the batch or specimen of one of its tests.
+ * What happens to an item of no test (a gap in its custody) is told to the designs that are made of it.
+ */
+export const itemOf = (itemId: string, designId: string) => `${itemId} in (
+  with recursive used (item_id) as (
+    select m.item_id from design_revision ur
+      cross join lateral (values (ur.aggregate_item_id), (ur.emulsion_item_id), (ur.filler_item_id), (ur.water_item_id), (ur.additive_item_id)) m (item_id)
+     where ur.lab_id = $1::uuid and ur.design_id = ${designId} and m.item_id is not null
+    union
+    select up.child_id from used
+      join item_parent up on up.lab_id = $1::uuid and up.parent_id = used.item_id
+      join item ui on ui.lab_id = up.lab_id and ui.id = up.child_id and ui.kind in ('split', 'bag')
+  )
+  select item_id from used
+  union
+  select ut.item_id from test_event ut join design_revision ur on ur.lab_id = ut.lab_id and ur.id = ut.design_revision_id
+   where ut.lab_id = $1::uuid and ur.design_id = ${designId})`
+
 /** The specimens that deviations of a whole oven or bath are about. */
 export async function findLinked(
   sql: RowsSql,
