@@ -41,7 +41,9 @@ export function findPoints(
     `select t.id as "testId", t.method_key as "methodKey", i.code, t.label, t.mix_id as "mixId", m.emulsion_percent_text as "emulsionPercent",
             y.id as "resultId", y.value_text as y, y.unit, x.id as "contentId", x.value_text as content,
             (select count(*)::int from reading c where c.lab_id = t.lab_id and c.test_id in (t.id, b.id) and c.supersedes_id is not null) as corrected,
-            (select count(*)::int from deviation d where d.lab_id = t.lab_id and d.test_id in (t.id, b.id)) as deviations,
+            (select count(*)::int from (
+              select d.id from deviation d where d.lab_id = t.lab_id and d.test_id in (t.id, b.id)
+              union select l.deviation_id from deviation_test l where l.lab_id = t.lab_id and l.test_id in (t.id, b.id)) d) as deviations,
             o.label as replaces, n.state = 'done' and (t.purpose <> 'spare' or k.id is not null) as counts,
             n.state in ('void', 'replaced') as "isVoid", v.note as "voidReason", p.name as "voidBy"
        from design_revision r

@@ -1,9 +1,12 @@
+import { RecordActSchema } from '@curebook/contract/custody'
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
+import { openLinked } from '#features/bench/linked-deviations.repository'
+import { rowsSql } from '#platform/sql-rows'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
 import { timeNow } from '../../../../../tests/support/factories/bench.ts'
-import { makeDesign } from '../../../../../tests/support/factories/design.ts'
-import { makeFactor } from '../../../../../tests/support/factories/instrument.ts'
+import { aSeries, makeDesign, makePlannedDesign } from '../../../../../tests/support/factories/design.ts'
+import { makeFactor, makeInstrument } from '../../../../../tests/support/factories/instrument.ts'
 import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
 import {
   acknowledgeAll,
@@ -190,5 +193,68 @@ describe('the range of a report', () => {
     const { comparison } = await testApp.services.range.read(lab.people.engineer.actor, design.id)
     expect(comparison).toContain('unrounded, in the limit’s own unit')
     expect((await contentOf(lab, design.id)).range.comparison).toBe(comparison)
+  })
+})
+
+describe('a deviation of a whole oven or bath', () => {
+  it('is told of by each specimen that was inside, on the curve and in its remark, and by no other', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, specimens } = await makeTestedDesign(testApp, lab, { weighings: threeDiscs })
+    const oven = await makeInstrument(testApp, lab, { code: 'OV-1', kind: 'oven', name: 'Oven, 60 °C' })
+    const inside = specimens[1]!
+    await testApp.services.laboratory.inLaboratorySql(lab.people.technician.actor, (raw) =>
+      openLinked(rowsSql(raw), {
+        text: 'OV-1 was out of 60 ± 3 °C',
+        instrumentId: oven.id,
+        tests: [{ testId: inside.testId, loadId: null }],
+      }),
+    )
+    const { curves } = await testApp.services.range.read(lab.people.engineer.actor, design.id)
+    const told = curves.flatMap(({ points }) =>
+      points.filter(({ flags }) => flags.includes('deviation, see list')).map(({ testId }) => testId),
+    )
+    expect(told).toEqual([inside.testId])
+    const signed = (await contentOf(lab, design.id)).specimens
+    expect(signed.map(({ code, remark }) => [code, remark])).toEqual(
+      specimens.map(({ code }) => [code, code === inside.code ? 'deviation, see list' : '']),
+    )
+  })
+})
+
+describe('a gap in custody', () => {
+  it('of a material, of a piece of it or of a batch stands in the review of the design, and no other', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, specimens } = await makeTestedDesign(testApp, lab, { weighings: oneDisc })
+    const other = await makePlannedDesign(testApp, lab, aSeries())
+    const technician = lab.people.technician.actor
+    const { custody } = testApp.services
+    const act = async (itemId: string, act: Record<string, unknown>) => {
+      const after = (await custody.read(technician, itemId)).custody.lastEventId
+      const sent = RecordActSchema.parse({ id: newId(), after, time: timeNow(testApp), ...act })
+      return (await custody.record(technician, itemId, sent)).value
+    }
+    const sample = design.materials.aggregate.id
+    const bag = newId()
+    await act(sample, {
+      kind: 'split',
+      weighed: '45.0 kg',
+      pieces: [{ id: bag, kind: 'bag', mass: '800.0' }],
+      loss: '0',
+    })
+    await act(sample, { kind: 'gap', note: 'Lay about at the gate' })
+    await act(bag, { kind: 'gap', note: 'In the yard over night' })
+    await act(specimens[0]!.itemId, { kind: 'taken' })
+    await act(specimens[0]!.itemId, { kind: 'gap', note: 'Lay about in the corridor' })
+    const told = async (designId: string) =>
+      (await testApp.services.review.read(lab.people.engineer.actor, designId)).points
+        .filter(({ kind }) => kind === 'deviation')
+        .map(({ sentence, blocking }) => [/gate|yard|corridor/.exec(sentence)?.[0], blocking])
+        .sort()
+    expect(await told(design.id)).toEqual([
+      ['corridor', true],
+      ['gate', true],
+      ['yard', true],
+    ])
+    expect(await told(other.design.id)).toEqual([])
   })
 })

@@ -47,6 +47,12 @@ function signedSpecimen(
       ...work.deviations
         .filter(({ testId }) => testId === specimen.testId || testId === specimen.batchTestId)
         .map(({ text }) => text),
+      // One about a whole oven or bath is told once, in the list of deviations.
+      ...(work.deviations.some(({ specimens }) =>
+        specimens.some(({ testId }) => testId === specimen.testId || testId === specimen.batchTestId),
+      )
+        ? ['deviation, see list']
+        : []),
       ...findingsOf(specimen, findings).map(({ text }) => text),
       ...changedPartsOf(specimen, work),
       ...seen.map(observationText),
