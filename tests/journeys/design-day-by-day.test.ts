@@ -1,10 +1,22 @@
 import type { RangeView } from '@curebook/contract/range'
 import { readFile } from 'node:fs/promises'
 import type { Page } from 'playwright-core'
-import { newId } from '../../apps/api/src/platform/uuid.ts'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { signIn, startJourney, type Journey, type Person } from '../support/journey.ts'
-import { rowsAsHappened } from '../support/journey-accidents.ts'
+import { accidents, recommendation, rowsAsHappened } from '../support/journey-accidents.ts'
+import {
+  warmBath,
+  warmWeighings,
+  openCode,
+  fitHose,
+  changeHose,
+  makeLoggerKey,
+  postLog,
+  putIntoOven,
+  weighWarm,
+  letOut,
+  noteTacky,
+} from '../support/journey-day-acts.ts'
 import { issueReport, openReport, recommend, settlePoints, sign } from '../support/journey-approval.ts'
 import {
   adhesion,
@@ -21,7 +33,6 @@ import {
 } from '../support/journey-design.ts'
 import {
   adoptSpecification,
-  choose,
   assignAll,
   enterFactor,
   enterInstrument,
@@ -332,19 +343,6 @@ const tornFelt = 'Felt tore at the clamp; stopped at 40 s.'
 /** In the order of the runs: without the torn disc and the spare not needed. */
 const abraded = [...soakOrder.filter((label) => label !== '10-2'), '10-4']
 const sanded = rowsAsHappened(adhesion).flatMap(({ label, w2 }) => (w2 === undefined ? [] : label))
-/** What a reader looks for, in the review and in the report: kind of the point, words in it. */
-const accidents = [
-  ['void', 'Felt tore at the clamp; stopped at 40 s'],
-  ['void', 'Plate bent, strip cracked; stopped at 310 cycles'],
-  ['void', 'Spare, not needed'],
-  ['deviation', 'A longer soak can only raise the loss'],
-  ['deviation', 'Two degrees for a night'],
-  ['part-change', 'H-08'],
-  ['correction', '737.7'],
-  ['correction', '795.7'],
-  ['odd', '12.37 % as weighed'],
-  ['odd', 'heavier than the middle of its series'],
-] as const
 
 const rackRow = (page: Page, label: string) =>
   page
@@ -361,12 +359,6 @@ async function correct(page: Page, label: string, typed: string, why: 'Mistyped'
   await expect.poll(() => rackRow(page, label).innerText()).toContain(typed)
 }
 
-async function openCode(page: Page, code: string) {
-  await page.getByLabel('Code of a specimen or batch').fill(code)
-  await page.keyboard.press('Enter')
-  await page.getByRole('heading', { level: 1 }).filter({ hasText: code }).waitFor()
-}
-
 async function replaceBySpare(page: Page, lost: string, spare: string) {
   await openCode(page, bench.codeOf(oneHour, lost))
   await page.getByRole('button', { name: /^Put a spare in the place of/ }).click()
@@ -375,106 +367,6 @@ async function replaceBySpare(page: Page, lost: string, spare: string) {
   await dialog.getByLabel('Reason').fill('Spare of the same content, cast the same morning.')
   await dialog.getByRole('button', { name: /^Put it in the place of/ }).click()
   await dialog.waitFor({ state: 'detached' })
-}
-
-/**
- * The night to Monday as the logger saw it every ten minutes: over 26 °C from 22:10 on Sunday to 07:40, 27.4 °C at its
- * worst, at three.
- */
-const warmBath = Array.from({ length: 66 }, (_, index) => {
-  const moment = new Date(Date.parse('2026-03-08T21:00:00Z') + index * 600_000)
-  const inNight = index - 7
-  const warm = inNight >= 0 && inNight <= 57
-  const degrees = warm ? 26.1 + 1.3 * (1 - Math.abs(inNight - 29) / 29) : 25.4
-  return [moment.toISOString(), degrees.toFixed(1)] as const
-})
-const warmWeighings = [
-  ['07:00', '735.0', '768.8'],
-  ['08:00', '734.4', '768.3'],
-  ['09:00', '734.3', '768.2'],
-] as const
-
-/** On the page of a machine. */
-async function fitHose(page: Page, lot: string) {
-  await page.getByRole('button', { name: 'Enter a hose lot' }).click()
-  const dialog = page.getByRole('dialog')
-  await dialog.getByLabel('Lot', { exact: true }).fill(lot)
-  await dialog.getByRole('button', { name: 'Enter a hose lot' }).click()
-  await dialog.waitFor({ state: 'detached' })
-  await page.getByText(`Hose lot ${lot}`).first().waitFor()
-}
-
-async function changeHose(page: Page, lot: string) {
-  await openScreen(page, 'Instruments')
-  await page.getByRole('link', { name: 'WTA-1' }).first().click()
-  await page.getByRole('heading', { level: 1, name: 'WTA-1' }).waitFor()
-  await fitHose(page, lot)
-}
-
-/** On Ovens and baths: a key for the logger of one of them, as it is shown once. */
-async function makeLoggerKey(page: Page, code: string): Promise<string> {
-  await page.getByRole('button', { name: `Key of the logger on ${code}` }).click()
-  const dialog = page.getByRole('dialog')
-  await dialog.getByRole('button', { name: 'Make a key' }).click()
-  const key = await dialog.getByLabel('Key', { exact: true }).inputValue()
-  await dialog.getByRole('button', { name: 'The logger has the key' }).click()
-  await dialog.waitFor({ state: 'detached' })
-  return key
-}
-
-async function postLog(page: Page, key: string, log: readonly (readonly [at: string, value: string])[]) {
-  const values = log.map(([moment, value]) => ({ id: newId(), at: moment, value }))
-  const answer = await page.request.post('/api/conditions', { headers: { 'x-instrument-key': key }, data: { values } })
-  expect(answer.status()).toBe(200)
-}
-
-async function putIntoOven(page: Page, code: string, specimens: readonly string[], temperature: string) {
-  await page.getByRole('button', { name: `Put into ${code}` }).click()
-  const dialog = page.getByRole('dialog')
-  for (const specimen of specimens) await dialog.getByRole('checkbox', { name: new RegExp(specimen) }).check()
-  await dialog.getByLabel('Temperature read, in °C').fill(temperature)
-  await dialog.getByRole('button', { name: 'Confirm: they are in' }).click()
-  await dialog.waitFor({ state: 'detached' })
-}
-
-async function weighWarm(page: Page, specimen: string, typed: string) {
-  await page.getByRole('button', { name: /^Weigh a check specimen of / }).click()
-  const dialog = page.getByRole('dialog')
-  await choose(dialog.getByLabel('Check specimen'), specimen)
-  await dialog.getByLabel('Mass, warm, in g').fill(typed)
-  await dialog.getByRole('button', { name: 'Keep the reading' }).click()
-  await dialog.waitFor({ state: 'detached' })
-}
-
-async function letOut(page: Page, count: number) {
-  await page.getByRole('button', { name: /^Take out of / }).click()
-  const dialog = page.getByRole('dialog')
-  await dialog.getByRole('button', { name: `Confirm: ${count} are out` }).click()
-  await dialog.waitFor({ state: 'detached' })
-}
-
-async function noteTacky(page: Page, code: string, cycle: string) {
-  await openCode(page, code)
-  // Whichever tab of the device sends it.
-  const stored = page
-    .context()
-    .waitForEvent('response', (answer) => answer.url().endsWith('/readings') && answer.status() === 201)
-  const field = page.getByLabel(/^Tacky from cycle/)
-  await field.fill(cycle)
-  await field.press('Enter')
-  await stored
-}
-
-const recommendation = {
-  'Recommended emulsion content, in per cent of dry aggregate': '12.0',
-  'Tolerance, in per cent residual binder to either side': '0.5',
-  'Added water from, in per cent of dry aggregate': '9',
-  'Added water to, in per cent of dry aggregate': '11',
-  'Mineral filler from, in per cent of dry aggregate': '0.5',
-  'Mineral filler to, in per cent of dry aggregate': '1.5',
-  'Set-control additive from, in per cent of dry aggregate': '0.1',
-  'Set-control additive to, in per cent of dry aggregate': '0.4',
-  'Reason for this content': '7.0 to 8.0 lies inside 6.9 to 8.3, below the midpoint for heavy traffic.',
 }
 
 async function openDesign(page: Page) {

@@ -30,7 +30,10 @@ export async function fillLaboratory(owner: Client): Promise<FilledLaboratory> {
         await insert(owner, 'item', { ...filled.rows.get('item'), id: randomUUID(), code: 'PAR1' }),
       )
     if (table === 'test_replacement')
-      filled.rows.set('spare', await insert(owner, 'test_event', { ...filled.rows.get('test_event'), id: randomUUID() }))
+      filled.rows.set(
+        'spare',
+        await insert(owner, 'test_event', { ...filled.rows.get('test_event'), id: randomUUID() }),
+      )
     const row = { ...valuesOf(table, columns, own, filled), ...special[table]?.(filled) }
     filled.rows.set(table, await insert(owner, table, row))
   }

@@ -21,3 +21,30 @@ export function rowsAsHappened(test: string): readonly WeighedRow[] {
 function inOrder(rows: readonly WeighedRow[]): readonly WeighedRow[] {
   return [...rows].sort((a, b) => (a.label < b.label ? -1 : 1))
 }
+
+/** What a reader looks for, in the review and in the report: kind of the point, words in it. */
+export const accidents = [
+  ['void', 'Felt tore at the clamp; stopped at 40 s'],
+  ['void', 'Plate bent, strip cracked; stopped at 310 cycles'],
+  ['void', 'Spare, not needed'],
+  ['deviation', 'A longer soak can only raise the loss'],
+  ['deviation', 'Two degrees for a night'],
+  ['part-change', 'H-08'],
+  ['correction', '737.7'],
+  ['correction', '795.7'],
+  ['odd', '12.37 % as weighed'],
+  ['odd', 'heavier than the middle of its series'],
+] as const
+
+/** What the engineer recommends, field by field. */
+export const recommendation = {
+  'Recommended emulsion content, in per cent of dry aggregate': '12.0',
+  'Tolerance, in per cent residual binder to either side': '0.5',
+  'Added water from, in per cent of dry aggregate': '9',
+  'Added water to, in per cent of dry aggregate': '11',
+  'Mineral filler from, in per cent of dry aggregate': '0.5',
+  'Mineral filler to, in per cent of dry aggregate': '1.5',
+  'Set-control additive from, in per cent of dry aggregate': '0.1',
+  'Set-control additive to, in per cent of dry aggregate': '0.4',
+  'Reason for this content': '7.0 to 8.0 lies inside 6.9 to 8.3, below the midpoint for heavy traffic.',
+}

@@ -20,7 +20,7 @@ beforeEach(async () => {
 afterAll(() => testApp.close())
 
 const aHose = (lot: string, more: object = {}) => ({ id: newId(), kind: 'hose', lot, time: timeNow(testApp), ...more })
-const fit = (body: object, instrument = machineId, url?: string) =>
+const fitLot = (body: object, instrument = machineId, url?: string) =>
   lab
     .as('technician', url)
     .post(lab.path(`/instruments/${instrument}/parts`))
@@ -40,12 +40,12 @@ const lots = () =>
 describe('lots on a machine', () => {
   it('goes on, ends the one before it, and both stay in the list', async () => {
     const first = aHose('H-07', { hardness: '62,5' })
-    const { body } = await fit(first).expect(201)
+    const { body } = await fitLot(first).expect(201)
     expect(body).toMatchObject({ lot: 'H-07', hardness: '62,5', takenOffAt: null, superseded: false })
-    expect((await fit(first).expect(200)).body).toEqual(body)
+    expect((await fitLot(first).expect(200)).body).toEqual(body)
     testApp.clock.advance({ hours: 30 })
     const changedAt = testApp.clock.now().toISOString()
-    await fit(aHose('H-08')).expect(201)
+    await fitLot(aHose('H-08')).expect(201)
     expect(await list()).toMatchObject([
       { lot: 'H-08', hardness: null, fittedAt: changedAt, takenOffAt: null },
       { lot: 'H-07', hardness: '62,5', takenOffAt: changedAt },
@@ -56,7 +56,7 @@ describe('lots on a machine', () => {
 
   it('is refused where it cannot be: on another machine, with a hardness of nothing, in the future', async () => {
     const path = async (body: object, instrument?: string) =>
-      (await fit(body, instrument).expect(400)).body.errors[0].path
+      (await fitLot(body, instrument).expect(400)).body.errors[0].path
     const { id: oven } = await makeInstrument(testApp, lab, { code: 'OV-1', kind: 'oven', name: 'Oven' })
     expect(await path(aHose('H-07'), oven)).toBe('kind')
     expect(await path({ ...aHose('T-01'), kind: 'tyre' })).toBe('kind')
@@ -69,10 +69,10 @@ describe('lots on a machine', () => {
 
   it('entered in error is superseded with the reason; of two corrections at once one stands', async () => {
     const wrong = aHose('H-70')
-    await fit(wrong).expect(201)
+    await fitLot(wrong).expect(201)
     const another = await testApp.startAnother()
     const correction = (lot: string) => aHose(lot, { supersedes: { id: wrong.id, reason: 'Digits exchanged' } })
-    const answers = await Promise.all([fit(correction('H-07')), fit(correction('H-17'), machineId, another.url)])
+    const answers = await Promise.all([fitLot(correction('H-07')), fitLot(correction('H-17'), machineId, another.url)])
     await another.close()
     expect(answers.map(({ status }) => status).sort()).toEqual([201, 409])
     const items = await list()
@@ -89,7 +89,7 @@ describe('lots on a machine', () => {
 
   it('two new lots at once both stand in the record, and one is on', async () => {
     const another = await testApp.startAnother()
-    await Promise.all([fit(aHose('H-07')).expect(201), fit(aHose('H-08'), machineId, another.url).expect(201)])
+    await Promise.all([fitLot(aHose('H-07')).expect(201), fitLot(aHose('H-08'), machineId, another.url).expect(201)])
     await another.close()
     const items = await list()
     expect(items).toHaveLength(2)
@@ -117,8 +117,8 @@ describe('the lot of a run', () => {
         id,
         aReading(testApp, 'weigh-before', 'mass', '760.0'),
       )
-    await fit(aHose('H-07')).expect(201)
-    await fit({ ...aHose('F-02'), kind: 'felt' }).expect(201)
+    await fitLot(aHose('H-07')).expect(201)
+    await fitLot({ ...aHose('F-02'), kind: 'felt' }).expect(201)
     const fittedAt = testApp.clock.now().toISOString()
     testApp.clock.advance({ minutes: 20 })
     await confirm(testApp, lab, [one!], 'abrade', 'start', machineId)
@@ -138,7 +138,7 @@ describe('the lot of a run', () => {
     testApp.clock.advance({ minutes: 5 })
     await confirm(testApp, lab, [two!], 'abrade', 'start', machineId)
     testApp.clock.advance({ minutes: 3 })
-    await fit(aHose('H-08', { time: { ...timeNow(testApp), eventAt: changedAt, eventFrom: 'ago' } })).expect(201)
+    await fitLot(aHose('H-08', { time: { ...timeNow(testApp), eventAt: changedAt, eventFrom: 'ago' } })).expect(201)
     expect(await partsAt(one!)).toEqual(both)
     expect((await partsAt(two!))?.find(({ kind }) => kind === 'hose')).toEqual({
       kind: 'hose',
