@@ -85,6 +85,15 @@ export function findLog(sql: RowsSql, instrumentId: string, from: Date, until: D
   )
 }
 
+/** When the log of an instrument was last read; null while nothing is in it. */
+export async function findLastValueAt(sql: RowsSql, instrumentId: string): Promise<Date | null> {
+  const [found] = await sql.rows<{ at: Date | null }>(
+    'select max(observed_at) as at from condition_value where lab_id = $1::uuid and instrument_id = $2::uuid',
+    [sql.actor.labId, instrumentId],
+  )
+  return found?.at ?? null
+}
+
 export function toLogged(rows: readonly LogRow[]): LoggedValue[] {
   return rows.map(({ observedAt, value }) => ({ at: observedAt.toISOString(), value }))
 }

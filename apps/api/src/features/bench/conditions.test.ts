@@ -23,7 +23,7 @@ const sixDays = aSeries({
   methods: [{ methodKey: 'wet-track-abrasion-6d', replicates: 1, spares: [] }],
 })
 
-/** Discs of two designs put into the bath for six days; one more is cast and stays outside. */
+/** Discs of two designs put into the bath for six days; one more is cast, cured and weighed, and stays outside. */
 async function soaking() {
   const lab = await makeLaboratory(testApp)
   const bath = await makeInstrument(testApp, lab, { code: 'BATH-1', kind: 'bath', name: 'Bath, 25 °C' })
@@ -39,9 +39,9 @@ async function soaking() {
     ['cool', 'end', 1],
   ] as const) {
     testApp.clock.advance({ hours })
-    await confirm(testApp, lab, ids, step, kind)
+    await confirm(testApp, lab, [...ids, outside.testId], step, kind)
   }
-  for (const id of ids)
+  for (const id of [...ids, outside.testId])
     await testApp.services.bench.readings.post(
       lab.people.technician.actor,
       id,
@@ -253,6 +253,30 @@ describe('a log that leaves the limits', () => {
     const begins = / from (\w+ \d+ \w+ \d+:\d+) on, /
     expect(grown!.text).not.toBe(first!.text)
     expect(begins.exec(grown!.text)![1]).toBe(begins.exec(first!.text)![1])
+  })
+
+  it('is held against what is told later to have been put in before, also where it was decided for the others', async () => {
+    const { lab, bath, load, outside } = await soaking()
+    const [t0, t1, t2, t3] = [20, 70, 130, 190].map(after) as [string, string, string, string]
+    testApp.clock.advance({ hours: 4 })
+    await add(lab, bath.id, [value(t0, '25.2'), value(t1, '27.4'), value(t2, '26.9'), value(t3, '25.0')]).expect(200)
+    const [decided] = await deviations(lab)
+    await accept(lab, decided!.id, decided!.text)
+    const body = {
+      rows: [{ id: newId(), testId: outside.testId, stepKey: 'soak' }],
+      time: { ...timeNow(testApp), eventAt: t0, eventFrom: 'paper' as const, note: 'Written on the rack’s sheet' },
+      temperature: null,
+    }
+    const technician = lab.people.technician.actor
+    const moved = await Promise.all([0, 1].map(() => testApp.services.loads.putIn(technician, load, body)))
+    expect(moved.flatMap(({ outcome }) => outcome.rows.map((row) => row.outcome))).toEqual(['done', 'done'])
+    const [further, ...others] = await deviations(lab)
+    expect(others).toEqual([])
+    expect(further!.text).toBe(decided!.text)
+    expect(further!.specimens.map(({ testId }) => testId)).toEqual([outside.testId])
+    await accept(lab, further!.id, further!.text)
+    await add(lab, bath.id, [value(after(0), '25.0')]).expect(200)
+    expect(await deviations(lab)).toEqual([])
   })
 
   it('shows gaps as gaps, values as typed, and what is asked for now', async () => {

@@ -12,14 +12,16 @@ import type { RowsSql } from '#platform/sql-rows'
 import {
   type ExcursionRow,
   findExcursions,
+  findLastValueAt,
   findLog,
   findPutIn,
   findStepsInto,
   insertExcursion,
+  lockLog,
   toLogged,
 } from './conditions.repository.ts'
 import { instantWords } from './instant-words.ts'
-import { linkTests, lockDeviation, openLinked } from './linked-deviations.repository.ts'
+import { findLinked, linkTests, lockDeviation, openLinked } from './linked-deviations.repository.ts'
 import { findActs } from './loads.repository.ts'
 import { methodOf } from './settle.ts'
 import { topicsOf } from './topics.ts'
@@ -90,6 +92,21 @@ export async function judgeLog(
   return touched
 }
 
+/**
+ * What is put in is held against the values that are in the log already, where it is told to have been put in before them:
+ * late, or from paper. Values that arrive at the same moment wait, or are waited for.
+ */
+export async function judgePutIn(
+  sql: RowsSql,
+  methods: readonly MethodDeclaration[],
+  oven: OvenAtHand,
+  from: Date,
+): Promise<void> {
+  await lockLog(sql, oven.id)
+  const until = await findLastValueAt(sql, oven.id)
+  if (until && until.getTime() >= from.getTime()) await judgeLog(sql, methods, oven, { from, until })
+}
+
 /** From where the log is read: what stands on record and lasts longer than the time around is read from its first value on. */
 async function beginningOf(sql: RowsSql, instrumentId: string, from: Date): Promise<Date> {
   const earliest = Math.min(...(await findExcursions(sql, instrumentId, from)).map(({ fromAt }) => fromAt.getTime()))
@@ -127,9 +144,11 @@ async function keepExcursion(
   same: readonly ExcursionRow[],
   zone: string,
 ): Promise<string | null> {
-  if (same.some((row) => row.decided && covers(row, found))) return null
+  const isCovered = same.some((row) => row.decided && covers(row, found))
+  const stays = isCovered ? await withoutWord(sql, same, found.stays) : found.stays
+  if (stays.length === 0) return null
   const open = same.find(({ decided }) => !decided)
-  const tests = found.stays.map(({ testId, loadId }) => ({ testId, loadId }))
+  const tests = stays.map(({ testId, loadId }) => ({ testId, loadId }))
   const { target, tolerance, unit } = found.held
   const opened = open
     ? { id: open.deviationId, rows: await linkTests(sql, open.deviationId, tests) }
@@ -158,14 +177,20 @@ async function keepExcursion(
     action: open ? 'deviation:grow' : 'deviation:open',
     subjectKind: 'deviation',
     subjectId: opened.id,
-    topics: [
-      'deviations',
-      'loads',
-      ...found.stays.flatMap(({ testId, designId }) => topicsOf({ id: testId, designId })),
-    ],
+    topics: ['deviations', 'loads', ...stays.flatMap(({ testId, designId }) => topicsOf({ id: testId, designId }))],
     rows,
   })
   return opened.id
+}
+
+/** Of what is decided already, those inside on whom nobody has had a word: told to be put in after the log was judged. */
+async function withoutWord(sql: RowsSql, same: readonly ExcursionRow[], stays: readonly HeldStay[]) {
+  const linked = await findLinked(
+    sql,
+    same.map(({ deviationId }) => deviationId),
+  )
+  const told = new Set([...linked.values()].flatMap((specimens) => specimens.map(({ testId }) => testId)))
+  return stays.filter(({ testId }) => !told.has(testId))
 }
 
 function spanText({ from, until, peak, ended, held }: Found, zone: string): string {

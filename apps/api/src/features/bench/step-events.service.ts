@@ -8,6 +8,7 @@ import { ledgerContentOf, type LedgerRow } from '#platform/ledger-content'
 import { invalidField } from '#platform/problem'
 import { newId } from '#platform/uuid'
 import { tellTime, type Told } from './event-time.ts'
+import { judgePutIn } from './excursions.ts'
 import { loadsOf } from './load-at-hand.ts'
 import { openWithoutConstantMass } from './load-out.ts'
 import { partsOn } from './machine-parts.repository.ts'
@@ -121,6 +122,9 @@ export async function confirmRows(sql: RowsSql, context: SettleContext, input: C
       : 'There is no such test in this laboratory.'
     rows.push({ id: wanted.testId, outcome: sentence === null ? 'done' : 'refused', sentence })
   }
+  const isIn = input.kind === 'start' && rows.some(({ outcome }) => outcome === 'done')
+  if (isIn && (instrument?.kind === 'oven' || instrument?.kind === 'bath'))
+    await judgePutIn(sql, context.methods, { ...instrument, kind: instrument.kind }, told.effectiveAt)
   return { rows }
 }
 
