@@ -251,6 +251,8 @@ export const StockSchema = z.object({
   drawnG: DigitsSchema,
   batches: z.int(),
   lostG: DigitsSchema,
+  /** In pieces that were sent, given back or disposed of. */
+  goneG: DigitsSchema,
   leftG: DigitsSchema.nullable(),
   overdrawn: z.boolean(),
   disposed: z.boolean(),

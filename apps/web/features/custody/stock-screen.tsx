@@ -82,6 +82,7 @@ function StockTable({ rows }: { rows: readonly Stock[] }) {
       ),
     },
     { key: 'lost', head: words('custody.lost'), unit: 'g', number: true, cell: ({ lostG }) => grams(lostG) },
+    { key: 'gone', head: words('custody.gone'), unit: 'g', number: true, cell: ({ goneG }) => grams(goneG) },
     { key: 'left', head: words('custody.left'), unit: 'g', number: true, cell: (row) => <Left row={row} /> },
     { key: 'bags', head: words('custody.bagsUnused'), cell: ({ bags }) => <Bags bags={bags} /> },
   ]

@@ -1,6 +1,7 @@
 import type { Custodian, CustodyEvent, CustodyNow, Item, ItemPiece, Receipt } from '@curebook/contract/custody'
 import type { PersonName } from '@curebook/contract/common'
 import { allowedActs, mayTest } from '@curebook/trade/custody/apply-act'
+import { massLeft } from '@curebook/trade/custody/drawn'
 import { notBegun, type CustodyState, type Person } from '@curebook/trade/custody/custody'
 import { emulsionAgeDays, retestResidueFromDay } from '@curebook/trade/custody/emulsion-age'
 import { dayOf, digitsOf, personName } from '#platform/row-values'
@@ -10,7 +11,11 @@ import type { PieceRow } from './family.repository.ts'
 type Family = Pick<Item, 'madeOf' | 'batches' | 'specimens' | 'tests'> & { pieces: readonly PieceRow[] }
 
 /** An item with its life and its family, as the person asking sees it. */
-export function toItem(row: ItemRow, family: Family, { person, today }: { person: Person; today: string }): Item {
+export function toItem(
+  row: ItemRow,
+  family: Family,
+  { person, today, drawnG }: { person: Person; today: string; drawnG: string },
+): Item {
   return {
     id: row.id,
     code: row.code,
@@ -28,17 +33,20 @@ export function toItem(row: ItemRow, family: Family, { person, today }: { person
     by: personName(row.by),
     at: row.at.toISOString(),
     receipt: toReceipt(row, today),
-    custody: toCustodyNow(row.itemNow, row.kind, person),
+    custody: toCustodyNow(row, drawnG, person),
     life: row.custodyEvents.map(toEvent),
     ...family,
     pieces: family.pieces.map(toPiece),
   }
 }
 
-/** Custody as the rules of the trade see it, from the row that says who has the item now. */
-export function stateOf(now: ItemNowRow | null, itemKind: string): CustodyState {
+/**
+ * Custody as the rules of the trade see it, from the row that says who has the item now. Its mass is the one on record less
+ * what batches drew since.
+ */
+export function stateOf(now: ItemNowRow | null, itemKind: string, drawnG: string): CustodyState {
   if (!now) return notBegun(itemKind)
-  const massG = now.mass && digitsOf(now.mass)
+  const massG = massLeft(now.mass && digitsOf(now.mass), drawnG)
   if (now.status === 'disposed') return { status: 'disposed' }
   if (now.status === 'sent' || now.status === 'returned')
     return { status: 'with', custodian: { kind: 'party', name: now.party! }, massG }
@@ -51,8 +59,8 @@ export function stateOf(now: ItemNowRow | null, itemKind: string): CustodyState 
   return { status: 'with', custodian: holder, massG }
 }
 
-function toCustodyNow(now: ItemNowRow | null, itemKind: string, person: Person): CustodyNow {
-  const state = stateOf(now, itemKind)
+function toCustodyNow({ itemNow: now, kind }: ItemRow, drawnG: string, person: Person): CustodyNow {
+  const state = stateOf(now, kind, drawnG)
   const test = mayTest(state)
   const held = state.status === 'with' || state.status === 'offered'
   const outside = state.status === 'with' && state.custodian.kind === 'party'

@@ -1,5 +1,6 @@
 import type { Item, Place, RecordAct } from '@curebook/contract/custody'
 import { applyAct } from '@curebook/trade/custody/apply-act'
+import { drawnSince } from '@curebook/trade/custody/drawn'
 import type { CustodyOutcome, CustodyState, Person } from '@curebook/trade/custody/custody'
 import { methodByKey } from '@curebook/trade/methods/catalogue'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
@@ -27,6 +28,7 @@ import {
   type NewCustodyEvent,
   type NewPiece,
 } from './custody.repository.ts'
+import { findMoves } from './drawn.repository.ts'
 import { countBatches, findAncestors, findPieces, findSpecimens, findTests } from './family.repository.ts'
 import type { PlacesService } from './places.service.ts'
 
@@ -54,7 +56,8 @@ export function createCustodyService({ laboratory, methods, materials, places }:
         methodName: methodByKey(methods, methodKey)?.name ?? methodKey,
       })),
     }
-    return toItem(row, family, { person: personOf(tx.actor), today: await laboratoryToday(tx) })
+    const drawnG = drawnSince(await findMoves(tx, id))
+    return toItem(row, family, { person: personOf(tx.actor), today: await laboratoryToday(tx), drawnG })
   }
 
   /** The act under the item's lock: judged by what stands, appended, and what stands moved. */
@@ -67,7 +70,7 @@ export function createCustodyService({ laboratory, methods, materials, places }:
     refuseEarlier(row, told)
     const numbers = readActNumbers(sent)
     const place = await placeOf(tx, places, sent)
-    const before = stateOf(row.itemNow, row.kind)
+    const before = stateOf(row.itemNow, row.kind, drawnSince(await findMoves(tx, itemId)))
     const outcome = applyAct(before, tradeActOf(sent, personOf(tx.actor), place, numbers))
     if (!outcome.ok) throw new AppError('refused-by-rule', outcome.sentence, { extra: { reason: outcome.code } })
 

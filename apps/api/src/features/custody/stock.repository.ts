@@ -13,6 +13,8 @@ export type StockRow = {
   drawnG: string
   batches: number
   lostG: string
+  /** In pieces that were sent, given back or disposed of. */
+  goneG: string
   disposed: boolean
   bags: { fraction: string | null; massG: string; made: number; unused: number }[]
 }
@@ -47,6 +49,18 @@ export function findStock({ prisma, actor }: LaboratoryTransaction): Promise<Sto
         join custody_event e on e.lab_id = ${actor.labId}::uuid and e.item_id = piece.item_id and e.loss is not null
        group by piece.sample_id
     ),
+    gone as (
+      select away.sample_id, sum(stood.mass) as mass
+        from (select distinct sample_id, item_id from piece where depth > 0) away
+        join item_now n on n.lab_id = ${actor.labId}::uuid and n.item_id = away.item_id
+             and n.status in ('sent', 'returned', 'disposed')
+       cross join lateral (
+         select e.mass from custody_event e
+          where e.lab_id = n.lab_id and e.item_id = n.item_id and e.mass is not null
+          order by e.at desc, e.written_at desc limit 1
+       ) stood
+       group by away.sample_id
+    ),
     bag as (
       select piece.sample_id, i.fraction, p.mass, count(*)::int as made,
              count(*) filter (where n.status in ('with', 'offered') and n.mass = p.mass and not exists (
@@ -61,11 +75,13 @@ export function findStock({ prisma, actor }: LaboratoryTransaction): Promise<Sto
            coalesce(i.received_on, i.made_at::date) as "receivedOn", trim_scale(came.mass)::text as "receivedG",
            coalesce(held.amounts, '{}') as containers, coalesce(trim_scale(drawn.mass), 0)::text as "drawnG",
            coalesce(drawn.batches, 0) as batches, coalesce(trim_scale(lost.mass), 0)::text as "lostG",
+           coalesce(trim_scale(gone.mass), 0)::text as "goneG",
            coalesce(n.status = 'disposed', false) as disposed, coalesce(bags.list, '[]') as bags
       from item i
       left join item_now n on n.lab_id = i.lab_id and n.item_id = i.id
       left join drawn on drawn.item_id = i.id
       left join lost on lost.sample_id = i.id
+      left join gone on gone.sample_id = i.id
       left join lateral (
         select coalesce(e.weighed, e.mass) as mass from custody_event e
          where e.lab_id = i.lab_id and e.item_id = i.id and e.kind in ('received', 'split') and e.mass is not null

@@ -84,13 +84,36 @@ test('what is left is what came less what was drawn and lost', async () => {
   await act(pieces[1]!.id, { kind: 'disposed', note: 'Torn' })
   expect(await stockOf(id)).toMatchObject({
     lostG: '200.5',
-    leftG: '73999.5',
+    goneG: '800',
+    leftG: '73199.5',
     overdrawn: false,
     bags: [
       { fraction: 'passing 4.75 mm', massG: '800', made: 34, unused: 32 },
       { fraction: null, massG: '300', made: 1, unused: 1 },
     ],
   })
+})
+
+test('what batches drew is no loss of a split, and is taken off once', async () => {
+  const { id } = await makeMaterial(testApp, lab, 'aggregate', {
+    receipt: { containerCount: 1, containers: ['25 kg'] },
+  })
+  const { specimens } = await makePlannedDesign(testApp, lab, aSeries({ contents: ['11', '12'] }), {
+    changes: { aggregateId: id },
+  })
+  await weigh(specimens[0]!.batchTestId, 'aggregate', '800')
+  const shown = (
+    await lab
+      .as('auditor')
+      .get(lab.path(`/items/${id}`))
+      .expect(200)
+  ).body
+  expect(shown.custody.massG).toBe('24200')
+  const away = newId()
+  await act(id, { kind: 'split', pieces: [{ id: away, kind: 'split', mass: '1 kg' }], left: '23200' })
+  expect(await stockOf(id)).toMatchObject({ receivedG: '25000', drawnG: '800', lostG: '0', leftG: '24200' })
+  await act(away, { kind: 'sent', to: 'Regional laboratory', signedFor: 'J. Moor' })
+  expect(await stockOf(id)).toMatchObject({ goneG: '1000', leftG: '23200', overdrawn: false })
 })
 
 test('a sample of another laboratory is no stock of this one', async () => {
