@@ -2,7 +2,7 @@ import type { Load, LoadMoved, OpenLoad, Ovens, PutIn, ReadLoad, TakeOut } from 
 import type { Actor } from '#platform/actor'
 import { isUniqueViolation } from '#platform/database-errors'
 import type { Laboratory } from '#platform/laboratory'
-import { AppError, invalidField, notFound } from '#platform/problem'
+import { AppError, invalidField } from '#platform/problem'
 import { rowsSql, type RowsSql } from '#platform/sql-rows'
 import { tellTime } from './event-time.ts'
 import { loadIn, standingIn, viewsOf } from './load-at-hand.ts'
