@@ -26,6 +26,8 @@ export const PutInSchema = z.object({
       ready: z.boolean(),
     }),
   ),
+  /** When the last run on the machine was started; null: none was yet. */
+  lastRunAt: InstantSchema.nullable(),
   soaking: z.array(NamedSchema.extend({ mayStartAt: InstantSchema, mustStartAt: InstantSchema })),
 })
 export type PutIn = z.infer<typeof PutInSchema>

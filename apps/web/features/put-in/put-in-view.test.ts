@@ -12,6 +12,7 @@ const data = (text: Partial<PutIn> = {}): PutIn => ({
     { testId: 'spare', code: 'spare', label: '12-4', spare: true, ready: true },
   ],
   soaking: [],
+  lastRunAt: null,
   ...text,
 })
 const usual: PutInChoice = { day: '', at: '', run: '', margin: '', spares: '' }
@@ -69,6 +70,20 @@ test('a run whose latest start has passed is missed, and planned from this minut
   const late = Date.parse('2026-03-05T15:10:20Z')
   const [row] = planOf(data({ soaking, waiting: [] }), usual, late, 'Europe/London')!.rows
   expect([row?.late, row?.missed, clock(row?.plannedStart)]).toEqual([true, true, '15:10'])
+})
+
+test('a run that is on the machine is waited for', () => {
+  const soaking = [
+    {
+      testId: '11-3',
+      code: '11-3',
+      label: '11-3',
+      mayStartAt: '2026-03-05T10:00:00Z',
+      mustStartAt: '2026-03-05T10:45:00Z',
+    },
+  ]
+  const rows = planOf(data({ soaking, lastRunAt: '2026-03-05T10:10:00Z' }), usual, now, 'Europe/London')!.rows
+  expect([rows[0]?.late, clock(rows[0]?.plannedStart)]).toEqual([false, '10:25'])
 })
 
 test('without an open test there is no list; a time of day is read as people write it', () => {

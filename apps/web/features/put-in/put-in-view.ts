@@ -55,6 +55,7 @@ export function planOf(data: PutIn, choice: PutInChoice, now: number, zone: stri
     firstPutIn: firstOf(choice, now, zone),
     // As a clock shows it: a window is missed when its minute is over.
     now: Math.floor(now / minute) * minute,
+    ...(data.lastRunAt === null ? {} : { machineFree: Date.parse(data.lastRunAt) + run * minute }),
     ...times,
   })
   return {

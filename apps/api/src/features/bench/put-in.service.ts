@@ -32,7 +32,9 @@ export function createPutInService({
         [actor.labId, asked.designId],
       )
       if (!design) throw notFound('design')
-      const ordered = castingSeriesOf(await findPutInTests(sql, asked)).flatMap(({ rows }) => rows)
+      const ordered = castingSeriesOf(await findPutInTests(sql, { ...asked, run: window.step })).flatMap(
+        ({ rows }) => rows,
+      )
       return {
         now: sql.at.toISOString(),
         ...asked,
@@ -69,9 +71,10 @@ function whereTheyStand(
   tests: readonly PutInTest[],
   { steps }: MethodDeclaration,
   window: WindowDeclaration,
-): Pick<PutIn, 'waiting' | 'soaking'> {
+): Pick<PutIn, 'waiting' | 'soaking' | 'lastRunAt'> {
   const placeOf = (stepKey: string) => steps.findIndex(({ key }) => key === stepKey)
   const putIn = placeOf(window.after.step)
+  const runs = tests.flatMap(({ startedAt }) => (startedAt ? [startedAt.getTime()] : []))
   const named = ({ testId, code, label }: PutInTest) => ({ testId, code, label })
   return {
     waiting: tests
@@ -86,5 +89,6 @@ function whereTheyStand(
         ? [{ ...named(test), mayStartAt: test.opensAt.toISOString(), mustStartAt: test.closesAt.toISOString() }]
         : [],
     ),
+    lastRunAt: runs.length === 0 ? null : new Date(Math.max(...runs)).toISOString(),
   }
 }

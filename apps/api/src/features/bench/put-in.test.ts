@@ -60,13 +60,14 @@ async function upToSoak(labels: readonly string[]): Promise<void> {
 }
 
 test('who waits stands in casting order with spares last, and the bounds are those of the edition', async () => {
-  const { soak, waiting, soaking, designName } = await read()
+  const { soak, waiting, soaking, designName, lastRunAt } = await read()
   expect(soak).toEqual({ earliestMinutes: 60, latestMinutes: 75, edition: 'ISSA TB-100' })
   expect(designName).toBe('Micro-surfacing, Type II')
   const replicates = waiting.map(({ label }) => label.split('-')[1])
   expect(replicates).toEqual(['1', '1', '2', '2', '3'])
   expect(waiting.at(-1)).toMatchObject({ label: '12-3', spare: true, ready: false })
   expect(soaking).toEqual([])
+  expect(lastRunAt).toBeNull()
   expect((await read()).later.map(({ offset, title }) => [offset, title])).toEqual([
     [0, 'Soak in the bath (1-hour soak)'],
     [1, 'Dry back'],
@@ -101,7 +102,9 @@ test('a disc put in lies in the bath with its own window; once its run has start
   testApp.clock.advance({ minutes: 62 })
   const machine = await makeInstrument(testApp, lab)
   await confirm(testApp, lab, [idOf('12-1')], 'abrade', 'start', machine.id)
-  expect((await read()).soaking).toEqual([])
+  const running = await read()
+  expect(running.soaking).toEqual([])
+  expect(running.lastRunAt).toBe(testApp.clock.now().toISOString())
 })
 
 test('a spare that stands in another’s place is none any more, and a void disc is off the list', async () => {
