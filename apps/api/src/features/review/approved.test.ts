@@ -1,10 +1,10 @@
-import type { Review } from '@curebook/contract/review'
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
 import { timeNow } from '../../../../../tests/support/factories/bench.ts'
 import { makeMaterial } from '../../../../../tests/support/factories/design.ts'
-import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
+import { makeLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
+import { correctW2, read, twoDiscs } from '../../../../../tests/support/factories/reviewed.ts'
 import {
   aRecommendation,
   makeApprovedDesign,
@@ -20,36 +20,6 @@ beforeAll(async () => {
   testApp = await startTestApp({ now: '2026-03-02T08:00:00Z' })
 })
 afterAll(() => testApp.close())
-
-const twoDiscs = {
-  'wet-track-abrasion-1h': {
-    '12': [
-      ['762.0', '750.0'],
-      ['763.0', '751.4'],
-    ],
-  },
-} as const
-
-const read = async (lab: TestLaboratory, designId: string): Promise<Review> =>
-  (
-    await lab
-      .as('engineer')
-      .get(lab.path(`/designs/${designId}/review`))
-      .expect(200)
-  ).body
-
-/** A disc's last weighing, corrected now. */
-async function correctW2(lab: TestLaboratory, testId: string, typed: string) {
-  const technician = lab.people.technician.actor
-  const { readings } = await testApp.services.bench.view.one(technician, testId)
-  const standing = readings.find(({ stepKey, superseded }) => stepKey === 'weigh-after' && !superseded)!
-  return testApp.services.bench.readings.correct(technician, standing.id, {
-    id: newId(),
-    typed,
-    reason: 'digits transposed',
-    time: timeNow(testApp),
-  })
-}
 
 describe('what is approved', () => {
   it('does not change: edits, plans, entered results, words and recommendations are refused, by the database too', async () => {
@@ -112,7 +82,7 @@ describe('what is approved', () => {
   it('tells of corrections and voids made afterwards, and keeps what was signed', async () => {
     const lab = await makeLaboratory(testApp)
     const { design, specimens, review } = await makeApprovedDesign(testApp, lab, { weighings: twoDiscs })
-    await correctW2(lab, specimens[0]!.testId, '749.0')
+    await correctW2(testApp, lab, specimens[0]!.testId, '749.0')
     await testApp.services.bench.ending.void(lab.people.technician.actor, specimens[1]!.testId, {
       id: newId(),
       reason: 'Felt tore',
@@ -130,7 +100,7 @@ describe('what is approved', () => {
     const lab = await makeLaboratory(testApp)
     const { design, specimens, review } = await makeApprovedDesign(testApp, lab, { weighings: twoDiscs })
     expect(review.sinceSigned).toBeNull()
-    await correctW2(lab, specimens[0]!.testId, '749.0')
+    await correctW2(testApp, lab, specimens[0]!.testId, '749.0')
     const { sinceSigned, state } = await read(lab, design.id)
     expect(state).toBe('approved')
     expect(sinceSigned).toMatchObject({ meaning: 'approved', name: 'Person engineer', undone: false })

@@ -1,10 +1,10 @@
-import type { Review } from '@curebook/contract/review'
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
 import { testPassword } from '../../../../../tests/support/factories/account.ts'
 import { timeNow } from '../../../../../tests/support/factories/bench.ts'
-import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
+import { makeLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
+import { correctW2, pointsOf, read, twoDiscs } from '../../../../../tests/support/factories/reviewed.ts'
 import {
   acknowledgeAll,
   makeTestedDesign,
@@ -21,42 +21,12 @@ beforeAll(async () => {
 })
 afterAll(() => testApp.close())
 
-const twoDiscs = {
-  'wet-track-abrasion-1h': {
-    '12': [
-      ['762.0', '750.0'],
-      ['763.0', '751.4'],
-    ],
-  },
-} as const
-
-const read = async (lab: TestLaboratory, designId: string): Promise<Review> =>
-  (
-    await lab
-      .as('engineer')
-      .get(lab.path(`/designs/${designId}/review`))
-      .expect(200)
-  ).body
-const pointsOf = ({ points }: Review, kind: string) => points.filter((point) => point.kind === kind)
 const signature = (digest: string, changes: object = {}) => ({
   id: newId(),
   digest,
   password: testPassword,
   ...changes,
 })
-
-/** A disc's last weighing, corrected now. */
-async function correctW2(lab: TestLaboratory, testId: string, typed: string) {
-  const technician = lab.people.technician.actor
-  const { readings } = await testApp.services.bench.view.one(technician, testId)
-  const standing = readings.find(({ stepKey, superseded }) => stepKey === 'weigh-after' && !superseded)!
-  return testApp.services.bench.readings.correct(technician, standing.id, {
-    id: newId(),
-    typed,
-    reason: 'digits transposed',
-    time: timeNow(testApp),
-  })
-}
 
 describe('what has to be seen before signing', () => {
   it('lists voids, undecided deviations, corrections, few replicates and what was not tested; each waits for a word', async () => {
@@ -66,7 +36,7 @@ describe('what has to be seen before signing', () => {
       soakMinutes: ({ replicate }) => (replicate === 2 ? 79 : 62),
     })
     const [first, second] = specimens as [(typeof specimens)[0], (typeof specimens)[0]]
-    await correctW2(lab, second.testId, '751.5')
+    await correctW2(testApp, lab, second.testId, '751.5')
     await testApp.services.bench.ending.void(lab.people.technician.actor, first.testId, {
       id: newId(),
       reason: 'Felt tore',
@@ -266,7 +236,7 @@ describe('checking and approving', () => {
     await recommend(testApp, lab, design.id)
     await acknowledgeAll(testApp, lab, design.id)
     await sign(testApp, lab, design.id, 'check')
-    await correctW2(lab, specimens[0]!.testId, '750.4')
+    await correctW2(testApp, lab, specimens[0]!.testId, '750.4')
     const { sinceSigned } = await acknowledgeAll(testApp, lab, design.id)
     // Whose check, and what it was of: 0.4 g less lost, × 32.9 g/m² per g.
     expect(sinceSigned).toMatchObject({ meaning: 'checked', name: 'Person manager', undone: true })
@@ -338,7 +308,7 @@ describe('two at once, on connections of their own', () => {
         .as('engineer')
         .post(lab.path(`/designs/${design.id}/approve`))
         .send(signature(digest)),
-      correctW2(lab, specimens[0]!.testId, '749.0'),
+      correctW2(testApp, lab, specimens[0]!.testId, '749.0'),
     ])
     const after = await read(lab, design.id)
     expect([200, 412, 422]).toContain(approval.status)

@@ -1,9 +1,9 @@
-import type { Review } from '@curebook/contract/review'
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
 import { timeNow } from '../../../../../tests/support/factories/bench.ts'
-import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
+import { makeLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
+import { pointsOf, read, twoDiscs } from '../../../../../tests/support/factories/reviewed.ts'
 import {
   acknowledgeAll,
   makeTestedDesign,
@@ -19,24 +19,6 @@ beforeAll(async () => {
   testApp = await startTestApp({ now: '2026-03-02T08:00:00Z' })
 })
 afterAll(() => testApp.close())
-
-const twoDiscs = {
-  'wet-track-abrasion-1h': {
-    '12': [
-      ['762.0', '750.0'],
-      ['763.0', '751.4'],
-    ],
-  },
-} as const
-
-const read = async (lab: TestLaboratory, designId: string): Promise<Review> =>
-  (
-    await lab
-      .as('engineer')
-      .get(lab.path(`/designs/${designId}/review`))
-      .expect(200)
-  ).body
-const pointsOf = ({ points }: Review, kind: string) => points.filter((point) => point.kind === kind)
 
 describe('sending back', () => {
   it('names points with a reason, opens the revision again, and a further recommendation brings it back', async () => {
