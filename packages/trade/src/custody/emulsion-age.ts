@@ -1,6 +1,7 @@
 /** From this day of its life the residue of an emulsion is tested again: common practice, no source. */
 export const retestResidueFromDay = { value: 14, source: 'common practice, no source' } as const
 
+/** Milliseconds of a day, exactly. */
 const DAY = 86_400_000
 
 /** Whole days from the day an emulsion was made, day 0, to today; days as `2026-03-02`. */

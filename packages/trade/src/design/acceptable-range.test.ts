@@ -251,6 +251,19 @@ test('without a limit a curve sets no end; without results nothing is said', () 
   expect(range([curve('h1', {})]).flags.map(({ key }) => key)).toEqual(['nothing-tested', 'missing-method'])
 })
 
+test('declared values set no end and leave their contents to be recommended', () => {
+  const declared = { ...curve('h1', falling), limit: null }
+  const found = range([declared])
+  expect(found).toMatchObject({
+    outcome: 'nothing-tested',
+    sentence: 'Nothing tested can be held against a limit: no range follows from it.',
+    ends: { minimum: { kind: 'none' }, maximum: { kind: 'none' } },
+    testedSpan: { from: '6', to: '8', emulsionPercents: ['12', '14', '16'] },
+  })
+  // Where a limit is held and nothing of it is tested, the contents are not yet tested by every test.
+  expect(range([declared, curve('sand', {})]).testedSpan).toBeNull()
+})
+
 const results = fc.array(fc.tuple(fc.integer({ min: 300, max: 1300 }), fc.integer({ min: 50, max: 1200 })), {
   maxLength: 14,
 })
@@ -348,4 +361,21 @@ test('every sentence begins with a capital letter, wherever it stands', () => {
     ...flags.map((flag) => flag.sentence),
   ])
   for (const sentence of shown) for (const part of sentence.split(/(?<=\.) /)) expect(part).toMatch(/^[A-Z]/)
+})
+
+test('contents with as few results are named in one sentence, those with other numbers in another', () => {
+  const few = curve('h1', { 6: [700, 702], 7: [500, 502], 8: [300, 302], 9: 250, 10: [200, 202, 204] })
+  const said = range([few]).flags.filter(({ key }) => key === 'few-replicates')
+  expect(said).toEqual([
+    {
+      key: 'few-replicates',
+      curveKey: 'h1',
+      sentence: expect.stringMatching(/, 18 % emulsion: a single result \(n = 1\)\.$/),
+    },
+    {
+      key: 'few-replicates',
+      curveKey: 'h1',
+      sentence: expect.stringMatching(/ at 12, 14 and 16 % emulsion: two results at each content \(n = 2\)\.$/),
+    },
+  ])
 })

@@ -4,6 +4,7 @@ import { decimal } from '../quantity/decimal.ts'
 import { crossingCalculation, edgeCalculation, midpointCalculation } from './crossing-calculation.ts'
 import { analyseCurve, type Curve, type CurveInput } from './curve.ts'
 import { findEnd, knownTo, outsideBand, type EndFinding, type RangeBand, type Side } from './range-end.ts'
+import { flagOf, flagsBeside, type RangeFlag } from './range-flags.ts'
 import { rangeWords, type RangeWords } from './range-words.ts'
 import { emulsionOfResidual } from './residual-binder.ts'
 import { testedSpan, type TestedSpan } from './tested-span.ts'
@@ -41,21 +42,6 @@ export type RangeEnd = {
   readonly sentence: string
   readonly calculation?: Calculation
 }
-
-export type RangeFlagKey =
-  | 'extend-series'
-  | 'no-range'
-  | 'one-content'
-  | 'nothing-tested'
-  | 'missing-method'
-  | 'no-limit-held'
-  | 'other-unit'
-  | 'non-monotone'
-  | 'crosses-back'
-  | 'outside-band'
-  | 'tested-unequally'
-  | 'few-replicates'
-export type RangeFlag = { readonly key: RangeFlagKey; readonly sentence: string; readonly curveKey?: string }
 
 export type RangeOutcome = 'closed' | 'open' | 'no-range' | 'not-determined' | 'one-content' | 'nothing-tested'
 
@@ -95,18 +81,20 @@ export function rangeOfCurves(curves: readonly Curve[], input: RangeTerms): Acce
   const words = rangeWords(input)
   const usable = curves.filter((curve) => curve.usable)
   const shared = {
-    testedSpan: testedSpan(usable),
+    // Where nothing is held at all, as of declared values, the contents tested are still what can be recommended.
+    testedSpan: testedSpan(curves.every(({ limit }) => limit === null) ? curves : usable),
     curves,
-    comparison: words.comparison,
+    comparison: words.comparison(usable),
   }
-  const flags = curves.flatMap((curve) => curveFlags(curve, words)).concat(unequalFlag(usable, words))
+  const flags = flagsBeside(curves, words)
   if (usable.length === 0) {
-    const flag: RangeFlag = { key: 'nothing-tested', sentence: words.nothingTested }
+    const tested = curves.some(({ means }) => means.length > 0)
+    const flag: RangeFlag = { key: 'nothing-tested', sentence: tested ? words.nothingHeld : words.nothingTested }
     return {
       ...shared,
       outcome: 'nothing-tested',
       sentence: flag.sentence,
-      ends: noEnds(words.nothingTested),
+      ends: noEnds(flag.sentence),
       flags: [flag, ...flags],
     }
   }
@@ -114,7 +102,7 @@ export function rangeOfCurves(curves: readonly Curve[], input: RangeTerms): Acce
   const outsideFlags = outside.map((curve) => flagOf('outside-band', words.outsideBand(curve, input.band), curve))
   const only = onlyContent(usable)
   if (only) {
-    const meets = usable.map((curve) => ({ label: curve.label, meets: curve.means[0]?.meets === true }))
+    const meets = usable.map((curve) => ({ curve, meets: curve.means[0]?.meets === true }))
     const flag: RangeFlag = { key: 'one-content', sentence: words.oneContent(only, meets) }
     return {
       ...shared,
@@ -143,7 +131,7 @@ export function rangeOfCurves(curves: readonly Curve[], input: RangeTerms): Acce
     }
   const minimum = findEnd('minimum', curves, input.band)
   const maximum = findEnd('maximum', curves, input.band)
-  const { outcome, sentence, flags: outcomeFlags } = outcomeOf(minimum, maximum, input.band, words)
+  const { outcome, sentence, flags: outcomeFlags } = outcomeOf(minimum, maximum, usable, input.band, words)
   const missing = curves.some((curve) => curve.limit !== null && !curve.usable)
   const ends = {
     minimum: endOf('minimum', minimum, curves, input, words),
@@ -159,7 +147,13 @@ export function rangeOfCurves(curves: readonly Curve[], input: RangeTerms): Acce
   }
 }
 
-function outcomeOf(minimum: EndFinding, maximum: EndFinding, band: RangeBand, words: RangeWords) {
+function outcomeOf(
+  minimum: EndFinding,
+  maximum: EndFinding,
+  usable: readonly Curve[],
+  band: RangeBand,
+  words: RangeWords,
+) {
   const sides = [
     ['minimum', minimum],
     ['maximum', maximum],
@@ -194,8 +188,8 @@ function outcomeOf(minimum: EndFinding, maximum: EndFinding, band: RangeBand, wo
     return { outcome: 'no-range', sentence, flags: [{ key: 'no-range', sentence }] } as const
   }
   if (minimum.kind === 'open' || maximum.kind === 'open')
-    return { outcome: 'open', sentence: words.open(minimum, maximum), flags } as const
-  return { outcome: 'closed', sentence: words.closed(from, to), flags } as const
+    return { outcome: 'open', sentence: words.open(minimum, maximum, usable), flags } as const
+  return { outcome: 'closed', sentence: words.closed(from, to, usable), flags } as const
 }
 
 function endOf(side: Side, end: EndFinding, curves: readonly Curve[], input: RangeTerms, words: RangeWords): RangeEnd {
@@ -254,27 +248,4 @@ function onlyContent(usable: readonly Curve[]) {
   const means = usable.flatMap((curve) => curve.means)
   const first = means[0]
   return first && means.every(({ mixId }) => mixId === first.mixId) ? first : undefined
-}
-
-function flagOf(key: RangeFlagKey, sentence: string, curve: Curve): RangeFlag {
-  return { key, sentence, curveKey: curve.key }
-}
-
-function curveFlags(curve: Curve, words: RangeWords): readonly RangeFlag[] {
-  if (curve.limit === null) return curve.points.length > 0 ? [flagOf('no-limit-held', words.noLimit(curve), curve)] : []
-  if (curve.means.length === 0) return [flagOf('missing-method', words.missing(curve), curve)]
-  if (!curve.usable) return [flagOf('other-unit', words.otherUnit(curve), curve)]
-  const back = curve.bears === 'minimum' ? curve.stretch?.to.crossing : curve.stretch?.from.crossing
-  return [
-    ...(curve.turns.length > 0 ? [flagOf('non-monotone', words.turns(curve), curve)] : []),
-    ...(back ? [flagOf('crosses-back', words.crossesBack(curve, back.x), curve)] : []),
-    ...curve.means
-      .filter(({ n }) => n < 3)
-      .map((mean) => flagOf('few-replicates', words.replicates(curve, mean), curve)),
-  ]
-}
-
-function unequalFlag(usable: readonly Curve[], words: RangeWords): readonly RangeFlag[] {
-  const mixes = usable.map(({ means }) => [...means.map(({ mixId }) => mixId)].sort().join(' '))
-  return new Set(mixes).size > 1 ? [{ key: 'tested-unequally', sentence: words.unequal(usable) }] : []
 }

@@ -105,7 +105,10 @@ function shuffle(contents: readonly string[], next: () => number): readonly stri
   return order
 }
 
-/** Numbers in [0, 1) that follow from a text: a 32-bit hash of it, then a mixing step for each number. */
+/**
+ * Numbers in [0, 1) that follow from a text: a 32-bit hash of it, then a mixing step for each number. The numbers of both are
+ * common practice, no source; that they scatter is what `casting-order.test.ts` shows.
+ */
 function numbersFrom(seed: string): () => number {
   let state = 0x811c9dc5
   for (let at = 0; at < seed.length; at += 1) state = Math.imul(state ^ seed.charCodeAt(at), 0x01000193)

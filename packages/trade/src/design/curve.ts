@@ -20,11 +20,18 @@ export type CurvePoint = {
 }
 
 export type CurveLimit = {
+  /** What the line is compared with and crosses: the limit, or the acceptance limit under a guard band. */
   readonly value: string
   readonly unit: string
   readonly sense: 'max' | 'min'
   readonly label: string
   readonly source: string
+  /** Where a rule decides by an uncertainty: the rule, the limit as it is held, and the rule in words. */
+  readonly decision?: {
+    readonly rule: 'guard band' | 'non-binary'
+    readonly held: string
+    readonly words: string
+  }
 }
 
 /** One property over the contents, as it bears on one end of the range. */

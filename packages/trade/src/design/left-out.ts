@@ -65,6 +65,7 @@ function sentenceOf(
   standing: AcceptableRange,
   without: AcceptableRange,
 ): string {
+  // Three decimals for the eye: common practice, no source.
   const show = (digits: string) => displayDigits(digits, { decimals: 3, ...(sign ? { sign } : {}) })
   const left = without.curves.find(({ key }) => key === own.key)
   const n = left?.means.find((mean) => mean.mixId === mixId)?.n ?? 0

@@ -38,6 +38,11 @@ test('a content outside the tested span or the band is refused', () => {
   expect(codes({}, closed, null)).toEqual(['refuse nothing-tested'])
 })
 
+test('a specification may allow any content: its band has no edge', () => {
+  const open = { ...closed, ends: { minimum: end(), maximum: end() } }
+  expect(codes({}, open, span, { ...band, from: null, to: null })).toEqual([])
+})
+
 test('a content that was made counts as tested, though it was weighed a little richer', () => {
   expect(codes({ emulsionPercent: '12' }, { ...closed, ends: { minimum: end(), maximum: end() } })).toEqual([])
 })

@@ -49,7 +49,10 @@ export function recommendationProblems(
       ? `${show(from)} to ${show(to)} %`
       : from !== null
         ? `from ${show(from)} %`
-        : `up to ${show(to ?? '')} %`
+        : // A specification may name no edge: nothing lies outside it, and nothing is said.
+          to !== null
+          ? `up to ${show(to)} %`
+          : ''
 
   if (!testedSpan)
     say('nothing-tested', 'refuse', 'No content is tested by every test: nothing can be recommended yet.')

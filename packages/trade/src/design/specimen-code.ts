@@ -6,6 +6,7 @@
  */
 const alphabet = '3479CDFHJKMNPRTXY'
 const base = alphabet.length
+/** Common practice, no source: four characters are read off a disc at a glance. */
 const shortest = 4
 
 /** Why a typed text is not a code. */
@@ -64,7 +65,10 @@ function capacity(length: number): number {
   return base ** (length - 1)
 }
 
-/** Steps round the numbers of one length by about the golden section; the step shares no factor with their count. */
+/**
+ * Steps round the numbers of one length by about the golden section, by definition (√5 − 1) ÷ 2; the step shares no factor
+ * with their count.
+ */
 function scatter(rest: number, length: number): number {
   const count = capacity(length)
   const near = Math.trunc(count * 0.618 + 0.5)

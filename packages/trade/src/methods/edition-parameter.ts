@@ -1,4 +1,5 @@
-import type { EditionParameter } from '../procedure/declaration.ts'
+import type { EditionParameter, EditionParameters } from '../procedure/declaration.ts'
+import { replicatesParameter } from '../procedure/replicates.ts'
 
 /** The source text of everything that is done so in laboratories, without a document at hand. */
 export const practiceSource = 'common practice, no source'
@@ -22,4 +23,9 @@ export function published(
   label: string,
 ): EditionParameter {
   return { value, unit, label, source, ...(clause === undefined ? {} : { clause }), certainty: 'published' }
+}
+
+/** How many tests are made where one is judged, as practised: no document that was read says it. */
+export function replicatesPractised(value: string, of = 'at one content'): EditionParameters {
+  return { [replicatesParameter]: practised(value, 'count', `Tests ${of} that count, at least`) }
 }

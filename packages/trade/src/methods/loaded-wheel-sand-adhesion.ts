@@ -8,10 +8,13 @@ import type {
 } from '../procedure/declaration.ts'
 import { evaluateFormulas } from '../procedure/evaluation.ts'
 import { cautions } from './cautions.ts'
-import { practised, practiceSource, published, remembered } from './edition-parameter.ts'
+import { practiceSource, practised, published, remembered, replicatesPractised } from './edition-parameter.ts'
 import { weighedDifferenceFormulas, weighedDifferenceResults, type WeighedDifference } from './weighed-difference.ts'
+import { coolStep, ovenStep } from './oven-steps.ts'
 
 const tb109 = (value: string, unit: string, label: string) => remembered('ISSA TB-109', value, unit, label)
+const tb109Unsure = (value: string, unit: string, label: string) =>
+  remembered('ISSA TB-109, unsure of the value', value, unit, label)
 const tb109Read = (value: string, unit: string, label: string, clause?: string) =>
   published('ISSA TB-109 (2018)', clause, value, unit, label)
 
@@ -21,10 +24,13 @@ const edition: BuiltInEdition = {
   year: '2018',
   effectiveFrom: '2018-01-01',
   parameters: {
+    ...replicatesPractised('3'), // common practice, no source
     'mould-excess-least': tb109Read('25', '%', 'More mix than fills the mould, at least'),
     'mould-excess-most': tb109Read('35', '%', 'More mix than fills the mould, at most'),
     'mould-over-largest-particle': tb109Read('25', '%', 'Mould thicker than the coarsest particle by about'),
     aggregate: tb109Read('300', 'g', 'Dry aggregate for the 6.4 mm mould, normally'),
+    'strip-width': tb109('50.8', 'mm', 'Strip, width'),
+    'strip-length': tb109('381', 'mm', 'Strip, length'),
     'emulsion-to-casting': tb109Read('30', 's', 'Emulsion to casting'),
     'cure-temperature': tb109Read('60', '°C', 'Oven while curing', '3.6'),
     'cure-temperature-tolerance': tb109Read('3', '°C', 'Oven while curing, tolerance', '3.6'),
@@ -34,18 +40,23 @@ const edition: BuiltInEdition = {
     'balance-step': practised('0.01', 'g', 'Balance, smallest step'),
     'wheel-load': tb109Read('125', 'lb', 'Load on the wheel, set on a platform scale with the arm level'),
     'wheel-load-tolerance': tb109Read('1', 'lb', 'Load on the wheel, tolerance'),
+    'wheel-diameter': tb109('76', 'mm', 'Wheel, diameter of the tyre'),
+    'wheel-width': tb109('25', 'mm', 'Wheel, width of the tyre'),
+    'tyre-hardness-least': tb109('60', 'count', 'Tyre, hardness by durometer A, at least'),
+    'tyre-hardness-most': tb109('70', 'count', 'Tyre, hardness by durometer A, at most'),
+    stroke: tb109('305', 'mm', 'Stroke of the wheel'),
     'cycle-rate': tb109('44', 'count', 'Cycles in a minute'),
     'conditioning-cycles': tb109('1000', 'count', 'Conditioning cycles'),
     'room-temperature': tb109('25', '°C', 'Room while the wheel runs'),
     'room-temperature-tolerance': tb109('2', '°C', 'Room while the wheel runs, tolerance'),
     'drying-temperature': tb109('60', '°C', 'Oven after washing'),
     'drying-temperature-tolerance': practised('3', '°C', 'Oven after washing, tolerance'),
-    'sand-mass': tb109('300', 'g', 'Sand for one strip; other editions 200 g'),
+    'sand-mass': tb109Unsure('300', 'g', 'Sand for one strip; other editions 200 g'),
     'sand-temperature': tb109('82', '°C', 'Sand when poured'),
     'sand-temperature-tolerance': practised('4', '°C', 'Sand when poured, asked about beyond'),
     'sand-cycles': tb109('100', 'count', 'Cycles over the sand'),
-    'frame-width': tb109('38.1', 'mm', 'Opening of the sand frame, width'),
-    'frame-length': tb109('355.6', 'mm', 'Opening of the sand frame, length'),
+    'frame-width': tb109Unsure('38.1', 'mm', 'Opening of the sand frame, width'),
+    'frame-length': tb109Unsure('355.6', 'mm', 'Opening of the sand frame, length'),
     'factor-difference': practised('2', '%', 'Factor against measured opening, asked about beyond'),
   },
 }
@@ -85,30 +96,15 @@ const steps: readonly StepDeclaration[] = [
     equipment: [],
     conditions: [],
   },
-  {
-    key: 'cure',
-    title: 'Cure in the oven',
-    instruction: 'Dry to constant mass, checked on the richest strips, weighed warm against warm.',
-    cautions: [cautions.oven, cautions.microwave],
-    events: ['start', 'end'],
-    eventLabels: { start: 'In the oven', end: 'Out of the oven' },
-    readings: [],
-    equipment: ['oven'],
-    conditions: [
-      { label: 'Oven', targetParameter: 'cure-temperature', toleranceParameter: 'cure-temperature-tolerance' },
-    ],
-  },
-  {
-    key: 'cool',
-    title: 'Cool down',
-    instruction: 'Let the strip cool to room temperature before it goes under the wheel.',
-    cautions: [],
-    events: ['end'],
-    eventLabels: { end: 'Cooled' },
-    readings: [],
-    equipment: [],
-    conditions: [],
-  },
+  ovenStep(
+    {
+      key: 'cure',
+      title: 'Cure in the oven',
+      instruction: 'Dry to constant mass, checked on the richest strips, weighed warm against warm.',
+    },
+    'cure-temperature',
+  ),
+  coolStep({ key: 'cool', instruction: 'Let the strip cool to room temperature before it goes under the wheel.' }),
   {
     key: 'condition',
     title: 'Run the conditioning cycles',
@@ -146,30 +142,11 @@ const steps: readonly StepDeclaration[] = [
     ],
     runCycles: { totalParameter: 'conditioning-cycles', perMinuteParameter: 'cycle-rate' },
   },
-  {
-    key: 'dry',
-    title: 'Wash and dry',
-    instruction: 'Wash off what is loose and dry to constant mass.',
-    cautions: [cautions.oven, cautions.microwave],
-    events: ['start', 'end'],
-    eventLabels: { start: 'In the oven', end: 'Out of the oven' },
-    readings: [],
-    equipment: ['oven'],
-    conditions: [
-      { label: 'Oven', targetParameter: 'drying-temperature', toleranceParameter: 'drying-temperature-tolerance' },
-    ],
-  },
-  {
-    key: 'cool-after',
-    title: 'Cool down',
-    instruction: 'Let the strip cool to room temperature before it is weighed.',
-    cautions: [],
-    events: ['end'],
-    eventLabels: { end: 'Cooled' },
-    readings: [],
-    equipment: [],
-    conditions: [],
-  },
+  ovenStep(
+    { key: 'dry', title: 'Wash and dry', instruction: 'Wash off what is loose and dry to constant mass.' },
+    'drying-temperature',
+  ),
+  coolStep({ key: 'cool-after', instruction: 'Let the strip cool to room temperature before it is weighed.' }),
   {
     key: 'weigh-before',
     title: 'Weigh before sanding (W1)',
@@ -268,7 +245,9 @@ export const loadedWheelSandAdhesion: MethodDeclaration = {
   key: 'loaded-wheel-sand-adhesion',
   name: 'Loaded wheel sand adhesion',
   shortName: 'Sand adhesion',
-  answers: { property: 'sand-adhesion' },
+  answers: [{ property: 'sand-adhesion', result: 'adhesion-per-area' }],
+  place: 'series',
+  madeFrom: 'batch',
   form: 'strip',
   computation: 1,
   steps,

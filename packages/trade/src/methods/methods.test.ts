@@ -4,6 +4,7 @@ import type { EvaluationSetup, MethodDeclaration, ObservedReading } from '../pro
 import { checkCalculation } from '../procedure/calculation-checker.ts'
 import { isUnit } from '../quantity/unit-table.ts'
 import { practiceSource } from './edition-parameter.ts'
+import { batch } from './batch.ts'
 import { builtInMethods, methodByKey } from './catalogue.ts'
 
 const factors = [
@@ -24,17 +25,25 @@ const digits = fc
   .tuple(fc.integer({ min: -2_000_000, max: 2_000_000 }), fc.integer({ min: 0, max: 3 }))
   .map(([whole, places]) => (whole / 10 ** places).toFixed(places))
 
-/** Every required reading of a method, each with any number at all. */
+/** Every required reading of a method, each with any number at all, or one of its choices. */
 function readingsFor(method: MethodDeclaration) {
   const slots = method.steps.flatMap((step) =>
-    step.readings.filter(({ optional }) => !optional).map(({ key, unit }) => ({ step: step.key, key, unit })),
+    step.readings
+      .filter(({ optional }) => !optional)
+      .flatMap(({ key, unit, choices, repeats = 1 }) =>
+        Array.from({ length: repeats }, (_, index) => ({ step: step.key, key, unit, choices, repeat: index + 1 })),
+      ),
   )
-  return fc.tuple(...slots.map(() => digits)).map((values) =>
-    slots.map((slot, index): ObservedReading => ({
-      ...slot,
+  const valueOf = ({ choices }: (typeof slots)[number]) =>
+    choices ? fc.constantFrom(...choices.map(({ key }) => key)) : digits
+  return fc.tuple(...slots.map(valueOf)).map((values) =>
+    slots.map(({ step, key, unit, repeat }, index): ObservedReading => ({
+      step,
+      key,
+      ...(unit === undefined ? {} : { unit }),
+      repeat,
       id: `r${index}`,
-      repeat: 1,
-      value: values[index] as string,
+      value: values[index]!,
     })),
   )
 }
@@ -56,9 +65,9 @@ describe.each(builtInMethods.map((method) => ({ key: method.key, method })))('$k
   test('any numbers at all give finite digits with a working that holds, or a refusal with a sentence', () => {
     fc.assert(
       fc.property(readingsFor(method), (readings) => {
-        const { results, refusals, missing } = method.evaluate(readings, setupFor(method))
+        const { results, choices = [], refusals, missing } = method.evaluate(readings, setupFor(method))
         expect(missing).toEqual([])
-        expect(results.length + refusals.length).toBeGreaterThan(0)
+        expect(results.length + choices.length + refusals.length).toBeGreaterThan(0)
         for (const result of results) {
           expect(result.value).toMatch(/^-?[0-9]+(\.[0-9]+)?$/)
           expect(checkCalculation(result.calculation, result.value)).toEqual([])
@@ -76,7 +85,7 @@ describe.each(builtInMethods.map((method) => ({ key: method.key, method })))('$k
         expect(method.evaluate(rest, setupFor(method))).toEqual({
           results: [],
           refusals: [],
-          missing: [`${gone.step}/${gone.key}/1`],
+          missing: [`${gone.step}/${gone.key}/${gone.repeat}`],
         })
       }),
     )
@@ -87,7 +96,7 @@ describe.each(builtInMethods.map((method) => ({ key: method.key, method })))('$k
       expect(isUnit(parameter.unit)).toBe(true)
       if (parameter.certainty === 'common practice') expect(parameter.source).toBe(practiceSource)
       if (parameter.certainty === 'from memory') expect(parameter.source).toMatch(/, from memory, unverified$/)
-      if (parameter.certainty === 'published') expect(parameter.source).toMatch(/\(\d{4}\)$/)
+      if (parameter.certainty === 'published') expect(parameter.source).toMatch(/\(\d{4}\)$|; year not seen$/)
     }
   })
 
@@ -107,6 +116,12 @@ describe.each(builtInMethods.map((method) => ({ key: method.key, method })))('$k
     expect(steps.size).toBe(method.steps.length)
     for (const { step, after } of method.windows) expect([...steps]).toEqual(expect.arrayContaining([step, after.step]))
     for (const { needs = [] } of method.steps) for (const key of needs) expect(steps.has(key)).toBe(true)
+    const ofBatch = batch.steps.flatMap(({ readings }) => readings.map(({ key }) => key))
+    const { step, keys = [] } = method.batchReadings ?? {}
+    if (step !== undefined) expect(steps.has(step)).toBe(true)
+    expect(ofBatch).toEqual(expect.arrayContaining([...keys]))
+    // What comes with the batch is not asked for again.
+    for (const { key } of method.steps.find((one) => one.key === step)?.readings ?? []) expect(keys).not.toContain(key)
   })
 })
 

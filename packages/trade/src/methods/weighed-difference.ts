@@ -79,7 +79,12 @@ export function weighedDifferenceFormulas(
   ]
 }
 
-function weigh(work: CalculationBuilder, method: WeighedDifference, readings: readonly ObservedReading[]) {
+/** Writes both weighings and their difference, line `D`. @throws MethodInputError for a difference that cannot be */
+export function weigh(
+  work: CalculationBuilder,
+  method: Pick<WeighedDifference, 'pair' | 'difference' | 'source' | 'impossible'>,
+  readings: readonly ObservedReading[],
+) {
   const { pair, difference, source } = method
   const take = (symbol: 'W1' | 'W2', place: WeighedPair['before']) => {
     const reading = readingAt(readings, place.step, place.key)

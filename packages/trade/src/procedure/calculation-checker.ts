@@ -80,6 +80,7 @@ function evaluate(line: CalculationLine, known: ReadonlyMap<string, Number34>): 
       return times(a, factor)
     }
     case 'interpolate': {
+      // A line is through two points by definition: four numbers, and where it is read.
       const [x, x0, y0, x1, y1] = exactly(5) as [Number34, Number34, Number34, Number34, Number34]
       return plus(y0, over(times(minus(x, x0), minus(y1, y0)), minus(x1, x0)))
     }
@@ -113,6 +114,7 @@ function cut(value: Number34, exponent: number): Number34 {
   return { coefficient: nearest(value.coefficient, 10n ** BigInt(exponent - value.exponent)), exponent }
 }
 
+/** 34 digits: decimal128 of IEEE 754 (2019). */
 function to34(value: Number34): Number34 {
   const excess = lengthOf(value.coefficient) - 34
   return excess > 0 ? cut(value, value.exponent + excess) : value
@@ -134,7 +136,7 @@ function times(a: Number34, b: Number34): Number34 {
 
 function over(a: Number34, b: Number34): Number34 {
   if (b.coefficient === 0n) throw new Fault('division-by-zero')
-  // Enough digits that the integer quotient has more than 34, and one more that stands for whatever remains.
+  // Enough digits that the integer quotient has more than the 34 of IEEE 754, and one more that stands for what remains.
   const shift = Math.max(0, 36 + lengthOf(b.coefficient) - lengthOf(a.coefficient))
   const dividend = a.coefficient * 10n ** BigInt(shift)
   const quotient = dividend / b.coefficient

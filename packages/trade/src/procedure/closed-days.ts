@@ -3,6 +3,7 @@ export type ClosedDays = { readonly weekdays: readonly number[]; readonly dates:
 
 /** 1 Monday … 7 Sunday of a calendar day. */
 export function weekdayOf(day: string): number {
+  // Sunday is day 7 in ISO 8601.
   return new Date(`${day}T12:00:00Z`).getUTCDay() || 7
 }
 
@@ -13,5 +14,6 @@ export function isClosedDay(day: string, closed: ClosedDays): boolean {
 
 /** The calendar day so many days later. */
 export function dayAfter(day: string, count: number): string {
+  // Milliseconds of a day, exactly.
   return new Date(Date.parse(`${day}T12:00:00Z`) + count * 86_400_000).toISOString().slice(0, 10)
 }

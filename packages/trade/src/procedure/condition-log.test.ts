@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { builtInMethods, methodByKey } from '../methods/catalogue.ts'
-import { excursionsOf, gapsOf, heldCondition, isOutside } from './condition-log.ts'
+import { excursionsOf, gapsOf, heldCondition, isNoFarther, isOutside } from './condition-log.ts'
 
 const abrasion = methodByKey(builtInMethods, 'wet-track-abrasion-6d')!
 const { parameters } = abrasion.editions[0]!
@@ -57,5 +57,17 @@ describe('a gap', () => {
       { from: '2026-03-08T09:00:00.000Z', until: '2026-03-08T12:30:00.000Z' },
       { from: '2026-03-08T12:30:00.000Z', until: '2026-03-08T16:30:00.000Z' },
     ])
+  })
+})
+
+describe('a value beside one that was judged', () => {
+  it('adds nothing on the same side and no farther outside', () => {
+    expect(isNoFarther('26.4', '26.9', bath)).toBe(true)
+    expect(isNoFarther('26.9', '26.9', bath)).toBe(true)
+    expect(isNoFarther('27.0', '26.9', bath)).toBe(false)
+  })
+  it('on the other side is another thing, however near', () => {
+    expect(isNoFarther('23.9', '26.9', bath)).toBe(false)
+    expect(isNoFarther('23.5', '23.1', bath)).toBe(true)
   })
 })

@@ -52,7 +52,10 @@ export function isOutside(value: string, { low, high }: Pick<HeldCondition, 'low
  * The times out of limits in a log. One begins with the first value outside and ends with the first one inside again, or
  * with the last value before a gap: of what nobody measured, nothing is said.
  */
-export function excursionsOf(values: readonly LoggedValue[], held: HeldCondition): readonly Excursion[] {
+export function excursionsOf(
+  values: readonly LoggedValue[],
+  held: Pick<HeldCondition, 'low' | 'high'>,
+): readonly Excursion[] {
   const found: { from: string; until: string; peak: string; ended: boolean }[] = []
   let open: (typeof found)[number] | undefined
   let before: LoggedValue | undefined
@@ -88,7 +91,13 @@ export function gapsOf(values: readonly LoggedValue[], from: string, until: stri
   })
 }
 
-function beyond(value: string, { low, high }: HeldCondition) {
+/** Whether a value lies outside on the same side as one that was judged, and no farther: nothing that was not known. */
+export function isNoFarther(value: string, judged: string, held: Pick<HeldCondition, 'low' | 'high'>): boolean {
+  const isAbove = (one: string) => decimal(one).gt(held.high)
+  return isAbove(value) === isAbove(judged) && beyond(value, held).lte(beyond(judged, held))
+}
+
+function beyond(value: string, { low, high }: Pick<HeldCondition, 'low' | 'high'>) {
   return decimal(value).gt(high) ? decimal(value).minus(high) : decimal(low).minus(value)
 }
 

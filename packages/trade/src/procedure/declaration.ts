@@ -1,4 +1,5 @@
 import type { Calculation } from './calculation.ts'
+import type { MethodChart } from './method-chart.ts'
 import type { RefusalCode } from '../quantity/method-input-error.ts'
 
 /** How sure we are of a number: read in public text, practised without a source, or remembered and to be checked. */
@@ -48,10 +49,12 @@ export type ReadingDeclaration = {
   readonly repeats?: number
   /** For a batch component: key of the target on the batch sheet; a pour off target by more than the tolerance is asked about. */
   readonly target?: { readonly component: string; readonly toleranceParameter: string }
+  /** A time that runs from this act on: whoever enters it may be offered what has passed since, and still confirms it. */
+  readonly since?: { readonly step: string; readonly act: StepEventKind }
 }
 
 export type InstrumentKind =
-  'balance' | 'wet-track-machine' | 'loaded-wheel' | 'oven' | 'bath' | 'thermometer' | 'timer'
+  'balance' | 'wet-track-machine' | 'loaded-wheel' | 'cohesion-tester' | 'oven' | 'bath' | 'thermometer' | 'timer'
 
 /** A condition to hold while a step lasts, from edition parameters (for example oven 60 ± 3 °C). */
 export type ConditionDeclaration = {
@@ -114,9 +117,18 @@ export type WindowDeclaration = {
   /** What being late means: a miss must be decided, a finding is recorded and reported. Early is always a miss. */
   readonly late: 'miss' | 'finding'
   readonly label: string
+  /**
+   * Of an act that need not be done: told while it is open, judged once the act is there, and never waited for or missed. An
+   * edition made before the window holds none of its parameters; by that one it is not judged.
+   */
+  readonly optional?: true
 }
 
-export type ItemForm = 'batch' | 'disc' | 'strip' | 'biscuit' | 'pill'
+/**
+ * What is tested. `cup`: mix stirred by hand and never cast; `ring`: cast in a ring for the cohesion tester; `loose`: mix or
+ * field sample that is taken apart.
+ */
+export type ItemForm = 'batch' | 'disc' | 'strip' | 'biscuit' | 'pill' | 'cup' | 'ring' | 'loose'
 
 /** A reading as `evaluate` sees it: current (not superseded), counting, converted to the declared unit. */
 export type ObservedReading = {
@@ -158,6 +170,19 @@ export type ComputedResult = {
   /** Decimals for display and report, and the rule by which they are cut ("display only, halves to even"). */
   readonly displayDecimals: number
   readonly calculation: Calculation
+  /** What was read outside the method's limits and is used all the same, a sentence each. */
+  readonly findings?: readonly string[]
+}
+
+/** A class that readings fall into, no number: quick-set, grade A. */
+export type ComputedChoice = {
+  readonly key: string
+  readonly label: string
+  /** Key of the class, one of the declared `choices`. */
+  readonly choice: string
+  /** The numbers it rests on. */
+  readonly calculation: Calculation
+  readonly findings?: readonly string[]
 }
 
 /** Why a result could not be computed though its readings are there. The readings stay. */
@@ -170,6 +195,8 @@ export type ResultRefusal = {
 
 export type Evaluation = {
   readonly results: readonly ComputedResult[]
+  /** Absent where the method has none. */
+  readonly choices?: readonly ComputedChoice[]
   readonly refusals: readonly ResultRefusal[]
   /** Readings still to be taken, as `step/key/repeat`. */
   readonly missing: readonly string[]
@@ -182,6 +209,25 @@ export type ResultDeclaration = {
   /** Absent: every unit of the key. */
   readonly unit?: string
   readonly displayDecimals: number
+  /** For a class: the classes there are. */
+  readonly choices?: readonly { readonly key: string; readonly label: string }[]
+  /** How the standard has it reported, in words: "to the nearest 0.1 kg·cm". Source beside it. */
+  readonly reporting?: { readonly words: string; readonly source: string }
+  /**
+   * Parameter of its own edition: limit r, in the unit of the result, by which two results of one operator on the same
+   * material differ at most, 19 times in 20. Absent: none is published.
+   */
+  readonly repeatability?: string
+}
+
+/** A property of a panel, and the result that answers it. */
+export type Answer = {
+  readonly property: string
+  readonly soak?: string
+  /** Key of the result, compared with the limit in the limit's unit. */
+  readonly result: string
+  /** Where that result is a class: keys of the classes that meet it. */
+  readonly passes?: readonly string[]
 }
 
 /** A test method: data and one pure function. Adding a method is one file and its test. */
@@ -190,8 +236,21 @@ export type MethodDeclaration = {
   readonly name: string
   /** For tight places: "Abrasion, 1 h". */
   readonly shortName: string
-  /** Which property of a panel it answers, e.g. { property: 'abrasion-loss', soak: '1-hour' }. */
-  readonly answers: { readonly property: string; readonly soak?: string } | null
+  /** Which properties of a panel it answers, e.g. { property: 'abrasion-loss', soak: '1-hour', result: 'loss-per-area' }. */
+  readonly answers: readonly Answer[]
+  /** `series`: at each content, for a curve. `panel`: at the content that is to be judged, beside the series. */
+  readonly place: 'series' | 'panel'
+  /** `batch`: a batch of the mix is weighed for it first. `materials`: it is made of the materials, or is a sample. */
+  readonly madeFrom: 'batch' | 'materials'
+  /** Done on a sample of the road: it is made of none of the design's materials as they lie in the laboratory. */
+  readonly ofSample?: true
+  /** Parameter of its own edition: dry aggregate of its batch in g. Absent: the batch edition's for its form. */
+  readonly portionParameter?: string
+  /**
+   * Weighings of its batch that its formula takes as readings of this step, under the same keys: they are asked for once, with
+   * the batch. A reading of its own in their place goes before them.
+   */
+  readonly batchReadings?: { readonly step: string; readonly keys: readonly string[] }
   readonly form: ItemForm
   /** Raised by one whenever the same readings could give another number. */
   readonly computation: number
@@ -204,6 +263,10 @@ export type MethodDeclaration = {
   readonly machine?: { readonly kind: InstrumentKind; readonly factorKey: 'area' | 'frame' }
   /** Key of the result that a curve or limit uses; its unit is the limit's. */
   readonly resultOfRecord: string
+  /** Why its tests at one content are no replicates of each other, in words; absent: they are. */
+  readonly noReplicates?: string
+  /** How its tests are drawn together; absent: they are not. */
+  readonly chart?: MethodChart
   /** For a method whose result is a difference of two weighings. */
   readonly pair?: WeighedPair
 }

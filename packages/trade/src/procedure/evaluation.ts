@@ -1,6 +1,7 @@
 import type { Calculation } from './calculation.ts'
 import { MethodInputError } from '../quantity/method-input-error.ts'
 import type {
+  ComputedChoice,
   ComputedResult,
   EditionParameter,
   Evaluation,
@@ -12,7 +13,10 @@ import type {
 import { requiredSlots, slotName } from './progress.ts'
 
 /** Results that stand or fall together: the keys named are refused when the formula throws. */
-export type Formula = { readonly keys: readonly string[]; readonly compute: () => readonly ComputedResult[] }
+export type Formula = {
+  readonly keys: readonly string[]
+  readonly compute: () => readonly (ComputedResult | ComputedChoice)[]
+}
 
 /**
  * Evaluates formulas over the readings of a method's steps. Nothing is computed while a required reading is missing; a
@@ -30,8 +34,11 @@ export function evaluateFormulas(
     .filter((slot) => !taken.has(slot))
   if (missing.length > 0) return { results: [], refusals: [], missing }
   const outcomes = formulas.map(attempt)
+  const found = outcomes.flatMap(({ results }) => results)
+  const choices = found.filter((one): one is ComputedChoice => 'choice' in one)
   return {
-    results: outcomes.flatMap(({ results }) => results),
+    results: found.filter((one): one is ComputedResult => !('choice' in one)),
+    ...(choices.length > 0 ? { choices } : {}),
     refusals: outcomes.flatMap(({ refusals }) => refusals),
     missing: [],
   }
@@ -84,7 +91,7 @@ export function parameterOf(setup: Pick<EvaluationSetup, 'parameters'>, key: str
 }
 
 function attempt({ keys, compute }: Formula): {
-  readonly results: readonly ComputedResult[]
+  readonly results: readonly (ComputedResult | ComputedChoice)[]
   readonly refusals: readonly ResultRefusal[]
 } {
   try {

@@ -111,7 +111,7 @@ export function crowdingOf(acts: readonly LoadAct[], now: number): Crowding | nu
       minutes += one.minutes
       // A window of a start ends with the start: the last run may go on beyond it.
       if (one.act.act === 'start') lastStart = Math.max(lastStart, one.minutes)
-      const excess = minutes - lastStart - (one.to - from) / 60_000
+      const excess = minutes - lastStart - (one.to - from) / 60_000 // ms a minute, exactly
       if (excess <= (worst?.excess ?? 0)) continue
       const { to } = one
       worst = { from, to, minutes, excess, acts: inside(byEnd, from, to) }
@@ -126,12 +126,14 @@ function inside(timed: readonly { act: LoadAct; from: number; to: number }[], fr
 
 /** The longest shift, in minutes: what one person works at most in a day. A shift may end after midnight. */
 export function shiftMinutes(shifts: readonly { readonly from: string; readonly to: string }[]): number {
+  // 60 minutes an hour and 1440 a day, exactly.
   const minutes = (clock: string) => Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3, 5))
-  return Math.max(...shifts.map(({ from, to }) => (minutes(to) - minutes(from) + 1440) % 1440))
+  return Math.max(...shifts.map(({ from, to }) => (minutes(to) - minutes(from) + 1440) % 1440)) // a day, exactly
 }
 
 /** `3:20`, whole minutes, cut. */
 export function hoursAndMinutes(minutes: number): string {
   const whole = Math.floor(minutes)
+  // 60 minutes an hour, exactly.
   return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`
 }

@@ -11,15 +11,14 @@ test('the longer end counts, and an end of what was started counts nothing again
   expect(personMinutesOf('disc', null, null)).toBeNull()
 })
 
-test('every line is of a step that specimens of its form, or their batch, have', () => {
+test('every line is of a step that some specimens of its form, or their batch, have', () => {
   const batch = methodByKey(builtInMethods, 'batch')!
   for (const { form, step } of personMinutes) {
-    const own = builtInMethods.filter((method) => method.form === form)
-    expect(own.length).toBeGreaterThan(0)
-    for (const method of own)
-      expect(
-        [...batch.steps, ...method.steps].map(({ key }) => key),
-        `${form} ${step}`,
-      ).toContain(step)
+    // A form is used by several methods (a strip is sanded, another one only measured): one of them has the step.
+    const own = builtInMethods.filter((method) => method.form === form).flatMap(({ steps }) => steps)
+    expect(
+      [...batch.steps, ...own].map(({ key }) => key),
+      `${form} ${step}`,
+    ).toContain(step)
   }
 })

@@ -70,7 +70,7 @@ export function slotName({ step, key, repeat }: ReadingSlot): string {
 
 /**
  * The acts of a test with their times, for windows: its events, and for a step whose required readings are all there
- * the time of the last of them as act `reading`.
+ * the time of the last of them as act `reading`; of a step that requires none, the last of those that were taken.
  */
 export function actsOf(
   method: Pick<MethodDeclaration, 'steps'>,
@@ -79,8 +79,10 @@ export function actsOf(
 ): readonly (Act & { readonly at: string })[] {
   const read = method.steps.flatMap((step) => {
     const required = new Set(requiredSlots(step).map(slotName))
-    const taken = readings.filter((reading) => required.has(slotName(reading)))
-    if (required.size === 0 || new Set(taken.map(slotName)).size < required.size) return []
+    const taken = readings.filter((reading) =>
+      required.size === 0 ? reading.step === step.key : required.has(slotName(reading)),
+    )
+    if (taken.length === 0 || new Set(taken.map(slotName)).size < required.size) return []
     const last = taken.reduce((latest, reading) => (Date.parse(reading.at) > Date.parse(latest.at) ? reading : latest))
     return [{ step: step.key, act: 'reading', at: last.at } as const]
   })

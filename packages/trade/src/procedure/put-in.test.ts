@@ -3,7 +3,16 @@ import { expect, test } from 'vitest'
 import { loadedWheelSandAdhesion } from '../methods/loaded-wheel-sand-adhesion.ts'
 import { wetTrackAbrasion1h, wetTrackAbrasion6d } from '../methods/wet-track-abrasion.ts'
 import type { MethodDeclaration } from './declaration.ts'
-import { lateIfAtOnce, nextActs, planPutIn, putInWindowOf, soakOf, usualMarginMinutes, type Soak } from './put-in.ts'
+import {
+  lateIfAtOnce,
+  machineOf,
+  nextActs,
+  planPutIn,
+  putInWindowOf,
+  soakOf,
+  usualMarginMinutes,
+  type Soak,
+} from './put-in.ts'
 
 const minutes = (count: number) => count * 60_000
 const soakOfMethod = (method: MethodDeclaration) => soakOf(putInWindowOf(method)!, method.editions[0]!.parameters)
@@ -45,6 +54,11 @@ test('the window of a soak before a machine is found by what it is; a loaded whe
   expect(oneHour).toEqual({ earliestMs: minutes(60), latestMs: minutes(75) })
   expect(sixDay).toEqual({ earliestMs: minutes(144 * 60), latestMs: minutes(146 * 60) })
   expect(putInWindowOf(loadedWheelSandAdhesion)).toBeNull()
+  expect([wetTrackAbrasion1h, wetTrackAbrasion6d, loadedWheelSandAdhesion].map(machineOf)).toEqual([
+    'wet-track-machine',
+    'wet-track-machine',
+    null,
+  ])
 })
 
 test('the day of the 1-hour discs: put in a quarter of an hour apart from 10:20', () => {
@@ -171,13 +185,15 @@ test('what lies in the bath is run as its windows end, what cannot be met is sai
         const waiting = Array.from({ length: count }, (_, index) => ({ id: `${index}`, label: `${index}` }))
         const rows = plan({ soaking, waiting, firstPutIn: at('11:10'), now: at('11:10') })
         expect(rows).toHaveLength(starts.length + count)
-        for (const [index, row] of rows.entries()) {
+        // A short gap before a run that is due later is used, so that the order of the list is not that of the machine.
+        const byStart = rows.toSorted((a, b) => a.plannedStart - b.plannedStart)
+        for (const [index, row] of byStart.entries()) {
           expect(row.plannedStart).toBeGreaterThanOrEqual(row.mayStart)
           expect(row.late).toBe(row.plannedStart > row.mustStart)
           expect(row.plannedStart).toBeGreaterThanOrEqual(at('11:10'))
           expect(row.missed).toBe(row.mustStart < at('11:10'))
           if (row.putIn !== null) expect(row.late).toBe(false)
-          if (index > 0) expect(row.plannedStart - rows[index - 1]!.plannedStart).toBeGreaterThanOrEqual(minutes(15))
+          if (index > 0) expect(row.plannedStart - byStart[index - 1]!.plannedStart).toBeGreaterThanOrEqual(minutes(15))
         }
       },
     ),

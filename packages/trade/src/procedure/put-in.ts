@@ -1,4 +1,5 @@
 import type { EditionParameters, InstrumentKind, MethodDeclaration, WindowDeclaration } from './declaration.ts'
+import { firstFree, type Span } from './free-time.ts'
 import { durationOf } from './windows.ts'
 
 /** How long a specimen lies before its run, in ms after its put-in. */
@@ -30,6 +31,13 @@ export function putInWindowOf({
   )
 }
 
+/** The kind of machine that runs what was put in; null where the method has no such window. */
+export function machineOf(method: Pick<MethodDeclaration, 'steps' | 'windows'>): InstrumentKind | null {
+  const run = putInWindowOf(method)?.step
+  const kinds = method.steps.find(({ key }) => key === run)?.equipment ?? []
+  return kinds.find((kind) => machines.includes(kind)) ?? null
+}
+
 /**
  * The soak of an edition, by the window that it bounds.
  * @throws EditionError when the edition lacks a duration that the window names
@@ -47,6 +55,10 @@ export type Soaking = {
   readonly label: string
   readonly mayStart: number
   readonly mustStart: number
+  /** When its run is settled to start; left out: as its window says. */
+  readonly settledStart?: number
+  /** Of another list, whose runs go over the same machine: it takes the machine, and is not planned anew. */
+  readonly elsewhere?: boolean
 }
 export type ToPutIn = { readonly id: string; readonly label: string }
 
@@ -58,10 +70,14 @@ export type PutInRow = {
   readonly mayStart: number
   readonly mustStart: number
   readonly plannedStart: number
-  /** The machine is free too late for its window, or its window has passed. */
+  /** It cannot start in its window: what stands in the way. Its window may have passed. */
   readonly late: boolean
+  readonly lateFor: 'break' | 'machine' | null
   /** Its window has passed: it can no longer start in time. */
   readonly missed: boolean
+  /** A break has moved it. */
+  readonly moved: boolean
+  readonly elsewhere: boolean
 }
 
 export type PutInPlan = {
@@ -73,6 +89,8 @@ export type PutInPlan = {
   readonly now: number
   /** When the run that is on the machine now will be off it; left out: it is free. */
   readonly machineFree?: number
+  /** When nobody puts in, starts a run or changes a specimen. */
+  readonly breaks?: readonly Span[]
   readonly soak: Soak
   readonly runMs: number
   /** So long after the earliest each run is planned; cut to the window. */
@@ -80,48 +98,96 @@ export type PutInPlan = {
 }
 
 /**
- * Put-in and start of each specimen where one machine runs them one after another: what lies in the bath first, as its
- * windows end, then the others, put in so far apart that each finds the machine free in its own window.
+ * Put-in and start of each specimen where one machine runs them one after another, none of it in a break: what lies in the
+ * bath first, as its windows end, then the others, put in so far apart that each finds the machine free in its own window.
  */
-export function planPutIn({
-  soaking,
-  waiting,
-  firstPutIn,
-  now,
-  machineFree = now,
-  soak,
-  runMs,
-  marginMs,
-}: PutInPlan): readonly PutInRow[] {
-  const margin = Math.min(marginMs, soak.latestMs - soak.earliestMs)
-  let free = Math.max(now, machineFree)
-  const inBath = soaking
-    .toSorted((a, b) => a.mustStart - b.mustStart || a.mayStart - b.mayStart)
-    .map(({ id, label, mayStart, mustStart }): PutInRow => {
-      // The margin is a comfort: it gives way before a window is missed.
-      const plannedStart = Math.max(Math.min(mayStart + margin, mustStart), free)
-      free = plannedStart + runMs
-      return {
-        id,
-        label,
-        putIn: null,
-        mayStart,
-        mustStart,
-        plannedStart,
-        late: plannedStart > mustStart,
-        missed: now > mustStart,
-      }
+export function planPutIn(plan: PutInPlan): readonly PutInRow[] {
+  const { soak, runMs, now, machineFree = now, breaks = [] } = plan
+  const margin = Math.min(plan.marginMs, soak.latestMs - soak.earliestMs)
+  const from = Math.max(now, machineFree)
+  // The runs planned so far: each takes the machine from its start until the next can start.
+  const runs: Span[] = []
+  const take = (row: PutInRow): PutInRow => {
+    runs.push({ from: row.plannedStart, to: row.plannedStart + runMs })
+    return row
+  }
+  const inBath = inTurn(plan.soaking).map((one) => take(startOf(one, { from, now, margin, runs, breaks, runMs })))
+  let earliestPutIn = plan.firstPutIn
+  const still = plan.waiting.map(({ id, label }): PutInRow => {
+    const found = putInOf(earliestPutIn, { from, soak, margin, runs, breaks, runMs })
+    earliestPutIn = found.putIn + runMs
+    const mayStart = found.putIn + soak.earliestMs
+    return take({
+      ...{ id, label, putIn: found.putIn, mayStart, mustStart: found.putIn + soak.latestMs },
+      ...{ plannedStart: found.start, late: false, lateFor: null, missed: false },
+      ...{ moved: found.moved, elsewhere: false },
     })
-  let earliestPutIn = firstPutIn
-  const still = waiting.map(({ id, label }): PutInRow => {
-    const putIn = Math.max(earliestPutIn, free - soak.earliestMs - margin)
-    const mayStart = putIn + soak.earliestMs
-    const plannedStart = mayStart + margin
-    free = plannedStart + runMs
-    earliestPutIn = putIn + runMs
-    return { id, label, putIn, mayStart, mustStart: putIn + soak.latestMs, plannedStart, late: false, missed: false }
   })
   return [...inBath, ...still]
+}
+
+/** A time settled elsewhere is kept before anything is planned anew; the others as their windows end. */
+function inTurn(soaking: readonly Soaking[]): readonly Soaking[] {
+  const kept = ({ elsewhere, settledStart }: Soaking) => (elsewhere && settledStart !== undefined ? settledStart : null)
+  return soaking.toSorted((a, b) => {
+    const [one, other] = [kept(a), kept(b)]
+    if (one !== null || other !== null) return (one ?? Infinity) - (other ?? Infinity)
+    return a.mustStart - b.mustStart || a.mayStart - b.mayStart
+  })
+}
+
+type Machine = {
+  readonly from: number
+  readonly margin: number
+  readonly runs: readonly Span[]
+  readonly breaks: readonly Span[]
+  readonly runMs: number
+}
+
+/** The margin is a comfort: it gives way before a window is missed. */
+function startOf(
+  { id, label, mayStart, mustStart, settledStart, elsewhere = false }: Soaking,
+  { from, now, margin, runs, breaks, runMs }: Machine & { readonly now: number },
+): PutInRow {
+  const wanted = Math.max(settledStart ?? mayStart + margin, mayStart)
+  const preferred = Math.max(Math.min(wanted, mustStart), from)
+  const earliest = Math.max(mayStart, from)
+  const startIn = (taken: readonly Span[]) => {
+    const later = firstFree(preferred, runMs, taken)
+    if (later <= mustStart) return later
+    const sooner = firstFree(earliest, runMs, taken)
+    return sooner <= mustStart ? sooner : later
+  }
+  const [plannedStart, withoutBreaks] = [startIn([...runs, ...breaks]), startIn(runs)]
+  const late = plannedStart > mustStart
+  return {
+    ...{ id, label, putIn: null, mayStart, mustStart, plannedStart, late, elsewhere },
+    lateFor: !late ? null : withoutBreaks <= mustStart ? 'break' : 'machine',
+    missed: now > mustStart,
+    moved: plannedStart !== withoutBreaks,
+  }
+}
+
+/** The earliest put-in outside the breaks whose run finds the machine free, and hands, in its own window. */
+function putInOf(
+  earliest: number,
+  { from, soak, margin, runs, breaks, runMs }: Machine & { readonly soak: Soak },
+): { readonly putIn: number; readonly start: number; readonly moved: boolean } {
+  const place = (off: readonly Span[]) => {
+    const taken = [...runs, ...off]
+    let putIn = firstFree(Math.max(earliest, from - soak.earliestMs - margin), 1, off)
+    for (;;) {
+      const mayStart = putIn + soak.earliestMs
+      const later = firstFree(Math.max(mayStart + margin, from), runMs, taken)
+      if (later <= putIn + soak.latestMs) return { putIn, start: later }
+      const sooner = firstFree(Math.max(mayStart, from), runMs, taken)
+      if (sooner <= putIn + soak.latestMs) return { putIn, start: sooner }
+      // Put in later, so that the next time at which the machine is free and hands are there is its time.
+      putIn = firstFree(later - soak.earliestMs - margin, 1, off)
+    }
+  }
+  const [found, withoutBreaks] = [place(breaks), place([])]
+  return { ...found, moved: found.putIn !== withoutBreaks.putIn || found.start !== withoutBreaks.start }
 }
 
 /** How many of `count` specimens would start too late if all were put in at once and run one after another. */
@@ -134,11 +200,12 @@ export function lateIfAtOnce(
   return Array.from({ length: count }, (_, index) => first + index * runMs).filter((start) => start > width).length
 }
 
-/** What is done next: the first specimen still to be put in, and the first run that has not started. */
+/** What is done next: the first specimen still to be put in, and the first run of this list that has not started. */
 export function nextActs(rows: readonly PutInRow[]): {
   readonly putIn: PutInRow | null
   readonly start: PutInRow | null
 } {
-  const start = rows.toSorted((a, b) => a.plannedStart - b.plannedStart)[0] ?? null
+  const start =
+    rows.filter(({ elsewhere }) => !elsewhere).toSorted((a, b) => a.plannedStart - b.plannedStart)[0] ?? null
   return { putIn: rows.find(({ putIn }) => putIn !== null) ?? null, start }
 }

@@ -1,6 +1,6 @@
 import { compareDigits, convertDigits, differsByMoreThan, isMultipleOf } from '../quantity/digit-conversion.ts'
 import { readTypedNumber, type TypedNumber, type TypedNumberRefusal } from '../quantity/typed-number.ts'
-import { isUnit, units } from '../quantity/unit-table.ts'
+import { isUnit, units, writtenUnit } from '../quantity/unit-table.ts'
 import type { ReadingDeclaration } from './declaration.ts'
 
 /** What surrounds a reading when it is typed. */
@@ -99,5 +99,5 @@ function capacityIn(unit: string | undefined, capacity: ReadingContext['capacity
 }
 
 function say(digits: string, unit: string | undefined): string {
-  return unit === undefined || unit === 'count' ? digits : `${digits} ${unit}`
+  return [digits, writtenUnit(unit)].join(' ').trim()
 }

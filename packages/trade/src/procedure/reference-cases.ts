@@ -1,11 +1,12 @@
 import { decimal } from '../quantity/decimal.ts'
 import { checkCalculation } from './calculation-checker.ts'
-import type { EvaluationSetup, MethodDeclaration, ObservedReading } from './declaration.ts'
+import type { Evaluation, EvaluationSetup, MethodDeclaration, ObservedReading } from './declaration.ts'
 
-/** One expected outcome: a number with the tolerance that its source's rounding allows, or a refusal. */
+/** One expected outcome: a number with the tolerance that its source's rounding allows, a class, or a refusal. */
 export type ReferenceExpectation =
   | { readonly key: string; readonly unit: string; readonly value: string; readonly tolerance: string }
   | { readonly key: string; readonly refusal: string }
+  | { readonly key: string; readonly choice: string }
 
 export type ReferenceCase = {
   readonly id: string
@@ -18,6 +19,8 @@ export type ReferenceCase = {
     readonly key: string
     readonly value: string
     readonly unit: string
+    /** Which of several readings of one slot; the first where it is left out. */
+    readonly repeat?: number
   }[]
   readonly factors?: readonly { readonly value: string; readonly unit: string }[]
   readonly inputs?: Readonly<Record<string, { readonly value: string; readonly unit: string }>>
@@ -59,20 +62,25 @@ export function runReferenceCases(
 }
 
 function rowsOf(key: string, method: MethodDeclaration | undefined, item: ReferenceCase): readonly ReferenceCaseRow[] {
-  const evaluation = method?.evaluate(item.readings.map(observed), setupOf(method, item))
+  const evaluation = method && evaluateCase(method, item)
   return item.expected.map((expectation) => {
     const result = evaluation?.results.find(
       (candidate) => candidate.key === expectation.key && 'unit' in expectation && candidate.unit === expectation.unit,
     )
+    const found = evaluation?.choices?.find(({ key }) => key === expectation.key && 'choice' in expectation)
     const refusal = evaluation?.refusals.find((candidate) => candidate.key === expectation.key)
     const obtained =
-      result?.value ?? (refusal ? `refused: ${refusal.code}` : evaluation ? 'no result' : 'no such method here')
-    const expected = 'refusal' in expectation ? `refused: ${expectation.refusal}` : expectation.value
+      result?.value ??
+      found?.choice ??
+      (refusal ? `refused: ${refusal.code}` : evaluation ? 'no result' : 'no such method here')
+    const expected = expectedWords(expectation)
     const close =
-      'refusal' in expectation || !result
-        ? obtained === expected
-        : decimal(result.value).minus(expectation.value).abs().lte(expectation.tolerance)
-    const holds = !result || checkCalculation(result.calculation, result.value).length === 0
+      'unit' in expectation && result
+        ? decimal(result.value).minus(expectation.value).abs().lte(expectation.tolerance)
+        : obtained === expected
+    const holds =
+      (!result || checkCalculation(result.calculation, result.value).length === 0) &&
+      (!found || checkCalculation(found.calculation).length === 0)
     return {
       method: key,
       case: item.id,
@@ -90,13 +98,23 @@ function rowsOf(key: string, method: MethodDeclaration | undefined, item: Refere
   })
 }
 
+/** What a method makes of a case, by its newest built-in edition. */
+export function evaluateCase(method: MethodDeclaration, item: ReferenceCase): Evaluation {
+  return method.evaluate(item.readings.map(observed), setupOf(method, item))
+}
+
+function expectedWords(expectation: ReferenceExpectation): string {
+  if ('refusal' in expectation) return `refused: ${expectation.refusal}`
+  return 'choice' in expectation ? expectation.choice : expectation.value
+}
+
 function observed(reading: ReferenceCase['readings'][number], index: number): ObservedReading {
   return { id: `reading-${index + 1}`, repeat: 1, ...reading }
 }
 
 function setupOf(method: MethodDeclaration, { factors = [], inputs = {}, source }: ReferenceCase): EvaluationSetup {
   return {
-    parameters: method.editions[0]?.parameters ?? {},
+    parameters: method.editions.at(-1)?.parameters ?? {},
     factors: factors.map((factor, index) => ({ id: `factor-${index + 1}`, source, ...factor })),
     inputs: Object.fromEntries(
       Object.entries(inputs).map(([key, input]) => [key, { id: `input-${key}`, source, ...input }]),

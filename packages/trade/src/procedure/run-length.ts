@@ -16,6 +16,7 @@ export function runLengthOf(
   if (runCycles) {
     const [total, perMinute] = [valueOf(runCycles.totalParameter), valueOf(runCycles.perMinuteParameter)]
     if (!(total > 0) || !(perMinute > 0)) return null
+    // 60 seconds a minute, exactly.
     return { seconds: (total / perMinute) * 60, cycles: { total, perMinute } }
   }
   const seconds = valueOf(runSecondsParameter)
@@ -24,11 +25,12 @@ export function runLengthOf(
 
 /** What has passed of a run, in whole seconds and cycles; none is left only when the whole has passed. */
 export function runPassed({ seconds, cycles }: RunLength, elapsedMs: number) {
-  const passed = Math.max(0, Math.floor(elapsedMs / 1000))
+  const passed = Math.max(0, Math.floor(elapsedMs / 1000)) // ms a second, exactly
   return {
     seconds: passed,
     left: Math.max(0, Math.ceil(seconds - passed)),
     over: Math.max(0, Math.floor(passed - seconds)),
+    // 60 seconds a minute, exactly.
     cycles: cycles && Math.min(cycles.total, Math.floor((passed / 60) * cycles.perMinute)),
   }
 }

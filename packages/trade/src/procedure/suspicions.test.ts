@@ -101,7 +101,7 @@ test('a gain without replicates is asked about against the usual range', () => {
     {
       kind: 'odd',
       test: '12-1',
-      text: 'Gain of 3.1 g; usual is 0.5 to 45 g, common practice, no source. Weigh 12-1 again.',
+      text: 'Gain of 3.1 g; usual is 0.6 to 45 g, common practice, no source. Weigh 12-1 again.',
     },
   ])
 })

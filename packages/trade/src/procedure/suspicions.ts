@@ -61,9 +61,9 @@ export function suspicionsOf(
   return findSuspicions(pair, all).filter((suspicion) => suspicion.test === test.id)
 }
 
-/** How many times more or less than each of its replicates a difference may be before it is asked about. */
+/** How many times more or less than each of its replicates a difference may be before it is asked about. Common practice, no source. */
 const farFactor = decimal('2.5')
-/** How near to a replicate it must come, put right, for a slip to be named. */
+/** How near to a replicate it must come, put right, for a slip to be named. Common practice, no source. */
 const nearFactor = decimal('1.6')
 
 function changeOf(pair: WeighedPair, before: string, after: string): Decimal {

@@ -7,6 +7,7 @@ export type NeededDay = { readonly offset: number; readonly step: string; readon
 
 /** What waits at least so long is done on another day: started in the morning, it would end at night; common practice, no source. */
 const overnightMs = 12 * 3_600_000
+/** Milliseconds of a day, exactly. */
 const dayMs = 24 * 3_600_000
 
 /**
@@ -25,8 +26,8 @@ export function neededDaysOf(
   if (first === undefined) return []
   const days: NeededDay[] = [{ offset: 0, step: first.key, title: first.title }]
   let offset = 0
-  for (const { step, after, earliestParameter } of windows) {
-    if (earliestParameter === undefined || placeOf(after.step) < placeOf(from)) continue
+  for (const { step, after, earliestParameter, optional } of windows) {
+    if (optional || earliestParameter === undefined || placeOf(after.step) < placeOf(from)) continue
     const wait = durationOf(parameters, earliestParameter)
     if (wait < overnightMs) continue
     offset += Math.ceil(wait / dayMs)
@@ -50,6 +51,7 @@ export function closedAmong(
 export function startWeekdays(needed: readonly NeededDay[], closed: ClosedDays): readonly number[] {
   const monday = '2026-01-05'
   const weekdays = { weekdays: closed.weekdays, dates: [] }
+  // Seven days a week, by definition.
   return Array.from({ length: 7 }, (_, index) => dayAfter(monday, index))
     .filter((day) => closedAmong(day, needed, weekdays).length === 0)
     .map(weekdayOf)
@@ -57,6 +59,7 @@ export function startWeekdays(needed: readonly NeededDay[], closed: ClosedDays):
 
 /** The first day from `day` on, itself included, with none of the needed days closed; null within a year: there is none. */
 export function nextStartDay(day: string, needed: readonly NeededDay[], closed: ClosedDays): string | null {
+  // Every day of a leap year, by definition.
   for (let later = 0; later < 366; later += 1) {
     const start = dayAfter(day, later)
     if (closedAmong(start, needed, closed).length === 0) return start

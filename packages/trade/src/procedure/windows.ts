@@ -38,8 +38,21 @@ export class EditionError extends Error {
   override readonly name = 'EditionError'
 }
 
+/** The windows that an edition judges by: an optional one whose parameters it does not hold is none of them. */
+export function windowsOf(
+  { windows }: Pick<MethodDeclaration, 'windows'>,
+  parameters: EditionParameters,
+): readonly WindowDeclaration[] {
+  const isHeld = (key: string | undefined) => key === undefined || parameters[key] !== undefined
+  return windows.filter(
+    ({ optional, earliestParameter, latestParameter }) =>
+      !optional || (isHeld(earliestParameter) && isHeld(latestParameter)),
+  )
+}
+
 /**
- * Judges every window of a method by event times. Both ends belong to the window.
+ * Judges every window of a method by event times. Both ends belong to the window. One of an act that need not be done is left
+ * out once it has closed without it.
  * @param at the moment to judge undone acts by, ISO 8601
  * @throws EditionError when the edition lacks a duration that a window names
  */
@@ -49,7 +62,9 @@ export function judgeWindows(
   acts: readonly TimedAct[],
   at: string,
 ): readonly JudgedWindow[] {
-  return method.windows.map((window) => judge(window, parameters, acts, Date.parse(at)))
+  return windowsOf(method, parameters)
+    .map((window) => ({ window, judged: judge(window, parameters, acts, Date.parse(at)) }))
+    .flatMap(({ window, judged }) => (window.optional && judged.state === 'missed' ? [] : [judged]))
 }
 
 export type DueAct = Act & {
@@ -76,7 +91,7 @@ export function dueOf(
   if (!next) return null
   const acts = actsOf(method, events, readings)
   const running = method.windows
-    .filter((window) => timeOf(acts, window) === null)
+    .filter((window) => !window.optional && timeOf(acts, window) === null)
     .map((window) => ({ window, ...bounds(window, parameters, acts) }))
   const opens = running
     .filter(({ window }) => isSame(window, next))
@@ -101,6 +116,7 @@ export function durationOf(parameters: EditionParameters, key: string): number {
   const parameter = parameters[key]
   if (!parameter) throw new EditionError(`The edition holds no “${key}”, which a window of the method needs.`)
   if (!isUnit(parameter.unit)) throw new EditionError(`“${key}” is in ${parameter.unit}, which is not a unit of time.`)
+  // 1000 ms a second, exactly.
   return convert(decimal(parameter.value), parameter.unit, 's').times(1000).toNumber()
 }
 
@@ -127,6 +143,7 @@ function judge(
     opensAt: opens === null ? null : iso(opens),
     closesAt: closes === null ? null : iso(closes),
     state: started === null ? 'pending' : done === null ? stateOpen : stateDone,
+    // 1000 ms a second, exactly.
     marginSeconds: margins.length > 0 ? Math.floor(Math.min(...margins) / 1000) : null,
     late: window.late,
   }

@@ -53,6 +53,7 @@ type Definition = { readonly numerator: string; readonly denominator: string; re
 /** whole × 10^−places */
 type Digits = { readonly whole: bigint; readonly places: number }
 
+/** Digits of decimal128, IEEE 754 (2019). */
 const significant = 34
 
 function parse(text: string): Digits {

@@ -1,4 +1,5 @@
 import { round, type RoundingRule } from './rounding.ts'
+import { writtenUnit } from './unit-table.ts'
 
 export type DecimalSign = '.' | ','
 
@@ -14,11 +15,11 @@ export function displayDigits(
   return (options.sign === ',' ? cut.replace('.', ',') : cut).replace(/^-/, '−')
 }
 
-/** Digits with their unit, parted by a space that does not break. */
+/** Digits with their unit, parted by a space that does not break; alone where the unit is not written. */
 export function displayQuantity(
   digits: string,
   unit: string,
   options: { readonly sign?: DecimalSign; readonly decimals?: number; readonly rule?: RoundingRule } = {},
 ): string {
-  return `${displayDigits(digits, options)}\u00a0${unit}`
+  return [displayDigits(digits, options), writtenUnit(unit)].filter((part) => part !== '').join('\u00a0')
 }

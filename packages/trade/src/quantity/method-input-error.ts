@@ -6,7 +6,10 @@ export type RefusalCode =
   | 'loss' // a loss where only a gain can be
   | 'not-positive' // a mass, area or share that must be greater than zero is not
   | 'inconsistent' // two readings that cannot both be true
+  | 'not-bracketed' // what is looked for lies outside what was read: nothing is extrapolated
+  | 'outside-conditions' // made where the method does not hold: another method is for it
   | 'waits-for-release' // a reading that the formula needs is kept and does not count until released
+  | 'reading-withdrawn' // a reading that the formula needed was taken back and is to be read again
 
 /** Thrown by a formula that cannot be computed; `evaluate` of its method turns it into a refusal. */
 export class MethodInputError extends Error {

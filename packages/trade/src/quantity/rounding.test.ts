@@ -49,6 +49,9 @@ test('digits are shown as typed, with the decimal sign asked for, and are never 
   expect(displayDigits('618.52', { decimals: 1, sign: ',' })).toBe('618,5')
   expect(displayDigits('-3.1')).toBe('−3.1')
   expect(displayQuantity('618.52', 'g/m²', { decimals: 1 })).toBe('618.5\u00a0g/m²')
+  // A count and a quantity of dimension one are plain numbers.
+  expect(displayQuantity('100', 'count')).toBe('100')
+  expect(displayQuantity('2.31', '1')).toBe('2.31')
 })
 
 test('agrees with the decimal library on any digits, decimals and rule', () => {

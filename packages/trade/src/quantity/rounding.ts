@@ -1,9 +1,9 @@
 /**
  * How a number is cut for a comparison or a report, named by the rule:
- * - `half-even`: halves to the even digit, the rounding method of ASTM E29
- * - `half-up`: halves away from zero
- * - `up`: always away from zero
- * - `truncate`: the further digits are dropped
+ * - `half-even`: halves to the even digit, the rounding method of ASTM E29 (also Alberta ATT-70)
+ * - `half-up`: halves away from zero (Iowa IM 202, Ontario LS-100)
+ * - `up`: always away from zero (sand equivalent, ASTM D2419: from memory, unverified)
+ * - `truncate`: the further digits are dropped (intermediate values in Louisiana's rules of 2018)
  * - `none`: not rounded
  */
 export type RoundingRule = 'half-even' | 'half-up' | 'up' | 'truncate' | 'none'
@@ -27,8 +27,8 @@ export function round(digits: string, decimals: number, rule: RoundingRule): str
   return `${sign === '-' && cut !== 0n ? '-' : ''}${text.slice(0, point)}${decimals === 0 ? '' : `.${text.slice(point)}`}`
 }
 
-/** Both at least zero, the divisor above it; the quotient as a whole number by the rule. */
-function divide(dividend: bigint, divisor: bigint, rule: Exclude<RoundingRule, 'none'>): bigint {
+/** Whole numbers, both at least zero and the divisor above it: the quotient as a whole number by the rule. */
+export function divide(dividend: bigint, divisor: bigint, rule: Exclude<RoundingRule, 'none'>): bigint {
   const quotient = dividend / divisor
   const rest = dividend % divisor
   const twice = rest * 2n

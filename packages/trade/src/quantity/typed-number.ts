@@ -112,7 +112,8 @@ function sentence({ unit, label = 'This', mayBeNegative, wholeNumber }: TypedNum
   const known = unit === undefined ? undefined : unitOfSpelling(unit)
   const kind = wholeNumber ? 'a whole number' : 'a number'
   const words = known && known !== 'count' ? ` in ${units[known].words}` : ''
-  const example = wholeNumber ? '640' : mayBeNegative ? '−0.4 or 812.4' : '812.4'
+  // Examples of what can be typed; exact or not, they bound nothing.
+  const example = wholeNumber ? '12' : mayBeNegative ? '−0.4 or 812.4' : '812.4'
   const right = `${label} must be ${kind}${words}, like ${example}.`
   return remark === '' ? right : `${right} ${remark}`
 }

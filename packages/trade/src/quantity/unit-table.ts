@@ -13,13 +13,15 @@ export type Dimension =
   | 'temperature'
   | 'time'
   | 'torque'
+  | 'pressure'
+  | 'angle'
   | 'share'
   | 'share of dry aggregate'
   | 'share of dry aggregate and filler'
   | 'share of total dry mix'
   | 'count'
 
-type UnitDefinition = {
+export type UnitDefinition = {
   readonly dimension: Dimension
   /** Value in the base unit of the dimension = (value − offset) × numerator ÷ denominator. */
   readonly numerator: string
@@ -32,6 +34,7 @@ type UnitDefinition = {
 const unit = (dimension: Dimension, words: string, numerator: string, denominator = '1', offset?: string) =>
   ({ dimension, words, numerator, denominator, ...(offset === undefined ? {} : { offset }) }) satisfies UnitDefinition
 
+/** By the definitions named above; those of SI prefixes and of time are exact. */
 export const units = {
   g: unit('mass', 'grams', '1'),
   kg: unit('mass', 'kilograms', '1000'),
@@ -60,7 +63,12 @@ export const units = {
   h: unit('time', 'hours', '3600'),
   d: unit('time', 'days', '86400'),
   'kg·cm': unit('torque', 'kilogram-centimetres', '0.0980665'),
+  'kg·mm': unit('torque', 'kilogram-millimetres', '0.00980665'),
   'N·m': unit('torque', 'newton-metres', '1'),
+  kPa: unit('pressure', 'kilopascals', '1'),
+  // Pound-force on a square inch: 0.45359237 kg × 9.80665 m/s² over 6.4516 cm², 4.4482216152605 N over 0.64516 × 10⁻³ m².
+  psi: unit('pressure', 'pounds on a square inch', '4.4482216152605', '0.64516'),
+  '°': unit('angle', 'degrees of arc', '1'),
   '%': unit('share', 'per cent', '1'),
   // A share is nothing without its basis: these four never convert into each other.
   '% of dry aggregate': unit('share of dry aggregate', 'per cent of dry aggregate', '1'),
@@ -74,6 +82,14 @@ export const units = {
 } as const satisfies Readonly<Record<string, UnitDefinition>>
 
 export type Unit = keyof typeof units
+
+/** Units of plain numbers: a count, and a quantity of dimension one. Nobody writes them. */
+const unwritten = new Set(['count', '1'])
+
+/** A unit as it is written beside a number or in a head; empty where none is. */
+export function writtenUnit(unit: string | null | undefined): string {
+  return unit == null || unwritten.has(unit) ? '' : unit
+}
 
 /** Spellings that people and instruments use, in lower case without spaces and full stops. */
 export const unitAliases: Readonly<Record<string, Unit>> = {
@@ -153,6 +169,9 @@ export const unitAliases: Readonly<Record<string, Unit>> = {
   kgcm: 'kg·cm',
   'kgf·cm': 'kg·cm',
   'kgf-cm': 'kg·cm',
+  'kg-mm': 'kg·mm',
+  'kg*mm': 'kg·mm',
+  kgmm: 'kg·mm',
   'n-m': 'N·m',
   'n*m': 'N·m',
   nm: 'N·m',

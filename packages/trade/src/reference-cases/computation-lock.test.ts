@@ -22,7 +22,11 @@ const digestOf = ({ readings, factors = [], inputs = {}, expected }: ReferenceCa
           .map(([key, { value, unit }]) => [key, value, unit])
           .sort(),
         expected.map((one) =>
-          'refusal' in one ? [one.key, one.refusal] : [one.key, one.unit, one.value, one.tolerance],
+          'refusal' in one
+            ? [one.key, one.refusal]
+            : 'choice' in one
+              ? [one.key, one.choice]
+              : [one.key, one.unit, one.value, one.tolerance],
         ),
       ]),
     )

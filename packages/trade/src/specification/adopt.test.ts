@@ -44,11 +44,16 @@ test('a contract’s change is marked and keeps the built-in value beside it', (
     unit: 'g/m²',
     usValue: null,
     source: 'contract, clause 4.2',
+    certainty: 'by contract',
     changedFrom: { value: '538', unit: 'g/m²' },
     changeReason: 'contract, clause 4.2',
   })
-  expect(limitOf(specification, 'abrasion-loss-6-day')?.changedFrom).toBeNull()
-  expect(specification.residualBand).toMatchObject({ from: '6.5', changedFrom: { from: '5.5', to: '10.5' } })
+  expect(limitOf(specification, 'abrasion-loss-6-day')).toMatchObject({ changedFrom: null, certainty: 'from memory' })
+  expect(specification.residualBand).toMatchObject({
+    from: '6.5',
+    certainty: 'by contract',
+    changedFrom: { from: '5.5', to: '10.5' },
+  })
   expect(limitOf(adopt({}), 'abrasion-loss-1-hour')?.value).toBe('538')
 })
 
@@ -78,6 +83,40 @@ test('what cannot be adopted is refused with its place', () => {
   expect(codes({ residualBand: { from: 'x', to: null, reason: 'contract' } })).toEqual(['not-a-number residualBand'])
 })
 
+test('an adopted copy takes the gradation and what is told beside the limits for its type alone', () => {
+  const specification = adopt({ aggregateType: 'Type III' })
+  expect(specification.gradationBand?.sieves.map(({ from, to }) => `${from}-${to}`)).toEqual([
+    '100-100',
+    '70-90',
+    '45-70',
+    '28-50',
+    '19-34',
+    '12-25',
+    '7-18',
+    '5-15',
+  ])
+  expect(specification.information?.filter(({ label }) => label === 'Rate of application')).toHaveLength(1)
+  expect(JSON.stringify(specification)).not.toContain('"types"')
+})
+
+test('a limit with two ends is changed at both, and one that is declared not at all', () => {
+  const penetration = { limitKey: 'residue-penetration', value: '60', upper: '120', reason: 'contract, cold region' }
+  expect(limitOf(adopt({ changes: [penetration] }), 'residue-penetration')).toMatchObject({
+    value: '60',
+    upper: '120',
+    changedFrom: { value: '40', upper: '90' },
+  })
+  expect(codes({ changes: [{ ...penetration, upper: null }] })).toEqual(['not-a-number changes.0.upper'])
+  expect(codes({ changes: [{ ...penetration, upper: '60' }] })).toEqual(['band-reversed changes.0.upper'])
+  const wearing = { limitKey: 'wearing', value: '500', reason: 'contract' }
+  const outcome = adoptSpecification(builtIn('en-12273-2008'), {
+    ...plain,
+    aggregateType: 'as declared',
+    changes: [wearing],
+  })
+  expect(outcome).toMatchObject({ ok: false, problems: [{ code: 'declared', path: 'changes.0.value' }] })
+})
+
 test('the panels are those of the guidelines, each limit with source, mark and rule', () => {
   const keys = (specification: BuiltInSpecification, type: string) =>
     variantOf(specification, type, 'heavy')?.limits.map(({ key }) => key)
@@ -91,6 +130,15 @@ test('the panels are those of the guidelines, each limit with source, mark and r
     'wet-stripping',
     'compatibility',
     'lateral-displacement',
+    'specific-gravity',
+    'sand-equivalent',
+    'soundness',
+    'los-angeles-abrasion',
+    'crushed-particles',
+    'emulsion-residue',
+    'polymer-solids',
+    'residue-softening-point',
+    'residue-penetration',
   ])
   expect(keys(a105, 'Type I')).toEqual([
     'abrasion-loss-1-hour',
@@ -99,6 +147,12 @@ test('the panels are those of the guidelines, each limit with source, mark and r
     'cohesion-60-min',
     'wet-stripping',
     'sand-adhesion',
+    'sand-equivalent',
+    'soundness',
+    'los-angeles-abrasion',
+    'crushed-particles',
+    'emulsion-residue',
+    'residue-penetration',
   ])
   expect(variantOf(a105, 'Type I', 'light')?.limits.map(({ key }) => key)).not.toContain('sand-adhesion')
   for (const { limits } of builtInSpecifications)
@@ -110,7 +164,7 @@ test('the panels are those of the guidelines, each limit with source, mark and r
 })
 
 test('limits of mass per area are held in g/m², the US figure beside', () => {
-  const held = builtInSpecifications.flatMap(({ limits }) => limits).filter(({ usValue }) => usValue !== null)
+  const held = builtInSpecifications.flatMap(({ limits }) => limits).filter(({ usUnit }) => usUnit === 'g/ft²')
   expect(held.map(({ value, unit, usValue, usUnit }) => `${value} ${unit} = ${usValue} ${usUnit}`)).toEqual([
     '538 g/m² = 50 g/ft²',
     '807 g/m² = 75 g/ft²',

@@ -20,7 +20,7 @@ describe('a result is typed only for what no method here computes', () => {
 
 describe('units', () => {
   test('convert where the relation is exact', () => {
-    expect(unitsFor('kg·cm')).toEqual(['kg·cm', 'N·m'])
+    expect(unitsFor('kg·cm')).toEqual(['kg·cm', 'kg·mm', 'N·m'])
     // 0.0980665 N·m each, by standard gravity: 1.96133 ÷ 0.0980665 = 20
     expect(inLimitUnit('1.96133', 'N·m', 'kg·cm')).toBe('20')
     expect(inLimitUnit('2.5', 'min', 's')).toBe('150')

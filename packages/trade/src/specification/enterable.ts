@@ -3,12 +3,28 @@ import { unitOfSpelling, type Unit, units } from '../quantity/unit-table.ts'
 import { convertDigits } from '../quantity/digit-conversion.ts'
 import type { Limit } from './specification.ts'
 
-/** Whether a result may be typed for a property: no method here answers it, so nothing computes it. */
+/** The methods whose results answer a limit, in the order given. */
+export function answering<M extends Pick<MethodDeclaration, 'answers'>>(
+  limit: Pick<Limit, 'property' | 'soak'>,
+  methods: readonly M[],
+): readonly { readonly method: M; readonly result: string; readonly passes: readonly string[] }[] {
+  return methods.flatMap((method) => {
+    const answer = method.answers.find(
+      ({ property, soak }) => property === limit.property && (soak ?? null) === limit.soak,
+    )
+    return answer ? [{ method, result: answer.result, passes: answer.passes ?? [] }] : []
+  })
+}
+
+/**
+ * Whether a result may be typed for a property: no series here finds it at every content. What one test at one content
+ * finds may as well have been found elsewhere.
+ */
 export function isEntered(
   limit: Pick<Limit, 'property' | 'soak'>,
-  methods: readonly Pick<MethodDeclaration, 'answers'>[],
+  methods: readonly Pick<MethodDeclaration, 'answers' | 'place'>[],
 ): boolean {
-  return !methods.some(({ answers }) => answers?.property === limit.property && (answers.soak ?? null) === limit.soak)
+  return !answering(limit, methods).some(({ method }) => method.place === 'series')
 }
 
 /** Units in which a result may be typed: the limit's own first, and those that convert into it exactly. */

@@ -23,6 +23,15 @@ const good: readonly PanelOutcome[] = [
   { limitKey: 'wet-stripping', value: '95', unit: '%', entered: true },
   { limitKey: 'compatibility', value: '11', unit: 'points', entered: true },
   { limitKey: 'lateral-displacement', value: '2.6', unit: '%', entered: true },
+  { limitKey: 'specific-gravity', value: '2.04', unit: '1', entered: true },
+  { limitKey: 'sand-equivalent', value: '68', unit: '%', entered: true },
+  { limitKey: 'soundness', value: '4', unit: '%', entered: true },
+  { limitKey: 'los-angeles-abrasion', value: '21', unit: '%', entered: true },
+  { limitKey: 'crushed-particles', value: '100', unit: '%', entered: true },
+  { limitKey: 'emulsion-residue', value: '62.6', unit: '%', entered: true },
+  { limitKey: 'polymer-solids', value: '3.2', unit: '%', entered: true },
+  { limitKey: 'residue-softening-point', value: '59.5', unit: '°C', entered: true },
+  { limitKey: 'residue-penetration', value: '66', unit: 'dmm', entered: true },
 ]
 
 test('every property of the specification has its row, tested or not', () => {
@@ -37,6 +46,15 @@ test('every property of the specification has its row, tested or not', () => {
     ['wet-stripping', 'not tested'],
     ['compatibility', 'not tested'],
     ['lateral-displacement', 'not tested'],
+    ['specific-gravity', 'not tested'],
+    ['sand-equivalent', 'not tested'],
+    ['soundness', 'not tested'],
+    ['los-angeles-abrasion', 'not tested'],
+    ['crushed-particles', 'not tested'],
+    ['emulsion-residue', 'not tested'],
+    ['polymer-solids', 'not tested'],
+    ['residue-softening-point', 'not tested'],
+    ['residue-penetration', 'not tested'],
   ])
   expect(overall).toBe('incomplete')
   expect(sentence).toContain('The panel is not complete. Not tested: mix time; cohesion at 30 min')
@@ -71,6 +89,22 @@ test('a property without a number shows “no limit held”, and a value in anot
   expect(panel).toMatchObject({ overall: 'pass', sentence: expect.stringContaining('No limit held: compatibility') })
   const feet = good.map((outcome) => (outcome.limitKey === 'sand-adhesion' ? { ...outcome, unit: 'g/ft²' } : outcome))
   expect(judgePanel(micro(), feet).overall).toBe('incomplete')
+})
+
+test('what is declared is shown with its value, and neither passes nor fails', () => {
+  const en = builtInSpecifications.find(({ key }) => key === 'en-12273-2008')
+  const outcome =
+    en && adoptSpecification(en, { name: 'EN', aggregateType: 'as declared', traffic: 'light', changes: [] })
+  if (!outcome?.ok) throw new Error('The declaration cannot be adopted.')
+  const panel = judgePanel(outcome.specification, [{ limitKey: 'wearing', value: '310', unit: 'g/m²', entered: true }])
+  expect(panel.rows.find(({ key }) => key === 'wearing')).toMatchObject({
+    limit: 'declared, no limit',
+    verdict: 'no limit held',
+    value: '310',
+    margin: null,
+  })
+  expect(panel.rows.find(({ key }) => key === 'set-time')?.verdict).toBe('not tested')
+  expect(panel.overall).toBe('incomplete')
 })
 
 test('nothing tested and nothing asked for never read as passing', () => {

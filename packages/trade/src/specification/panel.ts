@@ -1,4 +1,5 @@
 import type { DecimalSign } from '../quantity/display.ts'
+import { endsOf } from './limit-decision.ts'
 import { judge, limitWords, type Verdict } from './judge.ts'
 import type { Limit, Specification } from './specification.ts'
 
@@ -62,7 +63,8 @@ function judgedRow(limit: Limit, outcome: PanelOutcome, sign?: DecimalSign): Pan
     at: outcome.at ?? null,
     n: outcome.n ?? null,
     entered: outcome.entered ?? false,
-    verdict: limit.value === null ? 'no limit held' : verdict,
+    // A value that is declared is found, and nothing is held against it.
+    verdict: endsOf(limit) === undefined ? 'no limit held' : verdict,
     margin,
     sentence: outcome.entered ? `${sentence} Entered, not computed here.` : sentence,
   }
@@ -79,7 +81,8 @@ function rowText(limit: Limit, sign?: DecimalSign) {
   return { key, label, soak, limit: words, limitSource: source, certainty }
 }
 
-function overallOf(rows: readonly PanelRow[]): Pick<Panel, 'overall' | 'sentence'> {
+/** The panel as a whole, from the verdicts of its rows. Nothing that is not passed is left unsaid. */
+export function overallOf(rows: readonly Pick<PanelRow, 'label' | 'verdict'>[]): Pick<Panel, 'overall' | 'sentence'> {
   const labels = (...verdicts: readonly PanelVerdict[]) =>
     rows.filter(({ verdict }) => verdicts.includes(verdict)).map(({ label }) => inSentence(label))
   const failed = labels('fail')

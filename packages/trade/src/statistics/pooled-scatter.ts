@@ -1,6 +1,7 @@
 import { decimal, type Decimal, plainDigits } from '../quantity/decimal.ts'
 import { MethodInputError } from '../quantity/method-input-error.ts'
 import { mean } from './mean.ts'
+import { valueOf } from './values.ts'
 
 /**
  * How scatter that grows with the value is made comparable over contents:
@@ -19,7 +20,8 @@ export type PooledScatter = {
 /**
  * Scatter between replicates, pooled over contents: √(Σ(deviations²) ÷ Σ(n − 1)). Two or three replicates alone say too
  * little of it. Groups of one value add nothing.
- * @throws MethodInputError `missing-reading` when no group has two values, `not-positive` for a value of 0 or less
+ * @throws MethodInputError `missing-reading` when no group has two values, `not-positive` for a value of 0 or less,
+ *   `inconsistent` for what is no number
  */
 export function pooledScatter(groups: readonly (readonly (string | Decimal)[])[], scale: ScatterScale): PooledScatter {
   const usable = groups.filter((group) => group.length > 1)
@@ -33,7 +35,7 @@ export function pooledScatter(groups: readonly (readonly (string | Decimal)[])[]
 }
 
 function deviations(group: readonly (string | Decimal)[], scale: ScatterScale): readonly Decimal[] {
-  const values = group.map(decimal)
+  const values = group.map((value) => valueOf(value))
   if (values.some((value) => value.lte(0)))
     throw new MethodInputError('not-positive', 'Scatter in per cent needs results that are greater than 0.')
   const centre = mean(values)

@@ -1,12 +1,11 @@
-import { decimal, Decimal } from '../quantity/decimal.ts'
-import { MethodInputError } from '../quantity/method-input-error.ts'
+import { Decimal } from '../quantity/decimal.ts'
+import { valuesOf } from './values.ts'
 
 /**
  * Greatest less smallest, in the unit of the values.
- * @throws MethodInputError `missing-reading` without values
+ * @throws MethodInputError `missing-reading` without values, `inconsistent` for what is no number
  */
 export function range(values: readonly (string | Decimal)[]): Decimal {
-  if (values.length === 0) throw new MethodInputError('missing-reading', 'A range needs at least one value.')
-  const all = values.map(decimal)
+  const all = valuesOf(values, 1, 'A range needs at least one value.')
   return Decimal.max(...all).minus(Decimal.min(...all))
 }

@@ -1,7 +1,8 @@
-import { Decimal, decimal, plainDigits } from '../quantity/decimal.ts'
+import { Decimal, plainDigits } from '../quantity/decimal.ts'
 import { mean } from './mean.ts'
 import { range } from './range.ts'
 import { standardDeviation } from './standard-deviation.ts'
+import { valuesOf } from './values.ts'
 
 /** Replicates of one content: digits at full precision, in the unit of the values. */
 export type ReplicateSummary = {
@@ -16,10 +17,10 @@ export type ReplicateSummary = {
 
 /**
  * What is said of replicates beside their mean.
- * @throws MethodInputError `missing-reading` without values
+ * @throws MethodInputError `missing-reading` without values, `inconsistent` for what is no number
  */
 export function replicateSummary(values: readonly (string | Decimal)[]): ReplicateSummary {
-  const all = values.map(decimal)
+  const all = valuesOf(values, 1, 'A mean needs at least one value.')
   return {
     n: all.length,
     mean: plainDigits(mean(all)),
