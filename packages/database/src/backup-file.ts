@@ -21,15 +21,17 @@ export type BackupTrailer = { tables: TableSum[] }
 export type BackupWriter = {
   frame(bytes: Buffer): Promise<void>
   json(value: unknown): Promise<void>
+  /** Ends the file and waits until the disc has it. @returns where it stands until it is put in its place */
+  end(): Promise<string>
   /** Puts the whole file in its place; before, there is none. */
-  finish(): Promise<void>
+  place(): Promise<void>
   abandon(): Promise<void>
 }
 
 export function writeBackupFile(file: string): BackupWriter {
   const unfinished = `${file}.unfinished`
   const gzip = createGzip({ level: 6 })
-  const written = pipeline(gzip, createWriteStream(unfinished, { mode: 0o600 }))
+  const written = pipeline(gzip, createWriteStream(unfinished, { mode: 0o600, flush: true }))
   // Awaited at the end; a failure before that shows in the next frame.
   written.catch(() => undefined)
   const write = (bytes: Buffer | string) =>
@@ -43,19 +45,28 @@ export function writeBackupFile(file: string): BackupWriter {
   return {
     frame,
     json: (value) => frame(Buffer.from(JSON.stringify(value))),
-    async finish() {
+    async end() {
       gzip.end()
       await written
-      await rename(unfinished, file)
+      return unfinished
     },
+    place: () => rename(unfinished, file),
     async abandon() {
       gzip.destroy()
+      // Only then is the file closed: one that is opened late would come back.
+      await written.catch(() => undefined)
       await rm(unfinished, { force: true })
     },
   }
 }
 
-export type BackupReader = { frame(): Promise<Buffer>; json<T>(): Promise<T>; close(): void }
+export type BackupReader = {
+  frame(): Promise<Buffer>
+  json<T>(): Promise<T>
+  /** Throws StartError when anything follows, or when what was read is not what the file's own check sum says. */
+  end(): Promise<void>
+  close(): void
+}
 
 /** Reads the frames one after another. Throws StartError when the file is not a whole backup. */
 export function readBackupFile(file: string): BackupReader {
@@ -65,15 +76,18 @@ export function readBackupFile(file: string): BackupReader {
   const chunks = source.pipe(gunzip)[Symbol.asyncIterator]() as AsyncIterator<Buffer>
   let held: Buffer = Buffer.alloc(0)
 
-  async function more(): Promise<void> {
-    let next: IteratorResult<Buffer>
+  async function next(): Promise<IteratorResult<Buffer>> {
     try {
-      next = await chunks.next()
+      return await chunks.next()
     } catch (error) {
       throw new StartError(`The backup ${file} cannot be read: ${(error as Error).message}.`)
     }
-    if (next.done) throw new StartError(`The backup ${file} is not whole: it ends too early.`)
-    held = Buffer.concat([held, next.value])
+  }
+
+  async function more(): Promise<void> {
+    const piece = await next()
+    if (piece.done) throw new StartError(`The backup ${file} is not whole: it ends too early.`)
+    held = Buffer.concat([held, piece.value])
   }
 
   async function frame(): Promise<Buffer> {
@@ -94,6 +108,9 @@ export function readBackupFile(file: string): BackupReader {
   return {
     frame,
     json: async <T>() => JSON.parse((await frame()).toString()) as T,
+    async end() {
+      if (held.length > 0 || !(await next()).done) throw new StartError(`The backup ${file} goes on behind its end.`)
+    },
     close: () => source.destroy(),
   }
 }

@@ -1,5 +1,12 @@
 import pg from 'pg'
-import { writeBackupFile, type BackupHeader, type BackupTrailer, type TableSum } from './backup-file.ts'
+import { checkBackupFile } from './backup-check.ts'
+import {
+  writeBackupFile,
+  type BackupHeader,
+  type BackupTrailer,
+  type BackupWriter,
+  type TableSum,
+} from './backup-file.ts'
 import { copyTable, readTables } from './backup-tables.ts'
 import { readApplied } from './migrate.ts'
 import { textSettings } from './text-settings.ts'
@@ -7,16 +14,22 @@ import { textSettings } from './text-settings.ts'
 /**
  * Writes every row of the database, as it stands at one moment, to one file (0600), while people go on working. In it are
  * password hashes and sessions: keep it as you keep the database. Waiting jobs are not in it.
- * Throws when the file cannot be written; then there is none.
+ * It is read back and held against what the database gave before it is put in its place.
+ * Throws when the file cannot be written or does not read back; then there is none.
  */
-export async function backup(ownerUrl: string, file: string, now: Date): Promise<TableSum[]> {
+export async function backup(
+  ownerUrl: string,
+  file: string,
+  now: Date,
+  openWriter: (file: string) => BackupWriter = writeBackupFile,
+): Promise<TableSum[]> {
   const client = new pg.Client({
     connectionString: ownerUrl,
     application_name: 'curebook backup',
     options: textSettings,
   })
   await client.connect()
-  const writer = writeBackupFile(file)
+  const writer = openWriter(file)
   try {
     await client.query('begin isolation level repeatable read, read only')
     const migrations = [...(await readApplied(client))].map(([name, checksum]) => ({ name, checksum }))
@@ -29,14 +42,16 @@ export async function backup(ownerUrl: string, file: string, now: Date): Promise
     }
     await writer.json(header)
     const tables: TableSum[] = []
-    for (const head of await readTables(client)) {
+    const heads = await readTables(client)
+    for (const head of heads) {
       await writer.json(head)
       tables.push(await copyTable(client, head, (chunk) => writer.frame(chunk)))
       await writer.frame(Buffer.alloc(0))
     }
     await client.query('commit')
     await writer.json({ tables } satisfies BackupTrailer)
-    await writer.finish()
+    await checkBackupFile(await writer.end(), { header, heads, tables })
+    await writer.place()
     return tables
   } catch (error) {
     await writer.abandon()

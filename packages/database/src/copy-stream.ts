@@ -15,13 +15,24 @@ type Connection = {
   }
 }
 
-/** Runs `copy … to stdout` and hands over each piece in turn; the server waits while one is being dealt with. */
+/** Runs `copy … to stdout` and hands over each piece in turn; the server waits while any is being dealt with. */
 export function copyOut(client: pg.Client, sql: string, take: (chunk: Buffer) => Promise<void>): Promise<void> {
   let taking = Promise.resolve()
+  let waiting = 0
   return submit(client, sql, {
     handleCopyData({ chunk }, connection) {
+      // pg hands over a view of its own buffer and writes the next messages over it; what waits needs bytes of its own.
+      const own = Buffer.from(chunk)
+      waiting += 1
       connection.stream.pause()
-      taking = taking.then(() => take(chunk)).finally(() => connection.stream.resume())
+      taking = taking
+        .then(() => take(own))
+        .finally(() => {
+          waiting -= 1
+          if (waiting === 0) connection.stream.resume()
+        })
+      // Told at the end; nobody waits for it before, and a failure that nobody waits for ends the process.
+      taking.catch(() => undefined)
     },
     beforeEnd: () => taking,
   })

@@ -72,9 +72,19 @@ export async function openDatabase({
   return { pool, prisma, exportPool, identityPool, identityPrisma, sealerUrl, close }
 }
 
-/** Times in UTC whatever the database says; a lost transaction lets go of its locks. */
+/**
+ * Times in UTC whatever the database says; a lost transaction lets go of its locks. Tables are joined in the order in which
+ * a query names them, five at a time: every row names its laboratory, so that each table could be joined to each other one
+ * and looking for a better order took 40 ms to 90 ms for a design's specimens, which are then read in 1 ms.
+ */
 const sessionOptions = (statementTimeout: string) =>
-  `-c TimeZone=UTC -c statement_timeout=${statementTimeout} -c idle_in_transaction_session_timeout=60s`
+  [
+    '-c TimeZone=UTC',
+    '-c join_collapse_limit=5',
+    '-c from_collapse_limit=5',
+    `-c statement_timeout=${statementTimeout}`,
+    '-c idle_in_transaction_session_timeout=60s',
+  ].join(' ')
 
 function openPool(connectionString: string, config: pg.PoolConfig): pg.Pool {
   return new pg.Pool({

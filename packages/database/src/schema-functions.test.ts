@@ -1,6 +1,7 @@
 import { randomBytes, randomUUID } from 'node:crypto'
 import type { Client } from 'pg'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { newId } from '../../../apps/api/src/platform/uuid.ts'
 import { asLogin, connect, insertRow, refusalOf } from '../../../tests/support/as-login.ts'
 import { cloneDatabase } from '../../../tests/support/database.ts'
 import { fillLaboratory, type FilledLaboratory } from '../../../tests/support/fill-laboratory.ts'
@@ -41,6 +42,26 @@ test('an instrument is found by the key that stands, and by no ended one', async
   await insertRow(owner, 'instrument_key', ended)
   expect(await find()).toEqual([])
   expect((await app.query('select from instrument_by_key($1)', [randomBytes(32)])).rowCount).toBe(0)
+})
+
+test('a wall screen is found by a code and by a key that was paired, and holds until it is ended', async () => {
+  const [code, pairing, end] = ['wall_code', 'wall_pairing', 'wall_end'].map((table) => here.rows.get(table)!)
+  const byCode = await app.query('select lab_id, screen_id, code_id from wall_screen_by_code($1)', [code!.code_hash])
+  expect(byCode.rows).toEqual([{ lab_id: here.lab, screen_id: code!.screen_id, code_id: code!.id }])
+  const find = async (key: unknown) =>
+    (await app.query('select lab_id, screen_id, holds from wall_screen_by_key($1)', [key])).rows
+  expect(await find(pairing!.key_hash)).toEqual([{ lab_id: here.lab, screen_id: end!.screen_id, holds: false }])
+  expect(await find(randomBytes(32))).toEqual([])
+  const [screenId, keys] = [randomUUID(), [randomBytes(32), randomBytes(32)]]
+  await insertRow(owner, 'wall_screen', { ...here.rows.get('wall_screen')!, id: screenId })
+  // As many as fit into one millisecond of the clock: their order is that of the codes.
+  for (const key of keys) {
+    const codeId = newId()
+    await insertRow(owner, 'wall_code', { ...code!, id: codeId, screen_id: screenId, code_hash: randomBytes(32) })
+    await insertRow(owner, 'wall_pairing', { lab_id: here.lab, code_id: codeId, key_hash: key, at: pairing!.at })
+  }
+  // The browser that was paired last has taken the place of the one before.
+  expect((await Promise.all(keys.map(find))).flat().map(({ holds }) => holds)).toEqual([false, true])
 })
 
 test('a client sees how far their own projects are, and a staff member asks elsewhere', async () => {
@@ -142,6 +163,7 @@ test('nobody executes a function that was not granted to them', async () => {
     'client_progress',
     'client_report_content',
     'client_report_pdf',
+    'client_specifications',
     'enqueue',
     'enter',
     'instrument_by_key',
@@ -150,6 +172,8 @@ test('nobody executes a function that was not granted to them', async () => {
     'laboratory_ids',
     'memberships_of',
     'next_number',
+    'wall_screen_by_code',
+    'wall_screen_by_key',
   ])
   expect(may('curebook_identity')).toEqual([])
   expect(may('curebook_sealer')).toEqual(['seal_ledger'])

@@ -12,7 +12,7 @@ let there: FilledLaboratory
 let tables: string[]
 
 /** What a client user reads of their own rows; every other tenant table is empty to them. */
-const CLIENT_TABLES = ['client', 'project', 'report', 'report_event']
+const CLIENT_TABLES = ['client', 'project', 'report', 'report_event', 'question', 'question_answer', 'expected_day']
 
 beforeAll(async () => {
   database = await cloneDatabase()
@@ -35,10 +35,18 @@ const labsSeen = async (table: string) =>
 
 test('selecting without where from every table with lab_id gives the rows of the one laboratory', async () => {
   expect(tables.length).toBeGreaterThan(50)
-  const account = here.rows.get('membership')!.account_id as string
-  await asLogin(app, { lab: here.lab, account }, async () => {
+  const { id: member, account_id: account } = here.rows.get('membership') as { id: string; account_id: string }
+  await asLogin(app, { lab: here.lab, account, member }, async () => {
     for (const table of tables) expect([table, ...(await labsSeen(table))]).toEqual([table, here.lab])
     expect((await app.query('select id from laboratory')).rows).toEqual([{ id: here.lab }])
+  })
+})
+
+test('what one person is told, nobody else in the laboratory sees', async () => {
+  const member = '00000000-0000-7000-8000-000000000001'
+  await asLogin(app, { lab: here.lab, member }, async () => {
+    for (const table of ['notice', 'notice_seen'])
+      expect([table, (await app.query(`select from "${table}"`)).rowCount]).toEqual([table, 0])
   })
 })
 
@@ -76,7 +84,7 @@ test('a client user sees nothing of another client in the same laboratory', asyn
   })
 })
 
-test('a client user writes nothing but that a report was opened, and their own entry in the ledger', async () => {
+test('a client user writes nothing but that a report was opened, a question, and their own entry in the ledger', async () => {
   const client = here.rows.get('client')!.id as string
   const member = here.rows.get('membership')!.id as string
   const report = here.rows.get('report')!.id as string
@@ -84,6 +92,18 @@ test('a client user writes nothing but that a report was opened, and their own e
     app.query(
       `insert into report_event (lab_id, id, report_id, kind, by_id, at) values ($1, gen_random_uuid(), $2, $3, $4, '2026-03-02')`,
       [here.lab, report, kind, member],
+    )
+  const ask = (by: string, of: string, project = here.rows.get('project')!.id) =>
+    app.query(
+      `insert into question (lab_id, id, project_id, client_id, text, printed_name, by_id, at)
+       values ($1, gen_random_uuid(), $2, $3, 'When?', 'Client', $4, '2026-03-02')`,
+      [here.lab, project, of, by],
+    )
+  const answer = () =>
+    app.query(
+      `insert into question_answer (lab_id, id, question_id, client_id, text, printed_name, by_id, at)
+       values ($1, gen_random_uuid(), $2, $3, 'Soon', 'Client', $4, '2026-03-02')`,
+      [here.lab, here.rows.get('question')!.id, client, member],
     )
   const act = (of: string | null) =>
     app.query(
@@ -93,12 +113,19 @@ test('a client user writes nothing but that a report was opened, and their own e
     )
   await asLogin(app, { lab: here.lab, client, member }, async () => {
     expect(await refusalOf(open('opened'))).toBe('accepted')
+    expect(await refusalOf(ask(member, client))).toBe('accepted')
     expect(await refusalOf(act(client))).toBe('accepted')
     expect(await refusalOf(act(null))).toBe('accepted')
     expect((await app.query('update project set name = $1', ['mine'])).rowCount).toBe(0)
     expect((await app.query('update client set name = $1', ['mine'])).rowCount).toBe(0)
   })
-  for (const statement of [() => open('withdrawn'), () => act(there.rows.get('client')!.id as string)])
+  const stranger = '00000000-0000-7000-8000-000000000001'
+  for (const statement of [
+    () => open('withdrawn'),
+    () => act(there.rows.get('client')!.id as string),
+    () => ask(stranger, client),
+    answer,
+  ])
     await asLogin(app, { lab: here.lab, client, member }, async () =>
       expect(await refusalOf(statement())).toBe('42501'),
     )
@@ -137,5 +164,7 @@ test('every index of a tenant table begins with lab_id, except where a secret or
     'invitation_token_hash_idx',
     'membership_account_id_idx',
     'report_public_token_hash_idx',
+    'wall_code_code_hash_key',
+    'wall_pairing_key_hash_key',
   ])
 })

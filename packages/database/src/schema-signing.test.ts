@@ -60,6 +60,32 @@ test('a report needs an approval of its content, its own PDF, and the client of 
   })
 })
 
+test('from a preview nothing but its own file, number and content is issued, and once', async () => {
+  const other = here.rows.get('report_preview')!
+  const own = { id: randomUUID(), number: 'R-7', public_token_hash: sha256('R-7') }
+  const { amendment, design_revision_id } = other
+  const from = { ...own, preview_id: own.id, amendment, design_revision_id }
+  await inHere(async () => {
+    await post('report_preview', own)
+    await app.query('savepoint s')
+    const issue = (changes: object) => refusalOf(post('report', { ...from, id: randomUUID(), ...changes }))
+    for (const changes of [
+      { number: 'R-8' },
+      { amendment: 9 },
+      { public_token_hash: sha256('R-8') },
+      { preview_id: other.id },
+    ]) {
+      expect([changes, await issue(changes)]).toEqual([changes, 'CB003'])
+      await app.query('rollback to s')
+    }
+    expect(await issue({})).toBe('accepted')
+    expect(await issue({})).toBe('23505')
+  })
+  await inHere(async () =>
+    expect(await refusalOf(post('report_preview', { pdf: Buffer.from('%PDF-2') }))).toBe('23514'),
+  )
+})
+
 test('the bytes of an attachment are those it names', async () => {
   await inHere(async () => {
     const attachment = randomUUID()

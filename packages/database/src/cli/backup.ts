@@ -17,7 +17,9 @@ await runCommand(async () => {
   try {
     const tables = await backup(owner.ownerUrl, file, now)
     const rows = tables.reduce((sum, table) => sum + table.rows, 0)
-    process.stdout.write(`${file}\n${tables.length} tables, ${rows} rows, digest ${digestOfTables(tables)}\n`)
+    process.stdout.write(
+      `${file}\n${tables.length} tables, ${rows} rows, digest ${digestOfTables(tables)}; read back and the same\n`,
+    )
     process.stdout.write(
       `Keep ${path.join(owner.dataFolder, 'secrets.json')} too, apart from it: without it people sign in anew and second factors are set up anew.\n`,
     )
