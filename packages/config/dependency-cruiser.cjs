@@ -29,7 +29,7 @@ module.exports = {
     not(
       'trade-is-pure',
       { path: '^packages/trade/src/', pathNot: test },
-      { pathNot: ['^packages/trade/src/', packages('decimal\\.js', 'ml-matrix', 'jstat', 'simple-statistics')] },
+      { pathNot: ['^packages/trade/src/', packages('decimal\\.js')] },
       'Trade knows no input, output, clock or framework.',
     ),
     not(

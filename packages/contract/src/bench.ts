@@ -11,6 +11,8 @@ import {
 import { TestStateSchema } from './designs.ts'
 import { WaitingSchema } from './deviations.ts'
 import { CheckBoundsSchema } from './instrument-checks.ts'
+import { LineSettingsSchema } from './instrument-lines.ts'
+import { itemForms } from './item-forms.ts'
 import { ObservationSchema } from './observations.ts'
 import { RunPartSchema } from './parts.ts'
 import { UrgencySchema } from './schedule.ts'
@@ -21,7 +23,7 @@ export const BenchTaskSchema = z.object({
   itemId: IdSchema,
   code: z.string(),
   label: z.string(),
-  form: z.enum(['batch', 'disc', 'strip', 'biscuit', 'pill']),
+  form: z.enum(['batch', ...itemForms]),
   designId: IdSchema,
   designName: z.string(),
   methodKey: z.string(),
@@ -36,7 +38,16 @@ export const BenchTaskSchema = z.object({
   /** Whether it is put in, or run after its soak, one specimen after another: a list of times is offered. */
   putIn: z.boolean(),
   /** Of a batch, and of a specimen to be cast: its place in the casting order of its design and test. */
-  castPlace: z.object({ methodKey: z.string(), ordinal: z.number().int(), of: z.number().int() }).nullable(),
+  castPlace: z
+    .object({
+      methodKey: z.string(),
+      methodName: z.string(),
+      /** What is cast for it: batches of discs and of strips wait in one row and have the same labels. */
+      form: z.enum(['batch', ...itemForms]),
+      ordinal: z.number().int(),
+      of: z.number().int(),
+    })
+    .nullable(),
 })
 export type BenchTask = z.infer<typeof BenchTaskSchema>
 /** `now` is the laboratory's clock, by which windows on screen are drawn. */
@@ -72,8 +83,13 @@ export const ReadingSchema = z.object({
   transcribed: z.boolean(),
   attachment: z.object({ id: IdSchema, name: z.string() }).nullable(),
   instrument: z.object({ id: IdSchema, code: z.string() }).nullable(),
+  /** Of a batch: the bag or container that it was weighed out of, where it was named. */
+  drawnFrom: z.object({ id: IdSchema, code: z.string() }).nullable(),
   supersedes: z.object({ id: IdSchema, typed: z.string(), by: PersonNameSchema, reason: z.string() }).nullable(),
+  /** Another stands in its place, or it was taken back. */
   superseded: z.boolean(),
+  /** Taken back right after it was entered; absent where it was not. Its slot is open until another stands in it. */
+  withdrawn: z.object({ by: PersonNameSchema, at: InstantSchema, reason: z.string() }).optional(),
   /** Kept, and does not count until it is released. */
   waits: z.boolean(),
 })
@@ -86,6 +102,10 @@ export const ResultBriefSchema = z.object({
   value: DigitsSchema.nullable(),
   unit: z.string().nullable(),
   displayDecimals: z.number().int(),
+  /** The class that was found, in words, where the result is no number. */
+  choice: z.string().nullable(),
+  /** What was read outside the method's limits and is used all the same. */
+  findings: z.string().nullable(),
   refusal: z.object({ code: z.string(), text: z.string() }).nullable(),
 })
 export type ResultBrief = z.infer<typeof ResultBriefSchema>
@@ -103,11 +123,33 @@ export const WindowStateSchema = z.object({
 export type WindowState = z.infer<typeof WindowStateSchema>
 
 export const SuspicionSchema = z.object({
-  kind: z.enum(['swap', 'transposed', 'odd']),
+  kind: z.enum(['swap', 'transposed', 'odd', 'overdrawn']),
   sentence: z.string(),
   codes: z.array(z.string()),
 })
 export type Suspicion = z.infer<typeof SuspicionSchema>
+
+/** What a component of a batch may be weighed out of: the sample that its design names and what was set apart of it. */
+export const DrawSourceSchema = z.object({
+  component: z.string(),
+  items: z.array(
+    z.object({
+      id: IdSchema,
+      code: z.string(),
+      kind: z.enum(['sample', 'split', 'bag']),
+      fraction: z.string().nullable(),
+      /** By the record; 0: used up. Null: never weighed. */
+      leftG: DigitsSchema.nullable(),
+      /** What batches drew of it beyond what there was by the record. */
+      overG: DigitsSchema.nullable(),
+      /** In the laboratory's care and not promised away. */
+      here: z.boolean(),
+    }),
+  ),
+  /** The one that was weighed out of last, while something is left in it. */
+  inUseId: IdSchema.nullable(),
+})
+export type DrawSource = z.infer<typeof DrawSourceSchema>
 
 export const StepEventSchema = z.object({
   id: IdSchema,
@@ -117,6 +159,8 @@ export const StepEventSchema = z.object({
   receivedAt: InstantSchema,
   by: PersonNameSchema,
   note: z.string().nullable(),
+  /** When it was told to have happened before, by whom, and why it was put right. */
+  corrects: z.object({ at: InstantSchema, name: z.string(), reason: z.string() }).nullable(),
   /** Entered from paper, later. */
   transcribed: z.boolean(),
   /** Lots of hose, tyre, felt and sand that were on the machine when it happened. */
@@ -152,8 +196,23 @@ export const TestViewSchema = z.object({
   locks: z.array(z.object({ stepKey: z.string(), sentence: z.string() })),
   /** Batch only: targets by reading key, g. */
   targets: z.record(z.string(), DigitsSchema),
+  /** Batch only: what each component may be weighed out of. */
+  sources: z.array(DrawSourceSchema),
   /** The batch's test behind a specimen, the specimen's test behind a batch. */
   relatedTestId: IdSchema.nullable(),
+  /** Of a specimen: its batch is not weighed and mixed yet. Not in answers kept by a device earlier. */
+  batchOpen: z.boolean().default(false),
+  /** Of a batch: what is cast from it, and the step that it waits for. Not in answers kept by a device earlier. */
+  specimen: z
+    .object({
+      methodKey: z.string(),
+      methodName: z.string(),
+      /** Its test stands beside the series, at one content. */
+      beside: z.boolean(),
+      nextStep: z.string().nullable(),
+    })
+    .nullable()
+    .default(null),
   instruments: z.array(
     z.object({
       id: IdSchema,
@@ -171,6 +230,8 @@ export const TestViewSchema = z.object({
         .nullable(),
       /** Why a reading with it today would wait for release. */
       fault: z.string().nullable(),
+      /** How it sends, where that is entered. */
+      line: LineSettingsSchema.nullable(),
     }),
   ),
   /** Why whoever looks is not authorised for the method today: what they read is kept and waits for release. */
@@ -190,6 +251,12 @@ export const TestViewSchema = z.object({
       id: IdSchema,
       kind: z.string(),
       text: z.string(),
+      /** What stays inside the laboratory. */
+      insideWord: z.string().nullable(),
+      /** Of this specimen alone, which can be voided; else of a whole oven or bath. */
+      isOfTest: z.boolean(),
+      /** In how many designs' reports it stands. */
+      designs: z.number().int(),
       decision: z.string().nullable(),
       waiting: WaitingSchema.nullable(),
     }),
@@ -234,6 +301,8 @@ export const PostReadingSchema = z.strictObject({
   deviceId: IdSchema.nullable().default(null),
   /** The photograph of the sheet it was read from, sent before under its own id. */
   attachmentId: IdSchema.optional(),
+  /** Of a component of a batch: the bag or container that it is weighed out of. Left out: of the sample, no bag named. */
+  drawnFromId: IdSchema.optional(),
 })
 export type PostReading = z.infer<typeof PostReadingSchema>
 
@@ -242,8 +311,14 @@ export const CorrectReadingSchema = z.strictObject({
   typed: TypedSchema,
   reason: z.string().trim().min(1, 'Choose or write the reason').max(500),
   time: EventTimeSchema,
+  /** Of a component of a batch: the bag it was, or null where it was none by name. Left out: as before. */
+  drawnFromId: IdSchema.nullable().optional(),
 })
 export type CorrectReading = z.infer<typeof CorrectReadingSchema>
+
+/** Takes back a reading right after it was entered: it was mistyped. It stays, struck through, and its slot is open again. */
+export const WithdrawReadingSchema = z.strictObject({ id: IdSchema, time: EventTimeSchema })
+export type WithdrawReading = z.infer<typeof WithdrawReadingSchema>
 
 /** What a reading set in motion. */
 export const PostedReadingSchema = z.object({
@@ -269,6 +344,14 @@ export const PostStepEventsSchema = z.strictObject({
   time: EventTimeSchema,
 })
 export type PostStepEvents = z.infer<typeof PostStepEventsSchema>
+
+/** Puts a start or end at the time at which it really happened; the first stays on record. */
+export const CorrectActSchema = z.strictObject({
+  id: IdSchema,
+  reason: z.string().trim().min(1, 'Give the reason of the correction').max(500),
+  time: EventTimeSchema,
+})
+export type CorrectAct = z.infer<typeof CorrectActSchema>
 
 export const VoidTestSchema = z.strictObject({ id: IdSchema, reason: TextSchema, time: EventTimeSchema })
 export type VoidTest = z.infer<typeof VoidTestSchema>

@@ -10,6 +10,7 @@ const words = {
   yLabel: 'Loss',
   decimalSign: ',' as const,
   excluded: ({ kind, reason, by }: ExcludedPoint) => `${kind}: ${reason} (${by ?? ''})`,
+  held: ({ limit }: Curve) => `limit ${limit?.guarded?.held ?? ''}`,
 }
 
 const curve: Curve = {
@@ -20,7 +21,7 @@ const curve: Curve = {
   label: '1-hour soak',
   unit: 'g/m²',
   sense: 'max',
-  limit: { value: '538', unit: 'g/m²', label: 'at most 538 g/m²', source: 'A143' },
+  limit: { value: '538', unit: 'g/m²', label: 'at most 538 g/m²', source: 'A143', guarded: null },
   points: [
     {
       testId: 't2',
@@ -112,4 +113,16 @@ describe('the chart of a curve', () => {
       { key: 'abrasion-1h', axis: 'y', at: 538, label: 'at most 538 g/m²', labelAt: 'start', dash: 'solid' },
     ])
   })
+})
+
+test('under a guard band the limit stands beside what the curve is held to, each named', () => {
+  const guarded = { held: '538', rule: 'guard band of U = 38 g/m²' }
+  const limit = { ...curve.limit!, value: '500', label: 'accepted at most 500', guarded }
+  const { limits, y } = chartOfCurves([{ ...curve, limit }], [], words)
+  expect(limits.map(({ at, label, labelAt }) => [at, label, labelAt])).toEqual([
+    [500, 'accepted at most 500', 'start'],
+    [538, 'limit 538', 'end'],
+  ])
+  expect(new Set(limits.map(({ dash }) => dash)).size).toBe(2)
+  expect(y.domain[1]).toBeGreaterThanOrEqual(538)
 })

@@ -1,12 +1,10 @@
+import { type ChartDash, type ChartLook, chartLook } from './chart-looks.ts'
 import type { Curve, ExcludedPoint } from './range.ts'
 
 /**
  * A chart as data, drawn by the screen and by the printed report alike: what stands here is what both show. Coordinates
  * are doubles for drawing; digits beside them are what a reader may quote.
  */
-export type ChartMark = 'circle' | 'square' | 'triangle' | 'diamond'
-export type ChartDash = 'solid' | 'dashed' | 'dotted' | 'dash-dot'
-
 export type ChartAxis = {
   readonly label: string
   readonly unit: string
@@ -38,26 +36,31 @@ export type ChartMean = {
   readonly n: number
   readonly spread: string | null
 }
-export type ChartSeries = {
+export type ChartSeries = ChartLook & {
   readonly key: string
   readonly label: string
-  readonly mark: ChartMark
-  readonly dash: ChartDash
-  /** Which of the four series colours; mark and dash tell them apart without colour. */
-  readonly tone: 1 | 2 | 3 | 4
+  /** Short name that stands beside its end; left out where the legend is enough. */
+  readonly tag?: string
   readonly points: readonly ChartPoint[]
   /** Results in no mean and no line, each flagged with why: drawn crossed out. */
   readonly excluded: readonly ChartPoint[]
   /** Joined by straight lines in order of x: nothing is drawn beyond the first and last. */
   readonly means: readonly ChartMean[]
+  /** The course of one test, its points joined, or points that nothing joins; left out: means, joined. */
+  readonly drawnAs?: 'course' | 'points'
 }
-/** A line across the chart; `axis` is the one whose value it holds. Its label stands on the line, at the end named by `labelAt`. */
+/**
+ * A line across the chart; `axis` is the one whose value it holds. Its label stands on the line, at the end named by
+ * `labelAt`, and above it unless `labelSide` says otherwise; `short` is for a drawing too narrow for it.
+ */
 export type ChartLimit = {
   readonly key: string
   readonly axis: 'x' | 'y'
   readonly at: number
   readonly label: string
+  readonly short?: string
   readonly labelAt: 'start' | 'end'
+  readonly labelSide?: 'above' | 'below'
   readonly dash: ChartDash
 }
 /** A span of x that is marked as meeting the limits. */
@@ -72,6 +75,8 @@ export type ChartModel = {
   readonly series: readonly ChartSeries[]
   readonly limits: readonly ChartLimit[]
   readonly bands: readonly ChartBand[]
+  /** How points are called and written where they are no specimens; left out: a specimen's code, two decimals of x, one of y. */
+  readonly pointsAs?: { readonly head: string; readonly yDecimals: number }
 }
 
 /** Words that a curve's chart needs from the reader's catalogue. */
@@ -84,14 +89,9 @@ export type CurveChartWords = {
   readonly decimalSign: '.' | ','
   /** Why a result does not count, with reason and person. */
   readonly excluded: (point: ExcludedPoint) => string
+  /** The limit itself, where the curve is held to its acceptance limit inside it. */
+  readonly held: (curve: Curve) => string
 }
-
-const looks: readonly { readonly mark: ChartMark; readonly dash: ChartDash; readonly tone: 1 | 2 | 3 | 4 }[] = [
-  { mark: 'circle', dash: 'solid', tone: 1 },
-  { mark: 'square', dash: 'dashed', tone: 2 },
-  { mark: 'triangle', dash: 'dotted', tone: 3 },
-  { mark: 'diamond', dash: 'dash-dot', tone: 4 },
-]
 
 /**
  * The chart of one or more curves that share a unit: every point, the means joined, the limits on their lines, and the
@@ -102,8 +102,8 @@ export function chartOfCurves(
   bands: readonly ChartBand[],
   words: CurveChartWords,
 ): ChartModel {
-  const series = curves.map((curve, index) => seriesOf(curve, looks[index % looks.length] ?? looks[0]!, words))
-  const limits = curves.flatMap((curve, index) => limitOf(curve, series, looks[index % looks.length]?.dash ?? 'solid'))
+  const series = curves.map((curve, index) => seriesOf(curve, chartLook(index), words))
+  const limits = curves.flatMap((curve, index) => limitsOf(curve, series, chartLook(index).dash, words))
   const drawn = series.flatMap(({ points, excluded, means }) => [...points, ...excluded, ...means])
   const xs = [...drawn.map(({ x }) => x), ...bands.flatMap(({ from, to }) => [from, to])]
   const ys = [...drawn.map(({ y }) => y), ...limits.map(({ at }) => at)]
@@ -118,7 +118,7 @@ export function chartOfCurves(
   }
 }
 
-function seriesOf(curve: Curve, look: (typeof looks)[number], words: CurveChartWords): ChartSeries {
+function seriesOf(curve: Curve, look: ChartLook, words: CurveChartWords): ChartSeries {
   const pointOf = ({ testId, code, x, y }: ExcludedPoint | Curve['points'][number], flags: readonly string[]) => ({
     key: testId,
     x: Number(x),
@@ -148,17 +148,31 @@ function seriesOf(curve: Curve, look: (typeof looks)[number], words: CurveChartW
   }
 }
 
-/** The label goes to the end from which the curves keep further away. */
-function limitOf({ key, limit }: Curve, series: readonly ChartSeries[], dash: ChartDash): readonly ChartLimit[] {
+/** What the curve is held to and, under a guard band, the limit outside it. Labels go to the end that the curves avoid. */
+function limitsOf(
+  curve: Curve,
+  series: readonly ChartSeries[],
+  dash: ChartDash,
+  words: CurveChartWords,
+): readonly ChartLimit[] {
+  const { key, limit } = curve
   if (limit === null) return []
   const at = Number(limit.value)
   const distanceAt = (index: number) =>
     Math.min(...series.map(({ means }) => Math.abs((means.at(index)?.y ?? Infinity) - at)))
-  return [{ key, axis: 'y', at, label: limit.label, labelAt: distanceAt(0) > distanceAt(-1) ? 'start' : 'end', dash }]
+  const labelAt = distanceAt(0) > distanceAt(-1) ? 'start' : 'end'
+  const line: ChartLimit = { key, axis: 'y', at, label: limit.label, labelAt, dash }
+  if (limit.guarded === null) return [line]
+  const held = { key: `${key} held`, at: Number(limit.guarded.held), label: words.held(curve) }
+  return [line, { ...line, ...held, labelAt: labelAt === 'start' ? 'end' : 'start', dash: 'dash-dot-dot' }]
 }
 
-function axis(label: string, unit: string, values: readonly number[], decimalSign: '.' | ','): ChartAxis {
-  const ticks = niceTicks(Math.min(...values), Math.max(...values), 6, decimalSign)
+/** An axis whose ticks enclose the values. */
+export function axis(label: string, unit: string, values: readonly number[], decimalSign: '.' | ','): ChartAxis {
+  const [low, high] = [Math.min(...values), Math.max(...values)]
+  // A single place stands in the middle, with a tenth of it to either side.
+  const beside = low === high ? Math.abs(low) / 10 : 0
+  const ticks = niceTicks(low - beside, high + beside, 6, decimalSign)
   const [first] = ticks
   return {
     label,

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { IdSchema, InstantSchema, PersonNameSchema, TypedSchema } from './common.ts'
+import { EventTimeSchema, IdSchema, InstantSchema, PersonNameSchema, TypedSchema } from './common.ts'
 
 /** A value of an oven's or bath's log. */
 export const ConditionValueSchema = z.object({
@@ -9,26 +9,51 @@ export const ConditionValueSchema = z.object({
   unit: z.string(),
   /** Who entered it; null when it was posted with the instrument's key. */
   by: PersonNameSchema.nullable(),
+  /** The word why it was entered late; null where there is none. */
+  note: z.string().nullable(),
   /** Outside of what stood inside then asked for; null when nothing did. */
   outside: z.boolean().nullable(),
+  /** The value in whose place it stands, who entered that, and why it was put right. */
+  corrects: z.object({ typed: z.string(), name: z.string(), reason: z.string() }).nullable(),
 })
 export type ConditionValue = z.infer<typeof ConditionValueSchema>
 
-export const PostConditionsSchema = z.strictObject({
-  values: z
-    .array(
-      z.strictObject({
-        id: IdSchema,
-        at: InstantSchema,
-        /** Digits as text, like "25.1", so that none is lost. */
-        value: TypedSchema,
-        unit: z.literal('°C').default('°C'),
-      }),
-    )
-    .min(1, 'Send at least one value')
-    .max(1000),
+export const PostConditionsSchema = z
+  .strictObject({
+    values: z
+      .array(
+        z.strictObject({
+          id: IdSchema,
+          /** When it was so, by the laboratory's clock; left out where `time` tells it. */
+          at: InstantSchema.optional(),
+          /** Digits as text, like "25.1", so that none is lost. */
+          value: TypedSchema,
+          unit: z.literal('°C').default('°C'),
+        }),
+      )
+      .min(1, 'Send at least one value')
+      .max(1000),
+    /** Of one value: when it was read, by the clock of the device on which it was told and may have waited. */
+    time: EventTimeSchema.optional(),
+  })
+  .refine(({ values, time }) => time !== undefined || values.every(({ at }) => at !== undefined), {
+    path: ['values', 0, 'at'],
+    message: 'Give the time at which each value was read',
+  })
+  .refine(({ values, time }) => time === undefined || (values.length === 1 && values[0]?.at === undefined), {
+    path: ['time'],
+    message: 'This time tells of one value, which then has no other',
+  })
+/** As it is sent: the unit may be left out. */
+export type PostConditions = z.input<typeof PostConditionsSchema>
+
+/** Puts a mistyped value right: its time stays, and the first stays on record. */
+export const CorrectConditionSchema = z.strictObject({
+  id: IdSchema,
+  value: TypedSchema,
+  reason: z.string().trim().min(1, 'Give the reason of the correction').max(500),
 })
-export type PostConditions = z.infer<typeof PostConditionsSchema>
+export type CorrectCondition = z.infer<typeof CorrectConditionSchema>
 
 /** `stored` are new, `known` stood already. */
 export const PostedConditionsSchema = z.object({

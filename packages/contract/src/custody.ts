@@ -9,7 +9,7 @@ import {
   PersonNameSchema,
   TypedSchema,
 } from './common.ts'
-import { ConditionSchema, MaterialKindSchema, SafetySheetSchema } from './materials.ts'
+import { ConditionSchema, MaterialKindSchema, NewReceiptSchema, SafetySheetSchema } from './materials.ts'
 
 export const PlaceKindSchema = z.enum(['room', 'oven', 'bath', 'store', 'outside'])
 
@@ -124,6 +124,8 @@ export const CustodyNowSchema = z.object({
   /** The party outside to whom it is offered. */
   offeredTo: z.string().nullable(),
   massG: DigitsSchema.nullable(),
+  /** What batches drew of it beyond what there was by the record: a mass is wrong, or it was another bag. */
+  overG: DigitsSchema.nullable(),
   lastEventId: IdSchema.nullable(),
   allowed: z.array(CustodyActKindSchema),
   /** Why no test may begin on it; null where one may. */
@@ -153,6 +155,10 @@ export const CustodyEventSchema = z.object({
   lossG: DigitsSchema.nullable(),
   signedFor: z.string().nullable(),
   note: z.string().nullable(),
+  /** Another link stands in its place; it stays, struck through. */
+  superseded: z.boolean(),
+  /** Why it stands in the place of the link before it; null for what was told first. */
+  correction: z.string().nullable(),
   by: PersonNameSchema,
   at: InstantSchema,
 })
@@ -179,6 +185,26 @@ export const ReceiptSchema = z.object({
   emulsionAge: EmulsionAgeSchema.nullable(),
 })
 export type Receipt = z.infer<typeof ReceiptSchema>
+
+/** A receipt as it stood before it was corrected, by whom, when and why. */
+export const EarlierReceiptSchema = z.object({
+  receipt: ReceiptSchema,
+  correctedBy: PersonNameSchema,
+  correctedAt: InstantSchema,
+  reason: z.string(),
+})
+export type EarlierReceipt = z.infer<typeof EarlierReceiptSchema>
+
+/** What was found on arrival, put right: the whole of it, as it should have been told. */
+export const CorrectReceiptSchema = z.strictObject({
+  /** Of the custody event in the place of the one that stands. */
+  id: IdSchema,
+  /** The event that stands for the receipt: what was corrected meanwhile is told, not overrun. */
+  supersedesId: IdSchema,
+  reason: z.string().trim().min(1, 'Say what was wrong').max(500),
+  receipt: NewReceiptSchema,
+})
+export type CorrectReceipt = z.infer<typeof CorrectReceiptSchema>
 
 const ItemNameSchema = z.object({
   id: IdSchema,
@@ -207,12 +233,27 @@ export const ItemPieceSchema = ItemNameSchema.extend({
 })
 export type ItemPiece = z.infer<typeof ItemPieceSchema>
 
+/** What a batch weighed out of an item or of a piece of it, as it stands. */
+export const DrawSchema = z.object({
+  /** Null where the batch names the sample only, not the bag. */
+  from: z.object({ id: IdSchema, code: z.string() }).nullable(),
+  testId: IdSchema,
+  batchCode: z.string(),
+  component: z.string(),
+  massG: DigitsSchema,
+  typed: z.string(),
+  at: InstantSchema,
+  by: z.string(),
+})
+export type Draw = z.infer<typeof DrawSchema>
+
 /** Specimens that descend from an item, by mix and form. */
 export const DescendantSpecimensSchema = z.object({
   designId: IdSchema,
   designName: z.string(),
-  mixId: IdSchema,
-  emulsionPercent: z.string(),
+  /** Null where it is made of the materials, at no content. */
+  mixId: IdSchema.nullable(),
+  emulsionPercent: z.string().nullable(),
   form: z.string(),
   count: z.number().int(),
   codes: z.array(z.string()),
@@ -237,6 +278,19 @@ export const BagStockSchema = z.object({
   unused: z.int(),
 })
 
+/** A bag that batches were weighed out of by name. */
+export const OpenedBagSchema = z.object({
+  id: IdSchema,
+  code: z.string(),
+  fraction: z.string().nullable(),
+  /** What was put in, what is left by the record (0: used up), and what was drawn beyond that. */
+  massG: DigitsSchema.nullable(),
+  leftG: DigitsSchema.nullable(),
+  overG: DigitsSchema.nullable(),
+  draws: z.array(z.object({ testId: IdSchema, batchCode: z.string(), massG: DigitsSchema })),
+})
+export type OpenedBag = z.infer<typeof OpenedBagSchema>
+
 /** What came of a sample, what batches drew of it as weighed, and what is left. */
 export const StockSchema = z.object({
   id: IdSchema,
@@ -257,6 +311,7 @@ export const StockSchema = z.object({
   overdrawn: z.boolean(),
   disposed: z.boolean(),
   bags: z.array(BagStockSchema),
+  opened: z.array(OpenedBagSchema),
 })
 export type Stock = z.infer<typeof StockSchema>
 
@@ -274,10 +329,13 @@ export const ItemSchema = ItemNameSchema.extend({
   by: PersonNameSchema,
   at: InstantSchema,
   receipt: ReceiptSchema.nullable(),
+  /** Latest first. */
+  earlierReceipts: z.array(EarlierReceiptSchema),
   custody: CustodyNowSchema,
   life: z.array(CustodyEventSchema),
   madeOf: z.array(AncestorSchema),
   pieces: z.array(ItemPieceSchema),
+  draws: z.array(DrawSchema),
   batches: z.number().int(),
   specimens: z.array(DescendantSpecimensSchema),
   tests: z.array(ItemTestSchema),

@@ -39,7 +39,9 @@ const panelRow = (value: string, verdict: PanelRow['verdict']): PanelRow => ({
   margin: null,
   sentence: '',
   calculation: null,
+  classes: null,
   entered: null,
+  beside: null,
 })
 const range = (own: Partial<ComparedRange> = {}): ComparedRange => ({
   minimum: end('6.905'),

@@ -1,9 +1,10 @@
 import { z } from 'zod'
 import { DaySchema, DigitsSchema, IdSchema, InstantSchema, PersonNameSchema, TypedSchema } from './common.ts'
+import { ItemFormSchema } from './item-forms.ts'
 import { MadeBySchema } from './made-by.ts'
 import { MaterialSchema } from './materials.ts'
 import { DesignStateSchema, JobKindSchema } from './projects.ts'
-import { SpecificationSchema } from './specifications.ts'
+import { NamedVersionSchema, SpecificationSchema } from './specifications.ts'
 
 export const DesignSummarySchema = z.object({
   id: IdSchema,
@@ -74,6 +75,10 @@ export type Mix = z.infer<typeof MixSchema>
 export const DesignSchema = DesignSummarySchema.extend({
   version: z.number().int(),
   specification: SpecificationSchema,
+  /** Why another one than the project stood on was chosen; null where none was. */
+  specificationReason: z.string().nullable(),
+  /** What the project stands on now; null where none was set. */
+  projectSpecification: NamedVersionSchema.nullable(),
   materials: z.object({
     aggregate: MaterialSchema,
     emulsion: MaterialSchema,
@@ -96,7 +101,10 @@ export const CreateDesignSchema = z.strictObject({
   revisionId: IdSchema,
   projectId: IdSchema,
   name: z.string().trim().min(1, 'Name the design').max(200),
-  specificationId: IdSchema,
+  /** Left out: the one that the project stands on. */
+  specificationId: IdSchema.optional(),
+  /** Why it is another one than the project stands on; kept only where it is. */
+  specificationReason: z.string().trim().max(500).optional(),
   aggregateId: IdSchema,
   emulsionId: IdSchema,
   fillerId: IdSchema.nullable(),
@@ -111,6 +119,8 @@ export type CreateDesign = z.infer<typeof CreateDesignSchema>
 export const UpdateDesignSchema = z.strictObject({
   name: z.string().trim().min(1, 'Name the design').max(200).optional(),
   specificationId: IdSchema.optional(),
+  /** Why it is another one than the project stands on; kept only where it is. */
+  specificationReason: z.string().trim().max(500).optional(),
   aggregateId: IdSchema.optional(),
   emulsionId: IdSchema.optional(),
   fillerId: IdSchema.nullable().optional(),
@@ -123,6 +133,10 @@ export type UpdateDesign = z.infer<typeof UpdateDesignSchema>
 
 /** A revision by its number; the newest without. */
 export const RevisionQuerySchema = z.strictObject({ revision: z.coerce.number().int().min(1).optional() })
+
+const howMany = 'Enter a whole number from 1 to 10.'
+/** Specimens of one test at one content. */
+const HowManySchema = z.number(howMany).int(howMany).min(1, howMany).max(10, howMany)
 
 /** Plans a binder series: mixes with their batch sheets, specimens with codes, tests. Needs an Idempotency-Key. */
 export const PlanSeriesSchema = z.strictObject({
@@ -141,7 +155,7 @@ export const PlanSeriesSchema = z.strictObject({
     .array(
       z.strictObject({
         methodKey: z.string(),
-        replicates: z.number().int().min(1).max(10),
+        replicates: HowManySchema,
         /** Spares at chosen contents: [{ emulsionPercent: '12', count: 1 }]. */
         spares: z
           .array(z.strictObject({ emulsionPercent: DigitsSchema, count: z.number().int().min(1).max(10) }))
@@ -152,6 +166,13 @@ export const PlanSeriesSchema = z.strictObject({
 })
 export type PlanSeries = z.infer<typeof PlanSeriesSchema>
 
+/** Plans tests that are made of the materials and depend on no content. Needs an Idempotency-Key. */
+export const PlanMaterialTestSchema = z.strictObject({
+  methodKey: z.string().min(1, 'Choose a test').max(100),
+  replicates: HowManySchema,
+})
+export type PlanMaterialTest = z.infer<typeof PlanMaterialTestSchema>
+
 /** One component of a batch sheet, target in g at full precision. */
 export const BatchSheetRowSchema = z.object({
   component: z.enum(['aggregate', 'filler', 'water', 'additive', 'emulsion']),
@@ -160,8 +181,10 @@ export const BatchSheetRowSchema = z.object({
 export const BatchSheetSchema = z.object({
   mixId: IdSchema,
   emulsionPercent: DigitsSchema,
-  form: z.enum(['disc', 'strip']),
+  form: ItemFormSchema,
   methodKey: z.string(),
+  /** Tests of the specimens whose batches are weighed by it: one content may be planned under several editions. */
+  testIds: z.array(IdSchema),
   dryAggregateG: DigitsSchema,
   moisturePercent: DigitsSchema.nullable(),
   /** Part of the aggregate to weigh from, and how much was taken off to get it; empty where nothing was. */
@@ -178,19 +201,20 @@ export type BatchSheet = z.infer<typeof BatchSheetSchema>
 export const TestStateSchema = z.enum(['waiting', 'in-work', 'done', 'void', 'replaced', 'spare'])
 export type TestState = z.infer<typeof TestStateSchema>
 
-/** One specimen with its test, and the batch it is cast from. */
+/** One specimen with its test, and the batch it is made from: the test itself where it is made of the materials. */
 export const SpecimenRowSchema = z.object({
   itemId: IdSchema,
   code: z.string(),
   /** Content and replicate: "12-1". */
   label: z.string(),
-  form: z.enum(['disc', 'strip']),
+  form: ItemFormSchema,
   testId: IdSchema,
   batchTestId: IdSchema,
   methodKey: z.string(),
   methodName: z.string(),
-  mixId: IdSchema,
-  emulsionPercent: DigitsSchema,
+  /** Null for what is made of the materials and depends on no content. */
+  mixId: IdSchema.nullable(),
+  emulsionPercent: DigitsSchema.nullable(),
   replicate: z.number().int(),
   purpose: z.enum(['series', 'spare']),
   state: TestStateSchema,

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { IdSchema } from './common.ts'
 import { LaboratorySettingsSchema, ShortNameSchema } from './laboratory.ts'
-import { EmailSchema } from './session.ts'
+import { EmailSchema, PasswordSchema } from './session.ts'
 
 /** Whether the first laboratory is still to be made. */
 export const FirstRunStateSchema = z.object({ needed: z.boolean() })
@@ -26,7 +26,7 @@ export const FirstRunSchema = z.strictObject({
     name: z.string().trim().min(1, 'Enter your name').max(120),
     initials: z.string().trim().min(1, 'Enter your initials').max(6),
     email: EmailSchema,
-    password: z.string().max(512),
+    password: PasswordSchema,
   }),
 })
 export type FirstRun = z.infer<typeof FirstRunSchema>

@@ -1,9 +1,10 @@
 import { z } from 'zod'
+import { CheckChartSchema } from './check-charts.ts'
 import { EventTimeSchema, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
-import { checkKinds } from './instrument-check-kinds.ts'
+import { checkKinds, checkUnitNames } from './instrument-check-kinds.ts'
 
 export const CheckKindSchema = z.enum(checkKinds, 'Choose what was checked')
-export const CheckUnitSchema = z.enum(['lb', 'kg', 'g', '°C', 'mm'], 'Choose the unit')
+export const CheckUnitSchema = z.enum(checkUnitNames, 'Choose the unit')
 
 /** Within what a check passes, and where that stands. */
 export const CheckBoundsSchema = z.object({
@@ -35,6 +36,8 @@ export type InstrumentCheck = z.infer<typeof InstrumentCheckSchema>
 export const InstrumentChecksSchema = z.object({
   items: z.array(InstrumentCheckSchema),
   loadBounds: CheckBoundsSchema.nullable(),
+  /** What was checked more than once against one nominal value, over time. */
+  charts: z.array(CheckChartSchema),
   next: z.null(),
 })
 export type InstrumentChecks = z.infer<typeof InstrumentChecksSchema>

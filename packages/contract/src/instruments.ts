@@ -5,6 +5,7 @@ export const InstrumentKindSchema = z.enum([
   'balance',
   'wet-track-machine',
   'loaded-wheel',
+  'cohesion-tester',
   'oven',
   'bath',
   'thermometer',

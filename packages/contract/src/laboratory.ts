@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { DaySchema, IdSchema, RoleSchema } from './common.ts'
+import { WallNamesSchema } from './wall-names.ts'
 
 const TimeOfDaySchema = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'A time of day, like 07:30')
 
@@ -15,6 +16,12 @@ export const ShiftSchema = z
   .refine(({ from, to }) => from !== to, { path: ['to'], message: 'A shift ends at another time than it starts' })
 export type Shift = z.infer<typeof ShiftSchema>
 
+/** Times of day when nobody is at the machine. */
+export const BreakSchema = z
+  .strictObject({ from: TimeOfDaySchema, to: TimeOfDaySchema })
+  .refine(({ from, to }) => from !== to, { path: ['to'], message: 'A break ends at another time than it starts' })
+export type Break = z.infer<typeof BreakSchema>
+
 /** IANA name of a time zone. */
 export const ZoneSchema = z
   .string()
@@ -28,11 +35,13 @@ const settings = {
   zone: ZoneSchema,
   closedDays: ClosedDaysSchema,
   shifts: z.array(ShiftSchema).min(1, 'Enter at least one shift').max(6),
+  breaks: z.array(BreakSchema).max(6, 'Enter at most six breaks'),
   /** Units shown first. */
   units: z.enum(['si', 'us']),
   decimalSign: z.enum(['point', 'comma']),
   language: z.enum(['en']),
   paper: z.enum(['a4', 'letter']),
+  wallNames: WallNamesSchema,
   /** What an accreditation body allows to be printed, word for word. */
   accreditation: z.string().trim().max(1000).nullable(),
 }

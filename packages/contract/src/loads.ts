@@ -28,7 +28,14 @@ export const LoadReadingSchema = z.object({
   unit: z.string(),
   at: InstantSchema,
   by: PersonNameSchema,
+  /** What it was read with, where that was said. */
+  instrument: z.object({ id: IdSchema, code: z.string() }).nullable(),
+  /** Kept, and does not count until it is released: why, and who can release it. */
+  waits: z.string().nullable(),
+  /** Decided to be left out: kept, and never counts. */
+  leftOut: z.boolean(),
 })
+export type LoadReading = z.infer<typeof LoadReadingSchema>
 
 /** A check specimen of a load, weighed warm against warm. */
 export const CheckSpecimenSchema = z.object({
@@ -36,7 +43,8 @@ export const CheckSpecimenSchema = z.object({
   code: z.string(),
   label: z.string(),
   weighings: z.array(LoadReadingSchema),
-  state: z.enum(['one', 'changing', 'constant']),
+  /** `held`: nothing that was weighed counts. */
+  state: z.enum(['one', 'changing', 'constant', 'held']),
   sentence: z.string(),
 })
 export type CheckSpecimen = z.infer<typeof CheckSpecimenSchema>
@@ -64,14 +72,24 @@ export const OvensSchema = z.object({
       code: z.string(),
       name: z.string(),
       kind: z.enum(['oven', 'bath']),
+      /** Why what is put in today would wait for release, since when, and who can put it right. */
+      fault: z.string().nullable(),
       loads: z.array(LoadSchema),
       /** Put in at the bench, with this instrument named and no load. */
       alone: z.array(StandingSpecimenSchema),
     }),
   ),
-  waiting: z.array(
-    StandingSpecimenSchema.omit({ since: true, endsHere: true }).extend({ kind: z.enum(['oven', 'bath']) }),
+  /** Balances and thermometers for what is read of a load; `fault`: why it would wait for release today. */
+  readers: z.array(
+    z.object({
+      id: IdSchema,
+      code: z.string(),
+      name: z.string(),
+      kind: z.enum(['balance', 'thermometer']),
+      fault: z.string().nullable(),
+    }),
   ),
+  waiting: z.array(StandingSpecimenSchema.omit({ since: true }).extend({ kind: z.enum(['oven', 'bath']) })),
   /** In an oven or bath by their acts, but of no load: which one nobody said. */
   unplaced: z.array(StandingSpecimenSchema.extend({ kind: z.enum(['oven', 'bath']) })),
 })
@@ -86,8 +104,7 @@ const TemperatureReadSchema = z.strictObject({
   instrumentId: IdSchema.nullable().default(null),
 })
 
-/** One confirmation for many specimens; each keeps its own act. */
-export const PutInSchema = z.strictObject({
+const MoveSchema = z.strictObject({
   rows: z
     .array(z.strictObject({ id: IdSchema, testId: IdSchema, stepKey: z.string() }))
     .min(1, 'Choose at least one specimen')
@@ -95,9 +112,15 @@ export const PutInSchema = z.strictObject({
   time: EventTimeSchema,
   temperature: TemperatureReadSchema.nullable().default(null),
 })
+
+/** One confirmation for many specimens; each keeps its own act. */
+export const PutInSchema = MoveSchema.extend({
+  /** The oven or bath that the load stands in: where there is no such load yet it is opened with what goes in. */
+  opens: IdSchema.nullable().default(null),
+})
 export type PutIn = z.infer<typeof PutInSchema>
 
-export const TakeOutSchema = PutInSchema.extend({
+export const TakeOutSchema = MoveSchema.extend({
   /** Why it is let out without constant mass, where it is. */
   word: z.string().trim().max(500).default(''),
 })

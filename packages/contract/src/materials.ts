@@ -1,3 +1,5 @@
+import { readAmount } from '@curebook/trade/quantity/amount'
+import { readTypedNumber } from '@curebook/trade/quantity/typed-number'
 import { z } from 'zod'
 import { DaySchema, IdSchema, InstantSchema, TypedSchema } from './common.ts'
 
@@ -41,6 +43,22 @@ export type Material = z.infer<typeof MaterialSchema>
 
 const told = z.string().trim().min(1).max(500).optional()
 
+/** A line each, every line that is no amount named, beside whatever else is wrong. */
+const ContainersSchema = z
+  .array(TypedSchema)
+  .max(200)
+  .superRefine((lines, context) => {
+    for (const [index, line] of lines.entries()) {
+      const amount = readAmount(line, `What container ${index + 1} holds`)
+      if (!amount.ok) context.addIssue({ code: 'custom', path: [index], message: amount.message })
+    }
+  })
+
+const TemperatureOnArrivalSchema = TypedSchema.superRefine((typed, context) => {
+  const read = readTypedNumber(typed, { unit: '°C', label: 'The temperature', mayBeNegative: true })
+  if (!read.ok) context.addIssue({ code: 'custom', message: read.message })
+})
+
 /** What is looked at on arrival, and what the client told. All of it may be left out. */
 export const NewReceiptSchema = z.strictObject({
   /** Bag, jerrycan … */
@@ -51,9 +69,9 @@ export const NewReceiptSchema = z.strictObject({
     .max(1000)
     .optional(),
   /** What each container holds, with its unit as typed: 24.8 kg, 5 L. */
-  containers: z.array(TypedSchema).max(200).default([]),
+  containers: ContainersSchema.default([]),
   /** In °C unless another unit is typed. */
-  temperature: TypedSchema.optional(),
+  temperature: TemperatureOnArrivalSchema.optional(),
   condition: ConditionSchema.optional(),
   sealIntact: z.boolean().optional(),
   sampledBy: told,

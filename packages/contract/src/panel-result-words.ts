@@ -1,5 +1,20 @@
+import type { Gradation } from './gradations.ts'
 import type { MadeBy } from './made-by.ts'
 import type { PanelResult } from './panel-results.ts'
+
+type Found = Pick<
+  PanelResult,
+  | 'method'
+  | 'edition'
+  | 'madeBy'
+  | 'laboratoryName'
+  | 'source'
+  | 'instrument'
+  | 'observedBy'
+  | 'atEmulsionPercent'
+  | 'remark'
+  | 'attachment'
+>
 
 const makers: Readonly<Record<MadeBy, string>> = {
   entered: 'own test by hand',
@@ -8,7 +23,7 @@ const makers: Readonly<Record<MadeBy, string>> = {
 }
 
 /** Where an entered result comes from, in one line: method, who made it, what it was read from, by whom, its remark and file. */
-export function panelResultWords(result: PanelResult): string {
+export function panelResultWords(result: Found): string {
   const { method, edition, madeBy, laboratoryName, source, instrument, observedBy, atEmulsionPercent } = result
   return [
     edition === '' ? method : `${method}, ${edition}`,
@@ -22,4 +37,9 @@ export function panelResultWords(result: PanelResult): string {
   ]
     .filter((part) => part !== '')
     .join('; ')
+}
+
+/** The same of a gradation. */
+export function gradationWords(gradation: Gradation): string {
+  return panelResultWords({ ...gradation, instrument: '', atEmulsionPercent: null })
 }

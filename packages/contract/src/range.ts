@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { DigitsSchema, IdSchema } from './common.ts'
+import { GradationSchema } from './gradations.ts'
 import { PanelResultSchema } from './panel-results.ts'
 import { CalculationSchema } from './results.ts'
 
@@ -52,7 +53,17 @@ export const CurveSchema = z.object({
   label: z.string(),
   unit: z.string(),
   sense: z.enum(['max', 'min']),
-  limit: z.object({ value: DigitsSchema, unit: z.string(), label: z.string(), source: z.string() }).nullable(),
+  limit: z
+    .object({
+      /** What the line is compared with: the limit, or its acceptance limit. */
+      value: DigitsSchema,
+      unit: z.string(),
+      label: z.string(),
+      source: z.string(),
+      /** Under a guard band: the limit as it is held, and the rule in words. Null else, and in content signed earlier. */
+      guarded: z.object({ held: DigitsSchema, rule: z.string() }).nullable().default(null),
+    })
+    .nullable(),
   points: z.array(CurvePointSchema),
   means: z.array(CurveMeanSchema),
   /** Neither is in content signed earlier. */
@@ -87,8 +98,12 @@ export const PanelRowSchema = z.object({
   /** The value judged, full digits, and where it stands (at which content). */
   value: DigitsSchema.nullable(),
   unit: z.string().nullable(),
+  /** The classes of its tests in words, where a class answers and no value. Null else, and in content signed earlier. */
+  classes: z.string().nullable().default(null),
   at: z.string().nullable(),
   n: z.number().int().nullable(),
+  /** How many tests are asked for, where fewer count; left out else, and in content signed earlier. */
+  asked: z.number().int().optional(),
   verdict: z.enum(['pass', 'fail', 'undecided', 'not tested', 'no limit held']),
   margin: DigitsSchema.nullable(),
   sentence: z.string(),
@@ -96,8 +111,30 @@ export const PanelRowSchema = z.object({
   calculation: CalculationSchema.nullable().default(null),
   /** How it was found where it was entered, not computed here; null else, and in content signed earlier. */
   entered: PanelResultSchema.nullable().default(null),
+  /** A value entered for what was also found here: it stands beside, judged in the sentence. Null in content signed earlier. */
+  beside: PanelResultSchema.nullable().default(null),
 })
 export type PanelRow = z.infer<typeof PanelRowSchema>
+
+/** The band that the specification holds, with what was found: nothing where no gradation is entered. */
+export const GradationCheckSchema = z.object({
+  rows: z.array(
+    z.object({
+      size: DigitsSchema,
+      label: z.string(),
+      from: DigitsSchema,
+      to: DigitsSchema,
+      tolerance: DigitsSchema.nullable(),
+      passing: DigitsSchema.nullable(),
+      verdict: z.enum(['inside', 'outside', 'not tested']),
+    }),
+  ),
+  verdict: z.enum(['inside', 'outside', 'incomplete']),
+  sentence: z.string(),
+  source: z.string(),
+  certainty: z.string(),
+})
+export type GradationCheck = z.infer<typeof GradationCheckSchema>
 
 export const RangeViewSchema = z.object({
   designId: IdSchema,
@@ -125,6 +162,10 @@ export const RangeViewSchema = z.object({
   /** Properties that no method here computes, with the units in which a result of theirs may be entered. */
   enterable: z.array(z.object({ key: z.string(), units: z.array(z.string()) })),
   overall: z.string(),
+  /** The gradation of the aggregate as it was entered. */
+  gradation: GradationSchema.nullable(),
+  /** Its sieves against the band of the specification; null where none is held. */
+  gradationCheck: GradationCheckSchema.nullable(),
 })
 export type RangeView = z.infer<typeof RangeViewSchema>
 

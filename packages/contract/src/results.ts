@@ -27,6 +27,10 @@ export const ResultSchema = z.object({
   value: DigitsSchema.nullable(),
   unit: z.string().nullable(),
   displayDecimals: z.number().int(),
+  /** The class that was found, in words, where the result is no number. */
+  choice: z.string().nullable(),
+  /** What was read outside the method's limits and is used all the same. */
+  findings: z.string().nullable(),
   refusal: z.object({ code: z.string(), text: z.string() }).nullable(),
   methodKey: z.string().nullable(),
   computation: z.number().int().nullable(),

@@ -12,6 +12,7 @@ export const ReviewPointSchema = z.object({
     'deviation',
     'finding',
     'correction',
+    'taken-back',
     'few-replicates',
     'not-tested',
     'unfinished',
@@ -22,6 +23,9 @@ export const ReviewPointSchema = z.object({
     'odd',
     'part-change',
     'observation',
+    'outside-method',
+    'gradation',
+    'specification',
   ]),
   sentence: z.string(),
   /** The specimen in words, for a list of several: "12-1 (7KD2), Wet track abrasion, 1-hour soak". */

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { DaySchema, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
+import { ItemFormSchema } from './item-forms.ts'
 
 export const UrgencySchema = z.enum(['late', 'closing', 'open', 'opens-later', 'any-time'])
 export type Urgency = z.infer<typeof UrgencySchema>
@@ -14,7 +15,7 @@ export const ScheduleRowSchema = z.object({
   designName: z.string(),
   projectName: z.string(),
   /** Form of the specimen: its batch stands in the same row until it is cast. */
-  form: z.enum(['disc', 'strip', 'biscuit', 'pill']),
+  form: ItemFormSchema,
   methodKey: z.string(),
   methodName: z.string(),
   /** The next act; both null where nothing is left to do but what holds the test. */

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { SignedGradationSchema } from './gradations.ts'
 import { MadeBySchema } from './made-by.ts'
 import { CurveSchema, FlagSchema, PanelRowSchema, RangeEndSchema } from './range.ts'
 import { CalculationSchema } from './results.ts'
@@ -46,6 +47,31 @@ const ResultLine = z.object({
   calculation: CalculationSchema.nullable(),
 })
 
+/** Trial-mix cups as they stand, % of dry aggregate; what was not read is empty. */
+export const SignedTrialMixesSchema = z.object({
+  cups: z.array(
+    z.object({
+      number: z.string(),
+      emulsion: z.string(),
+      water: z.string(),
+      additive: z.string(),
+      filler: z.string(),
+      temperature: z.string(),
+      mixTime: z.string(),
+      coated: z.string(),
+      clearWater: z.string(),
+      /** In words; left out where nobody noted it, and in content signed earlier. */
+      consistency: z.string().optional(),
+      broke: z.string().optional(),
+      remark: z.string(),
+      by: z.string(),
+      /** Its water, additive and filler were given to the series. */
+      chosen: z.boolean(),
+    }),
+  ),
+})
+export type SignedTrialMixes = z.infer<typeof SignedTrialMixesSchema>
+
 export const SignedSpecimenSchema = z.object({
   code: z.string(),
   label: z.string(),
@@ -86,6 +112,10 @@ export const SignedContentSchema = z.object({
   }),
   specification: z.object({
     name: z.string(),
+    /** Counted within its line; left out in content signed earlier. */
+    version: z.string().optional(),
+    /** Where it is not the one that the project stood on: both, and why. Left out where it was, and in content signed earlier. */
+    differs: z.string().optional(),
     source: z.string(),
     decisionRule: z.string(),
     comparison: z.string(),
@@ -107,6 +137,9 @@ export const SignedContentSchema = z.object({
       by: z.string(),
     }),
   ),
+  /** Left out where none is entered, and in content signed earlier. So are trial mixes. */
+  gradation: SignedGradationSchema.optional(),
+  trialMixes: SignedTrialMixesSchema.optional(),
   methods: z.array(
     z.object({
       key: z.string(),

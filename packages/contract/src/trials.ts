@@ -7,8 +7,13 @@ const TypedValueSchema = z.object({ typed: z.string(), value: DigitsSchema })
 /** What can be read of a cup, and the four shares of its recipe, % of dry aggregate. */
 export const cupShares = ['emulsion', 'water', 'additive', 'filler'] as const
 export const cupReadings = ['temperature', 'mixTime', 'coated', 'clearWater'] as const
+/** What is chosen of a cup: how it looked while stirred, and how it broke. */
+export const cupLooks = ['consistency', 'broke'] as const
+export const cupConsistencies = ['stiff', 'creamy', 'runny', 'segregating'] as const
+export const cupBreaks = ['gradual', 'sudden', 'lumps', 'not-broken'] as const
 export type CupShare = (typeof cupShares)[number]
 export type CupReading = (typeof cupReadings)[number]
+export type CupLook = (typeof cupLooks)[number]
 
 /** One trial-mix cup, stirred by hand. What is not read yet is null. */
 export const TrialCupSchema = z.object({
@@ -27,6 +32,9 @@ export const TrialCupSchema = z.object({
   coated: TypedValueSchema.nullable(),
   /** min until blotting paper draws clear water. */
   clearWater: TypedValueSchema.nullable(),
+  consistency: z.enum(cupConsistencies).nullable(),
+  /** `not-broken`: it had not when stirring stopped, and its mix time is longer than the one noted. */
+  broke: z.enum(cupBreaks).nullable(),
   startedAt: InstantSchema.nullable(),
   remark: z.string(),
   /** Its mix time against the specification's limit; null without either. */
@@ -71,6 +79,8 @@ export const EnterTrialCupSchema = z.strictObject({
   mixTimeFrom: z.enum(['stopwatch', 'typed']).default('typed'),
   coated: mayBeEmpty,
   clearWater: mayBeEmpty,
+  consistency: z.enum(['', ...cupConsistencies]).default(''),
+  broke: z.enum(['', ...cupBreaks]).default(''),
   startedAt: InstantSchema.nullable().default(null),
   remark: z.string().trim().max(500).default(''),
   /** The reason is asked for where something read is changed. */

@@ -3,7 +3,7 @@ import type { ComparedPart } from './compared.ts'
 import { compareRanges, type ComparedRange } from './design-comparison.ts'
 import type { SignedContent } from './signed-content.ts'
 
-type Work = Pick<SignedContent, 'specimens' | 'enteredResults'>
+type Work = Pick<SignedContent, 'specimens' | 'enteredResults' | 'gradation'>
 
 /** Entered values and every result of every specimen, as signed beside as they stand. */
 export function compareWork(signed: Work, now: Work): ComparedPart[] {
@@ -20,15 +20,36 @@ export function compareWork(signed: Work, now: Work): ComparedPart[] {
       ),
     ]
   })
+  const sieves = alike(signed.gradation?.sieves ?? [], now.gradation?.sieves ?? [], ({ size }) => size).map(
+    ([one, other]) =>
+      rowOf('entered', text(one && `${one.passing} %`), text(other && `${other.passing} %`), {
+        label: `Gradation, passing ${(one ?? other)?.size ?? ''} mm`,
+      }),
+  )
   return [
-    { key: 'entered', rows: entered },
+    { key: 'entered', rows: [...entered, ...sieves] },
     { key: 'results', rows: results.filter(isSaid) },
   ]
 }
 
-/** The same with means, range and panel, of content that an approval is of. */
+/**
+ * The same with means, range and panel, of content that an approval is of. Content signed earlier is held against as much as
+ * it holds: what is said otherwise or beside it only since then is no change of the record.
+ */
 export function compareSigned(signed: SignedContent, now: SignedContent): ComparedPart[] {
-  return [...compareWork(signed, now), ...compareRanges(rangeOf(signed), rangeOf(now))]
+  const { gradation, ...rest } = now
+  const held = signed.gradation === undefined || gradation === undefined ? rest : now
+  const panel = signed.panel.map((row) => reworded(row, now.panel))
+  return [...compareWork(signed, held), ...compareRanges(rangeOf({ ...signed, panel }), rangeOf(now))]
+}
+
+/** Where a contract took a limit out, content signed before 2026-11-28 calls "undecided" or "not tested" what holds no limit. */
+function reworded(row: SignedContent['panel'][number], now: SignedContent['panel']): SignedContent['panel'][number] {
+  const other = now.find(({ key }) => key === row.key)
+  const isSameRow = other !== undefined && other.value === row.value && other.limit === row.limit
+  const isOnlyWords =
+    other?.verdict === 'no limit held' && (row.verdict === 'undecided' || row.verdict === 'not tested')
+  return isSameRow && isOnlyWords ? { ...row, verdict: other.verdict } : row
 }
 
 /** Parts without the rows in which nothing differs, and none that would be empty. */

@@ -1,5 +1,5 @@
-import { existsSync, readFileSync, writeFileSync } from 'node:fs'
-import { join } from 'node:path'
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { join, relative, sep } from 'node:path'
 import { digestOfFiles } from './digest-of-files.js'
 import { root } from './project.js'
 import { runCommand } from './run-command.js'
@@ -25,6 +25,17 @@ export async function buildPages() {
     env,
     failure: 'The pages could not be built.',
   })
+  listFiles()
   writeFileSync(stamp, digest)
   return ''
+}
+
+/** Names every file of the build for the tablets, which hold them for work without a network (public/tablet-worker.js). */
+function listFiles() {
+  const folder = join(web, '.next', 'static')
+  const files = readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => relative(folder, join(entry.parentPath, entry.name)).split(sep).join('/'))
+    .map((path) => `/_next/static/${path.split('/').map(encodeURIComponent).join('/')}`)
+  writeFileSync(join(folder, 'files.json'), JSON.stringify(files.sort()))
 }

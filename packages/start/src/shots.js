@@ -7,6 +7,7 @@ import { chromium as playwright } from 'playwright-core'
 
 const finished = 'Micro-surfacing Type II, Skerry Edge'
 const underWay = 'Verification at 12 % emulsion'
+const panelTested = 'Micro-surfacing Type II, all contents meet'
 const tablet = { width: 1024, height: 768 }
 
 /** @param {string} part @param {string} [design] */
@@ -36,6 +37,18 @@ const shots = [
   { name: 'series', as: 'engineer', go: partOfDesign('Series') },
   { name: 'review', as: 'engineer', look: { height: 1200 }, go: partOfDesign('Review') },
   { name: 'specimens', as: 'engineer', go: partOfDesign('Specimens', underWay) },
+  {
+    name: 'tests',
+    as: 'engineer',
+    look: { height: 1790 },
+    // A set without the materials' properties, so that a chart is in the picture too.
+    go: async (page) => {
+      await partOfDesign('Tests', panelTested)(page)
+      await page
+        .getByLabel('Panel', { exact: true })
+        .selectOption({ label: 'Micro-surfacing, AASHTO PP 83 with MP 28' })
+    },
+  },
   { name: 'report', as: 'engineer', go: partOfDesign('Report') },
   { name: 'ovens', as: 'technician', look: tablet, go: screen('Ovens and baths') },
   { name: 'ledger', as: 'auditor', go: screen('Ledger') },
