@@ -28,6 +28,7 @@ async function serve(): Promise<void> {
   })
 
   services.sealer.start()
+  if (config.jobs) services.startMail()
   const address = await app.listen({ host: config.host, port: config.port })
   const code = await services.firstRun.codeToPrint()
   process.stdout.write(`Curebook listens on ${config.publicUrl ?? address}\n`)

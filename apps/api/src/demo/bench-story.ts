@@ -1,6 +1,7 @@
 import type { PlanSeries, SpecimenRow } from '@curebook/contract/designs'
 import type { BenchHand } from './demo-bench.ts'
 import type { DemoCalendar } from './demo-calendar.ts'
+import type { LoadHand } from './demo-load.ts'
 import type { DemoInstruments } from './demo-instruments.ts'
 import { minutesAfter, type Story } from './demo-story.ts'
 import type { WeighedRow } from './marrowdale-accidents.ts'
@@ -14,6 +15,14 @@ export type Scene = {
 }
 
 export type Moment = readonly [day: number, time: string]
+/** A load with its check specimens, weighed warm. */
+export type CheckedLoad = {
+  readonly hand: LoadHand
+  readonly temperature: readonly [at: Moment, typed: string]
+  /** By label: what it weighed at each of these moments. */
+  readonly checks: Readonly<Record<string, readonly string[]>>
+  readonly at: readonly Moment[]
+}
 export type DiscTimes = {
   cast: Moment
   ovens: readonly [string, string]
@@ -31,6 +40,9 @@ export type DiscTimes = {
   slips?: Readonly<Record<string, { readonly typed: string; readonly reason: string }>>
   /** What was seen after the run, by label. */
   seen?: Readonly<Record<string, string>>
+  /** Cured, or dried back, as one load of its oven that is shown to be dry. */
+  cureLoad?: CheckedLoad
+  dryLoad?: CheckedLoad
 }
 
 /** Discs from their batches to the last weighing. */
@@ -56,15 +68,14 @@ export function tellDiscs(
     ),
   )
   const [first, second] = [all.slice(0, 8), all.slice(8)]
-  story.when(calendar.at(times.cast[0], times.ovens[0]), () =>
-    hand.confirm(first, 'cure', 'start', instruments['OV-1']),
-  )
-  story.when(calendar.at(times.cast[0], times.ovens[1]), () =>
-    hand.confirm(second, 'cure', 'start', instruments['OV-1']),
-  )
-  story.when(at(times.out), () => hand.confirm(all, 'cure', 'end'))
+  const cure = moverOf(hand, times.cureLoad, 'cure', instruments['OV-1'])
+  story.when(calendar.at(times.cast[0], times.ovens[0]), () => cure.putIn(first))
+  story.when(calendar.at(times.cast[0], times.ovens[1]), () => cure.putIn(second))
+  if (times.cureLoad) tellChecks(story, at, times.cureLoad, discs, instruments['BAL-1'])
+  story.when(at(times.out), () => cure.takeOut(all))
   story.when(minutesAfter(at(times.out), 60), () => hand.confirm(all, 'cool', 'end'))
   const kept = discs.filter((disc) => !times.lost.includes(disc))
+  const dry = moverOf(hand, times.dryLoad, 'dry-back', instruments['OV-2'])
   discs.forEach(({ testId, row }, index) =>
     story.when(minutesAfter(at(times.weigh), 1.5 * index), () =>
       hand.read(testId, 'weigh-before', 'mass', row.w1!, instruments['BAL-1']),
@@ -80,7 +91,7 @@ export function tellDiscs(
     story.when(soaked, () => hand.confirm([testId], 'soak', 'start', instruments['BATH-1']))
     story.when(started, () => hand.confirm([testId], 'abrade', 'start', instruments['WTA-1']))
     if (seen) story.when(minutesAfter(started, 8), () => hand.read(testId, 'abrade', 'observation', seen))
-    story.when(minutesAfter(started, 12), () => hand.confirm([testId], 'dry-back', 'start', instruments['OV-2']))
+    story.when(minutesAfter(started, 12), () => dry.putIn([testId]))
   })
   kept.forEach(({ testId, row, label }, index) => {
     const weighed = minutesAfter(at(times.last), 1.3 * index)
@@ -89,8 +100,42 @@ export function tellDiscs(
     if (slip) story.when(minutesAfter(weighed, 1), () => hand.correct(testId, 'weigh-after', row.w2!, slip.reason))
   })
   const ids = kept.map(({ testId }) => testId)
-  story.when(at(times.dryOut), () => hand.confirm(ids, 'dry-back', 'end'))
+  if (times.dryLoad) tellChecks(story, at, times.dryLoad, discs, instruments['BAL-1'])
+  story.when(at(times.dryOut), () => dry.takeOut(ids))
   story.when(minutesAfter(at(times.last), -5), () => hand.confirm(ids, 'cool-after', 'end'))
+}
+
+/** Into an oven and out of it: as a load where there is one, else confirmed at the bench. */
+function moverOf(hand: BenchHand, load: CheckedLoad | undefined, step: string, oven: string) {
+  if (!load)
+    return {
+      putIn: (ids: readonly string[]) => hand.confirm(ids, step, 'start', oven),
+      takeOut: (ids: readonly string[]) => hand.confirm(ids, step, 'end'),
+    }
+  return {
+    putIn: async (ids: readonly string[]) => {
+      // Opened with the first that go in, and the same load from then on.
+      await load.hand.open(oven)
+      await load.hand.putIn(ids, step)
+    },
+    takeOut: (ids: readonly string[]) => load.hand.takeOut(ids, step),
+  }
+}
+
+/** The temperature, and the check specimens weighed warm against warm. */
+function tellChecks(
+  story: Story,
+  at: (moment: Moment) => Date,
+  load: CheckedLoad,
+  discs: readonly Specimen[],
+  balance: string,
+): void {
+  const [readAt, temperature] = load.temperature
+  story.when(at(readAt), () => load.hand.readTemperature(temperature))
+  for (const [label, masses] of Object.entries(load.checks)) {
+    const { testId } = discs.find((disc) => disc.label === label)!
+    masses.forEach((typed, index) => story.when(at(load.at[index]!), () => load.hand.weighWarm(testId, typed, balance)))
+  }
 }
 
 export type StripTimes = {
@@ -162,7 +207,7 @@ export function tellStrips(
   story.when(minutesAfter(at(times.weigh), -5), () => hand.confirm(keptIds, 'cool-after', 'end'))
 }
 
-/** Bag, filler and additive to the hundredth, water, emulsion last; then stirred and cast at once. */
+/** A batch weighed and stirred, and its specimen cast at once. */
 function tellBatch(
   story: Story,
   hand: BenchHand,
@@ -174,6 +219,28 @@ function tellBatch(
   contents: Scene['contents'],
 ): void {
   const content = contents.find((candidate) => Number(candidate.emulsionPercent) === Number(emulsionPercent))!
+  tellWeighing(story, hand, { batchTestId, row, at, balance, fineBalance, aggregateG, content })
+  story.when(minutesAfter(at, 6), () => hand.confirm([testId], 'cast', 'start'))
+}
+
+type Weighing = {
+  readonly batchTestId: string
+  /** Aggregate and emulsion as the balance showed them, g. */
+  readonly row: Pick<WeighedRow, 'aggregate' | 'emulsion'>
+  readonly at: Date
+  readonly balance: string
+  readonly fineBalance: string
+  /** Dry aggregate that the shares are taken of, g. */
+  readonly aggregateG: number
+  readonly content: Scene['contents'][number]
+}
+
+/** Bag, filler and additive to the tenth, water, emulsion last; five minutes later the emulsion goes in. */
+export function tellWeighing(
+  story: Story,
+  hand: BenchHand,
+  { batchTestId, row, at, balance, fineBalance, aggregateG, content }: Weighing,
+): void {
   const share = (percent: string, decimals: number) => ((Number(percent) * aggregateG) / 100).toFixed(decimals)
   const poured = [
     ['aggregate', row.aggregate, balance],
@@ -186,5 +253,4 @@ function tellBatch(
     story.when(minutesAfter(at, index), () => hand.read(batchTestId, 'weigh-components', component, typed, instrument)),
   )
   story.when(minutesAfter(at, 5), () => hand.confirm([batchTestId], 'mix', 'start'))
-  story.when(minutesAfter(at, 6), () => hand.confirm([testId], 'cast', 'start'))
 }

@@ -10,12 +10,19 @@ export function benchHand(services: Services, clock: Clock, actor: Actor) {
     return { eventAt: now, eventFrom: 'now' as const, sentAt: now }
   }
   return {
-    read: (testId: string, stepKey: string, key: string, typed: string, instrumentId: string | null = null) =>
+    read: (
+      testId: string,
+      stepKey: string,
+      key: string,
+      typed: string,
+      instrumentId: string | null = null,
+      repeat = 1,
+    ) =>
       services.bench.readings.post(actor, testId, {
         id: newId(),
         stepKey,
         key,
-        repeat: 1,
+        repeat,
         typed,
         instrumentId,
         time: time(),

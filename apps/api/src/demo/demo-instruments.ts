@@ -62,6 +62,7 @@ const listed = [
     area: '135.48',
     edition: '1 / frame opening, measured here',
   },
+  { code: 'COH-1', kind: 'cohesion-tester', name: 'Cohesion tester, read to 0.5 kg·cm', validDays: 150 },
   { code: 'OV-1', kind: 'oven', name: 'Oven, 60 °C, 18 discs', validDays: 60 },
   { code: 'OV-2', kind: 'oven', name: 'Oven, 60 °C, 18 discs', validDays: 60 },
   { code: 'BATH-1', kind: 'bath', name: 'Bath, 25 °C, 16 places', validDays: 200 },

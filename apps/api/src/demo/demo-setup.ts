@@ -78,7 +78,7 @@ type DesignSetup = {
   copiesTo: string
 }
 
-/** Project, specification as adopted, design with its entered values. @returns the design's id */
+/** Project, specification as adopted and set for the project, design with its entered values. @returns the design's id */
 export async function setUpDesign(
   services: Services,
   { manager, engineer }: DemoPeople,
@@ -103,12 +103,12 @@ export async function setUpDesign(
     traffic: 'heavy',
     changes: [],
   })
+  await services.projectSpecifications.set(engineer, projectId, { id: newId(), specificationId, after: null })
   await services.designs.create(engineer, {
     id: designId,
     revisionId: newId(),
     projectId,
     name: setup.designName,
-    specificationId,
     aggregateId: materials.aggregate,
     emulsionId: materials.emulsion,
     fillerId: materials.filler,

@@ -73,6 +73,7 @@ it('ends approved and reported, with a panel that says what was not tested', asy
     'cohesion-60-min',
     'wet-stripping',
     'lateral-displacement',
+    'emulsion-residue',
   ])
   // On the limit to the last digit: it meets it by simple acceptance.
   expect(panel.find(({ key }) => key === 'cohesion-60-min')).toMatchObject({
@@ -95,6 +96,31 @@ it('keeps the hose changed within the series, the load that was checked and the 
   const wheel = (await testApp.services.instruments.list(engineer)).items.find(({ code }) => code === 'LW-1')!
   const { items } = await testApp.services.checks.list(engineer, wheel.id)
   expect(items).toMatchObject([{ typed: '56.8 kg', passed: true, bounds: { nominal: '125', unit: 'lb' } }])
+})
+
+it('shows loads of the main design to be dry by check specimens, weighed warm before they were let out', async () => {
+  const checks = await testApp.services.laboratory.inLaboratorySql(demo.people.manager, async (raw) => {
+    const sql = rowsSql(raw)
+    const loads = await sql.rows<{ id: string }>('select id from load where lab_id = $1::uuid order by opened_at', [
+      sql.actor.labId,
+    ])
+    return Promise.all(loads.map(({ id }) => testApp.services.loads.read(demo.people.technician, id)))
+  })
+  const said = checks.map((load) =>
+    load.checks.map(({ label, state, weighings }) => [label, state, ...weighings.map(({ typed }) => typed)]),
+  )
+  expect(said).toEqual([
+    [
+      ['12-3', 'constant', '805.3', '805.2'],
+      ['14-3', 'constant', '785.9', '785.8'],
+    ],
+    [
+      ['14-1', 'constant', '735.0', '734.4', '734.3'],
+      ['14-3', 'constant', '768.8', '768.3', '768.2'],
+    ],
+  ])
+  expect(checks.map(({ temperatures }) => temperatures.map(({ typed }) => typed))).toEqual([['60.4'], ['60.2']])
+  expect(checks.flatMap(({ specimens }) => specimens)).toEqual([])
 })
 
 it('begins with ten cups, of which the third is the base', async () => {
@@ -131,6 +157,39 @@ it('holds an open range, a design without one, and a slurry judged by its own gu
   const sealed = await read(slurry)
   expect(sealed.curves.map(({ soak }) => soak)).not.toContain('6-day')
   expect(Number(sealed.minimum.residualPercent)).toBeCloseTo(9.13, 1)
+})
+
+it('tests the panel of the design whose contents all meet: done, running, waiting and missing, in three charts', async () => {
+  const { engineer } = demo.people
+  const { tests, charts } = await testApp.services.panelTests.read(engineer, demo.others.open)
+  const states = (method: string) => tests.filter(({ methodKey }) => methodKey === method).map(({ state }) => state)
+  expect(states('trial-mix-at-temperature')).toEqual(['done', 'done', 'done'])
+  expect(states('loaded-wheel-displacement')).toEqual(['done', 'done'])
+  expect(states('classification-compatibility')).toEqual(['in-work'])
+  expect(states('compatibility-cup')).toEqual(['waiting'])
+  const drawn = charts.map(({ key, lines }) => [key, ...lines.map(({ points }) => points.length)])
+  expect(drawn.toSorted()).toEqual([
+    ['cohesion-kg·cm', 5, 5],
+    ['displacement', 2, 2],
+    ['mix-time', 5],
+  ])
+  // Nothing here is told with a finding, and nothing that was read is refused.
+  expect(tests.flatMap(({ results }) => results.flatMap(({ findings, refusal }) => findings ?? refusal ?? []))).toEqual(
+    [],
+  )
+  const { panel } = await testApp.services.range.read(engineer, demo.others.open)
+  const verdicts = Object.fromEntries(panel.map(({ key, value, verdict, n }) => [key, [value, verdict, n]]))
+  // By hand: means of 176 and 169 s, of 12.5 and 13.0, of 20.5 and 21.0 kg·cm.
+  expect(verdicts).toMatchObject({
+    'mix-time': ['172.5', 'pass', 2],
+    'cohesion-30-min': ['12.75', 'pass', 2],
+    'cohesion-60-min': ['20.75', 'pass', 2],
+    'wet-stripping': ['95', 'pass', 1],
+    compatibility: [null, 'not tested', null],
+  })
+  // (52.13 − 50.86) ÷ 50.86 and (52.24 − 50.81) ÷ 50.81, their mean in %
+  expect(Number(verdicts['lateral-displacement']?.[0])).toBeCloseTo(2.6557, 3)
+  expect(Number(verdicts['specific-gravity']?.[0])).toBeCloseTo(2.042, 2)
 })
 
 it('leaves a ledger that is whole, and results that the checker and a replay confirm digit for digit', async () => {

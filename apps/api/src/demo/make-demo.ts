@@ -13,6 +13,7 @@ import { stirTrialMixes } from './marrowdale-cups.ts'
 import { playMarrowdaleBench, type Cast } from './marrowdale-story.ts'
 import { otherDesigns, type OtherDesign } from './other-designs.ts'
 import { tellOtherDesign } from './other-stories.ts'
+import { soakPills } from './panel-pills.ts'
 import { startVerification } from './verification-story.ts'
 
 export type DemoOptions = {
@@ -25,7 +26,7 @@ export type DemoOptions = {
 
 /**
  * Makes the demonstration laboratory through the product's own services, told on a controlled clock: a finished and reported
- * design with its accidents, one whose contents all meet, one without a range, a slurry, and a verification under way. No window, deviation or computed result is typed in; what no
+ * design with its accidents, one whose contents all meet with the tests of its panel, one without a range, a slurry, and a verification under way. No window, deviation or computed result is typed in; what no
  * method here computes is entered, and says so.
  * @returns ids, for tests that look at what came out
  */
@@ -102,6 +103,9 @@ export async function makeDemo({ services, clock, now, password, onStep = () => 
     { testIds: byForm('strip'), to: people.technician2.membershipId },
     newId(),
   )
+  clock.set(calendar.at(3, '08:10').toISOString())
+  for (const person of [people.technician, people.technician2])
+    for (const { id } of (await services.notices.unseen(person)).items) await services.notices.see(person, id)
   await playMarrowdaleBench(cast, planned)
 
   onStep('recommendation, review')
@@ -118,6 +122,9 @@ export async function makeDemo({ services, clock, now, password, onStep = () => 
   await confirmRecommended(cast, designId)
   const reportId = await reviewAndReport(cast, designId, password)
 
+  onStep('pills in the bath')
+  await soakPills(cast, others.open, now)
+
   onStep('verification under way')
   const verificationId = await startVerification(cast, { ...shared, now })
   await services.sealer.sealNow()
@@ -132,8 +139,9 @@ async function reviewAndReport(
 ): Promise<string> {
   const { manager, engineer } = people
   clock.set(calendar.at(16, '09:00').toISOString())
-  for (const point of (await services.review.read(engineer, designId)).points)
-    await services.review.acknowledge(engineer, designId, { id: newId(), pointKey: point.key, word: wordOn(point) })
+  const { points } = await services.review.read(engineer, designId)
+  const words = points.map((point) => ({ id: newId(), pointKey: point.key, word: wordOn(point) }))
+  await services.review.acknowledgeEach(engineer, designId, words)
   clock.set(calendar.at(16, '10:00').toISOString())
   const { workDigest } = await services.review.read(manager, designId)
   await services.review.check(
@@ -151,7 +159,8 @@ async function reviewAndReport(
     'demo',
   )
   clock.set(calendar.at(16, '11:20').toISOString())
-  const { value } = await services.reports.issue(engineer, { id: newId(), designId, revisionId })
+  const { value: preview } = await services.reports.previews.create(engineer, { id: newId(), designId, revisionId })
+  const { value } = await services.reports.issue(engineer, { id: newId(), previewId: preview.id })
   return value.id
 }
 

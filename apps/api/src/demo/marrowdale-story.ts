@@ -7,6 +7,7 @@ import { tellDiscs, tellStrips, type Specimen } from './bench-story.ts'
 import { benchHand } from './demo-bench.ts'
 import type { DemoCalendar } from './demo-calendar.ts'
 import type { DemoInstruments } from './demo-instruments.ts'
+import { loadHand } from './demo-load.ts'
 import type { DemoPeople } from './demo-laboratory.ts'
 import { createStory, minutesAfter } from './demo-story.ts'
 import { weighedRow } from './marrowdale-accidents.ts'
@@ -80,6 +81,16 @@ export async function playMarrowdaleBench(cast: Cast, specimens: readonly Specim
     last: [5, '09:00'],
     lost: [torn, unused],
     slips: { '13-1': { typed: '737.7', reason: 'Digits transposed' } },
+    // Dry by the morning: no more than 0.2 g in the hour.
+    cureLoad: {
+      hand: loadHand(services, clock, people.technician),
+      temperature: [[4, '07:30'], '60.4'],
+      checks: { '12-3': ['805.3', '805.2'], '14-3': ['785.9', '785.8'] },
+      at: [
+        [4, '07:30'],
+        [4, '08:30'],
+      ],
+    },
   })
   story.when(calendar.at(4, '12:35'), () =>
     hands.ada.confirm([torn.testId], 'soak', 'start', cast.instruments['BATH-1']),
@@ -110,6 +121,17 @@ export async function playMarrowdaleBench(cast: Cast, specimens: readonly Specim
     last: [12, '10:05'],
     lost: [],
     seen: { '10-2': 'Edge lifted in the bath' },
+    // Not constant at eight: the load dries on for an hour.
+    dryLoad: {
+      hand: loadHand(services, clock, people.technician2),
+      temperature: [[12, '07:00'], '60.2'],
+      checks: { '14-1': ['735.0', '734.4', '734.3'], '14-3': ['768.8', '768.3', '768.2'] },
+      at: [
+        [12, '07:00'],
+        [12, '08:00'],
+        [12, '09:00'],
+      ],
+    },
   })
   tellBathLog(story, cast)
   tellMachines(story, { ...cast, tornTestId: torn.testId })

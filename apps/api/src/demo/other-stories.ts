@@ -7,6 +7,7 @@ import { setUpDesign, type DemoMaterials } from './demo-setup.ts'
 import { createStory, minutesAfter } from './demo-story.ts'
 import type { Cast } from './marrowdale-story.ts'
 import type { OtherDesign } from './other-designs.ts'
+import { tellPanelTests } from './panel-story.ts'
 
 type Setup = { readonly now: Date; readonly clientId: string; readonly reportTo: string; readonly copiesTo: string }
 
@@ -44,6 +45,7 @@ export async function tellOtherDesign(cast: Cast, told: OtherDesign, setup: Setu
     newId(),
   )
   await play({ ...cast, calendar }, told, items, contents)
+  if (told.key === 'open') await tellPanelTests({ ...cast, calendar }, designId, contents)
   return designId
 }
 
@@ -122,7 +124,7 @@ async function play(
 /** Grams of one specimen as typed: its mass before from a fixed scatter, after by the change that the design tells. */
 function weighed(told: OtherDesign, { methodKey, emulsionPercent, replicate, form }: SpecimenRow, index: number) {
   const change = Number(
-    told.series.find((series) => series.methodKey === methodKey)!.changes[emulsionPercent]![replicate - 1],
+    told.series.find((series) => series.methodKey === methodKey)!.changes[emulsionPercent!]![replicate - 1],
   )
   const scatter = ((index * 7) % 11) - 5
   const [base, decimals, dry] = form === 'strip' ? ([364, 2, 300] as const) : ([757, 1, 800] as const)

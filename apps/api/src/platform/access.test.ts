@@ -66,8 +66,12 @@ describe('a request', () => {
     const answer = await lab.as('technician').post(lab.path('/invitations')).send({}).expect(403)
     expect(answer.body).toMatchObject({
       code: 'not-allowed',
-      detail: 'Person technician is technician here, and “people:invite” is for manager.',
+      detail: 'This is for manager; Person technician is technician here.',
     })
+    const foreign = await lab.as('client').get(lab.path('/schedule')).expect(403)
+    expect(foreign.body.detail).toBe(
+      'This is for manager, technician, engineer or auditor; Person client is client here.',
+    )
   })
 
   test('counts the roles as they are now, not as they were at sign-in', async () => {
@@ -166,6 +170,7 @@ describe('a request', () => {
       'x-content-type-options': 'nosniff',
       'cache-control': 'no-store',
       'x-frame-options': 'DENY',
+      'permissions-policy': 'camera=(self), serial=(self), geolocation=(), microphone=()',
     })
   })
 })

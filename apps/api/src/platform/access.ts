@@ -10,6 +10,8 @@ declare module 'fastify' {
   interface FastifyContextConfig {
     /** What the route does, a line of permissions.ts. */
     action?: Action
+    /** A file that the laboratory's own pages show within them. */
+    framed?: boolean
   }
   interface FastifyRequest {
     /** The signed-in person in the laboratory of the address. Throws on routes that are not of a laboratory. */
@@ -59,7 +61,7 @@ export const access = fp<AccessOptions>(
     // At ready and not at once: a route of a plugin gets its action from a hook of the plugin's own scope.
     app.addHook('onReady', async () => refuseUnnamed(routes))
 
-    app.addHook('onRequest', async (request) => {
+    app.addHook('onRequest', async (request, reply) => {
       const { action } = request.routeOptions.config
       if (action === undefined || permissions[action] === 'public') return
       const token = request.sessionToken
@@ -72,6 +74,8 @@ export const access = fp<AccessOptions>(
           'Sign in first. A session ends after 12 hours, or after an hour without use.',
         )
       const { signedIn, actor } = identity
+      // Whose answer it is, for a device that keeps some (apps/web/public/tablet-worker.js): never shown to somebody else.
+      void reply.header('x-account', signedIn.accountId)
       if (labId === null) {
         identities.set(request, { signedIn })
         return
@@ -108,10 +112,16 @@ function known<Key extends 'actor' | 'signedIn'>(request: FastifyRequest, key: K
   return value as never
 }
 
+/** Who may, and what the person is instead: words for a page, so no name of an action stands in it. */
 function refusalOf(actor: Actor, action: Action): string {
   const allowed = permissions[action]
-  const others = typeof allowed === 'string' ? allowed : allowed.join(', ')
-  return `${actor.name} is ${actor.roles.join(', ')} here, and “${action}” is for ${others}.`
+  const others = typeof allowed === 'string' ? [allowed] : allowed
+  return `This is for ${listed(others, 'or')}; ${actor.name} is ${listed(actor.roles, 'and')} here.`
+}
+
+function listed(names: readonly string[], last: 'or' | 'and'): string {
+  const [end = '', ...before] = [...names].reverse()
+  return before.length === 0 ? end : `${before.reverse().join(', ')} ${last} ${end}`
 }
 
 function refuseUnnamed(routes: NamedRoute[]): void {

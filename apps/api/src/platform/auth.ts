@@ -119,7 +119,7 @@ export function createAuth({
     sessionsOf: (accountId: string) =>
       identity.identitySession.findMany({
         where: { userId: accountId, expiresAt: { gt: new Date() } },
-        orderBy: { createdAt: 'desc' },
+        orderBy: [{ createdAt: 'desc' }, { id: 'desc' }],
       }),
 
     accountByEmail: (email: string) => identity.identityUser.findUnique({ where: { email: email.toLowerCase() } }),

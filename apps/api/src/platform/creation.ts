@@ -40,8 +40,13 @@ export async function createOnce<T>(laboratory: Laboratory, actor: Actor, creati
     return await attempt()
   } catch (error) {
     // Two at once: the other one stands now, or a name is taken; the second look tells which.
-    if (!isUniqueViolation(error)) throw error
-    return await attempt()
+    if (isUniqueViolation(error)) return attempt()
+    // Refused, by whatever rule, for what the same request changed a moment ago, while this one was looking: then it stands,
+    // and is the answer.
+    if (!(error instanceof AppError)) throw error
+    const stands = await laboratory.inLaboratory(actor, async (tx) => (await creation.find(tx)) !== null)
+    if (!stands) throw error
+    return attempt()
   }
 }
 
@@ -53,7 +58,8 @@ async function compareWithFirst<T>(
 ): Promise<void> {
   const first = await tx.prisma.ledgerEntry.findFirst({
     where: { labId: tx.actor.labId, subjectKind: creation.subjectKind, subjectId: creation.id },
-    orderBy: { writtenAt: 'asc' },
+    // What one transaction records of a subject may stand in one millisecond; the making is the first of it.
+    orderBy: [{ writtenAt: 'asc' }, { id: 'asc' }],
     select: { content: true },
   })
   const before = first && (JSON.parse(first.content) as { request?: string }).request

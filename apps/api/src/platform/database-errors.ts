@@ -48,6 +48,12 @@ export function problemOfDatabase(error: unknown): AppError | undefined {
       return new AppError('wrong-state', 'An approved revision does not change; a new revision starts from it.', {
         cause: error,
       })
+    case 'CB007':
+      return new AppError(
+        'wrong-state',
+        'This instrument was taken back together with the file that it came from: nothing is entered for it any more. Choose another one.',
+        { cause: error },
+      )
     case '53100':
       return new AppError(
         'not-ready',

@@ -19,6 +19,11 @@ export function dayIn(zone: string, at: Date): string {
   return `${part('year')}-${part('month')}-${part('day')}`
 }
 
+/** The time of day of an instant in a zone, `14:05`. */
+export function clockIn(zone: string, at: Date): string {
+  return new Intl.DateTimeFormat('en-GB', { timeZone: zone, hour: '2-digit', minute: '2-digit' }).format(at)
+}
+
 /** Today as the laboratory's wall calendar shows it. */
 export async function laboratoryToday({ prisma, actor, at }: LaboratoryTransaction<AnyActor>): Promise<string> {
   const { zone } = await prisma.laboratory.findUniqueOrThrow({ where: { id: actor.labId }, select: { zone: true } })

@@ -8,6 +8,9 @@ import type { Live } from './live.ts'
 
 export type LiveRoutesOptions = { live: Live; identify: Identify; pingMs?: number; recheckMs?: number }
 
+/** From the order to cut a device off to the look whether this is the one (ms). */
+const cutOffMs = 500
+
 /** The stream of what changed in a laboratory: `id` is the ledger's number, `data` is `{ seq, topics }`. */
 export const liveRoutes: FastifyPluginAsyncZod<LiveRoutesOptions> = async (
   app,
@@ -33,27 +36,38 @@ export const liveRoutes: FastifyPluginAsyncZod<LiveRoutesOptions> = async (
       const lastSeen = Number(request.headers['last-event-id'])
       const after = Number.isSafeInteger(lastSeen) && lastSeen > 0 ? lastSeen : undefined
       const stream = reply.raw
+      let soon: NodeJS.Timeout | undefined
+      // Ended, the stream may stand a while until its last words are through; nothing is said behind them.
+      const say = (text: string) => void (stream.writableEnded || stream.write(text))
       for (const [name, value] of Object.entries(reply.getHeaders()))
         if (value !== undefined) stream.setHeader(name, value)
-      const { from, end } = await live.subscribe(actor, after, (event) =>
-        stream.write(`id: ${event.seq}\ndata: ${JSON.stringify(event)}\n\n`),
-      )
-      const ping = setInterval(() => stream.write(': \n\n'), pingMs)
+      const { from, end } = await live.subscribe(actor, after, (event) => {
+        say(`id: ${event.seq}\ndata: ${JSON.stringify(event)}\n\n`)
+        // A device was cut off: it may be this one. The order is carried out right after it is on record.
+        if (event.topics.includes('signed-in')) soon = setTimeout(() => void closeWhenChanged(), cutOffMs)
+      })
+      reply.hijack()
+      // Gone while the ledger was asked: nobody would ever end it.
+      if (stream.destroyed) {
+        end()
+        return
+      }
+      const ping = setInterval(() => say(': \n\n'), pingMs)
       const recheck = setInterval(() => void closeWhenChanged(), recheckMs)
       const closeWhenChanged = async () => {
         const identity = await identify(signedIn.token, actor.labId).catch(() => undefined)
         // Undefined: the database does not answer, which says nothing of the session.
         if (identity === undefined || sameRights(actor, identity?.actor ?? null)) return
-        stream.end('event: ended\ndata: {}\n\n')
+        if (!stream.writableEnded) stream.end('event: ended\ndata: {}\n\n')
       }
       streams.add(stream)
       stream.on('close', () => {
         clearInterval(ping)
         clearInterval(recheck)
+        clearTimeout(soon)
         streams.delete(stream)
         end()
       })
-      reply.hijack()
       stream.writeHead(200, {
         'content-type': 'text/event-stream; charset=utf-8',
         'cache-control': 'no-cache, no-transform',

@@ -171,6 +171,35 @@ describe('live events', () => {
     await third.close()
   })
 
+  test('of somebody who is gone before they begin are not kept', async () => {
+    const [asked, ended] = [vi.fn(), vi.fn()]
+    let leave = () => {}
+    const gone = new Promise<void>((resolve) => (leave = resolve))
+    const subscribe = async () => {
+      asked()
+      await gone
+      return { from: 1, end: ended }
+    }
+    const third = await testApp.startAnother((app) => {
+      app.addHook('onRequest', async (_, { raw }) => void raw.on('close', leave))
+      void app.register(liveRoutes, {
+        live: { ...testApp.services.live, subscribe },
+        identify: testApp.services.identify,
+        prefix: '/api/labs/:lab/slow',
+      })
+    })
+    const controller = new AbortController()
+    const answer = fetch(`${third.url}${lab.path('/slow/events')}`, {
+      signal: controller.signal,
+      headers: { cookie: lab.people.technician.cookie },
+    })
+    await vi.waitFor(() => expect(asked).toHaveBeenCalled(), soon)
+    controller.abort()
+    await expect(answer).rejects.toThrow()
+    await vi.waitFor(() => expect(ended).toHaveBeenCalledOnce(), soon)
+    await third.close()
+  })
+
   test('need a session, and end when the server closes', async () => {
     expect((await fetch(`${testApp.url}${lab.path('/events')}`)).status).toBe(401)
     const third = await testApp.startAnother()

@@ -12,8 +12,16 @@ describe('who may do what', () => {
     expect(unread).toEqual(['progress:read'])
   })
 
-  test('a client reaches progress and own reports, and what every page needs', () => {
-    expect(actionsOf(['client']).sort()).toEqual(['laboratory:read', 'live:read', 'progress:read', 'report:read-own'])
+  test('a client reaches progress, own reports, questions and mail, and what every page needs', () => {
+    expect(actionsOf(['client']).sort()).toEqual([
+      'laboratory:read',
+      'live:read',
+      'mail-wish:read-own',
+      'mail-wish:set-own',
+      'progress:read',
+      'question:ask',
+      'report:read-own',
+    ])
   })
 
   test('only engineers recommend and approve, only engineer or manager decide on deviations', () => {

@@ -23,12 +23,21 @@ export const permissions = {
   'report:check': 'public',
   // A logger's own key stands in for a session.
   'condition:post': 'public',
+  // A browser on the wall: a code typed once, then its own key stands in for a session.
+  'wall:pair': 'public',
+  'wall:read': 'public',
 
   'laboratory:read': ['manager', 'technician', 'engineer', 'auditor', 'client'],
   'laboratory:update': ['manager'],
+  'wall-screen:read': ['manager', 'auditor'],
+  'wall-screen:create': ['manager'],
+  'wall-screen:end': ['manager'],
   'live:read': ['manager', 'technician', 'engineer', 'auditor', 'client'],
 
   'device:switch': ['manager', 'technician', 'engineer'],
+
+  'signed-in:read': ['manager', 'auditor'],
+  'signed-in:end': ['manager'],
 
   'search:read': ['manager', 'technician', 'engineer', 'auditor'],
 
@@ -47,14 +56,18 @@ export const permissions = {
   'project:read': ['manager', 'technician', 'engineer', 'auditor'],
   'project:create': ['manager', 'engineer'],
   'project:update': ['manager', 'engineer'],
+  'project:pin': ['manager', 'engineer'],
 
   'specification:read': ['manager', 'technician', 'engineer', 'auditor'],
   'specification:adopt': ['manager', 'engineer'],
+  'specification:write': ['manager', 'engineer'],
+  'specification:withdraw': ['manager', 'engineer'],
 
   'material:read': ['manager', 'technician', 'engineer', 'auditor'],
   'material:create': ['manager', 'technician', 'engineer'],
   'label:print': ['manager', 'technician', 'engineer'],
   'custody:record': ['manager', 'technician', 'engineer'],
+  'receipt:correct': ['manager', 'technician', 'engineer'],
   'place:read': ['manager', 'technician', 'engineer', 'auditor'],
   'place:create': ['manager', 'engineer'],
 
@@ -73,11 +86,21 @@ export const permissions = {
 
   'assignment:read': ['manager', 'technician', 'engineer', 'auditor'],
   'assignment:create': ['manager', 'engineer'],
+  'mail:read': ['manager', 'auditor'],
+  'mail-wish:read-own': ['manager', 'technician', 'engineer', 'client'],
+  'mail-wish:set-own': ['manager', 'technician', 'engineer', 'client'],
+  'hand-over:create': ['manager', 'technician', 'engineer'],
+  'hand-over:take': ['manager', 'technician', 'engineer'],
+  'notice:read-own': ['manager', 'technician', 'engineer'],
+  'notice:see': ['manager', 'technician', 'engineer'],
 
   'bench:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'put-in:settle': ['manager', 'technician', 'engineer'],
   'reading:create': ['manager', 'technician', 'engineer'],
   'reading:correct': ['manager', 'technician', 'engineer'],
+  'reading:withdraw': ['manager', 'technician', 'engineer'],
   'step-event:create': ['manager', 'technician', 'engineer'],
+  'step-event:correct': ['manager', 'technician', 'engineer'],
   'observation:create': ['manager', 'technician', 'engineer'],
   'test:void': ['manager', 'technician', 'engineer'],
   'test:replace': ['manager', 'technician', 'engineer'],
@@ -99,8 +122,10 @@ export const permissions = {
   'instrument:read': ['manager', 'technician', 'engineer', 'auditor'],
   'instrument:create': ['manager'],
   'instrument:update': ['manager'],
+  'instrument:import': ['manager'],
   'instrument:fit-part': ['manager', 'technician', 'engineer'],
   'instrument:check': ['manager', 'technician', 'engineer'],
+  'instrument:set-line': ['manager', 'technician', 'engineer'],
 
   'result:read': ['manager', 'technician', 'engineer', 'auditor'],
   'range:read': ['manager', 'technician', 'engineer', 'auditor'],
@@ -118,6 +143,10 @@ export const permissions = {
   'report:issue': ['manager', 'engineer'],
   'report:read-own': ['client'],
   'progress:read': ['client'],
+  'question:read': ['manager', 'technician', 'engineer', 'auditor'],
+  'question:answer': ['manager', 'engineer'],
+  'question:ask': ['client'],
+  'project:expect': ['manager', 'engineer'],
 
   'ledger:read': ['manager', 'auditor'],
   'ledger:verify': ['manager', 'auditor'],

@@ -9,6 +9,9 @@ declare module 'fastify' {
   }
 }
 
+/** What of a tablet our own pages may ask for: the camera for codes, the serial line for balances. */
+const devices = 'camera=(self), serial=(self), geolocation=(), microphone=()'
+
 /** Security headers of every answer. JSON may load nothing; pages may run only scripts that carry the answer's nonce. */
 export const securityHeaders = fp<{ publicUrl: string | undefined }>(
   async (app, { publicUrl }) => {
@@ -22,13 +25,15 @@ export const securityHeaders = fp<{ publicUrl: string | undefined }>(
     })
     app.decorateRequest('contentPolicy', '')
     app.addHook('onRequest', async (request, reply) => {
-      const { action } = request.routeOptions.config
+      const { action, framed } = request.routeOptions.config
       if (action === 'docs:read') return
       const isPage = action === 'web:page'
       request.contentPolicy = isPage
         ? pagePolicy(randomBytes(18).toString('base64'), publicUrl)
-        : "default-src 'none'; frame-ancestors 'none'"
+        : `default-src 'none'; frame-ancestors ${framed ? "'self'" : "'none'"}`
+      if (framed) reply.header('x-frame-options', 'SAMEORIGIN')
       reply.header('content-security-policy', request.contentPolicy)
+      reply.header('permissions-policy', devices)
       if (!isPage) reply.header('cache-control', 'no-store')
     })
   },

@@ -7,7 +7,7 @@ export type Told = {
   readonly eventFrom: EventTime['eventFrom']
   readonly sentAt: Date
   readonly receivedAt: Date
-  /** receivedAt − sentAt: what the device's clock is behind. */
+  /** receivedAt − sentAt: what the device's clock is behind; receivedAt − toldAt where it was set back in between. */
   readonly offsetMs: number
   /** The event by the server's clock: what windows are judged by. */
   readonly effectiveAt: Date
@@ -26,12 +26,14 @@ const futureLeewayMs = 2 * 60_000
 export function tellTime(time: EventTime, receivedAt: Date): Told {
   const eventAt = new Date(time.eventAt)
   const sentAt = new Date(time.sentAt)
-  const offsetMs = receivedAt.getTime() - sentAt.getTime()
+  const toldAt = time.toldAt ? new Date(time.toldAt) : sentAt
+  // Sent before it was told: the clock was set back while the message waited. How far ahead it was then nobody knows any more;
+  // it happened when it came, at the latest. By the clock of sending it would lie in the future, and be refused for that.
+  const offsetMs = receivedAt.getTime() - Math.max(sentAt.getTime(), toldAt.getTime())
   const effectiveAt = new Date(eventAt.getTime() + offsetMs)
   if (effectiveAt.getTime() > receivedAt.getTime() + futureLeewayMs)
     throw invalidField('time.eventAt', 'This time lies in the future. Give the time at which it happened.')
   // Counted from when it was told: a message that waited on the device is no later for it.
-  const toldAt = time.toldAt ? new Date(time.toldAt) : sentAt
   if (time.eventFrom === 'at' && toldAt.getTime() - eventAt.getTime() > wordAfterMs && !time.note)
     throw invalidField('time.note', 'It was more than 10 minutes ago: say in a word why it is entered now.')
   return { eventAt, eventFrom: time.eventFrom, sentAt, receivedAt, offsetMs, effectiveAt, note: time.note || null }

@@ -132,6 +132,15 @@ function toTask(
     closesAt,
     urgency: urgencyOf(opensAt, closesAt, now),
     putIn: isPutIn(method, row),
-    castPlace: (row.form === 'batch' || row.stepKey === 'cast' ? places.get(row.testId) : undefined) ?? null,
+    castPlace: toCastPlace(
+      methods,
+      row.form === 'batch' || row.stepKey === 'cast' ? places.get(row.testId) : undefined,
+    ),
   }
+}
+
+function toCastPlace(methods: readonly MethodDeclaration[], place: CastPlace | undefined): BenchTask['castPlace'] {
+  if (place === undefined) return null
+  const { shortName, form } = methodOf(methods, place.methodKey)
+  return { ...place, methodName: shortName, form }
 }

@@ -4,16 +4,18 @@ import {
   CorrectReadingSchema,
   PostedReadingSchema,
   PostReadingSchema,
+  CorrectActSchema,
   PostStepEventsSchema,
   RackSchema,
   ReplaceTestSchema,
   TestViewSchema,
   VoidTestSchema,
+  WithdrawReadingSchema,
 } from '@curebook/contract/bench'
 import { CastingPlanSchema } from '@curebook/contract/casting'
 import { IdSchema } from '@curebook/contract/common'
 import { ProblemSchema } from '@curebook/contract/problem'
-import { PutInQuerySchema, PutInSchema } from '@curebook/contract/put-in'
+import { PutInQuerySchema, PutInSchema, SettledPutInSchema, SettlePutInSchema } from '@curebook/contract/put-in'
 import { BulkOutcomeSchema } from '@curebook/contract/schedule'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { z } from 'zod'
@@ -21,10 +23,12 @@ import { labParams } from '#platform/lab-params'
 import type { BenchQueueService } from './bench-queue.service.ts'
 import type { CastingService } from './casting.service.ts'
 import type { EndingService } from './ending.service.ts'
+import type { ActCorrectionsService } from './act-corrections.service.ts'
 import type { PutInService } from './put-in.service.ts'
 import type { ReadingsService } from './readings.service.ts'
 import type { StepEventsService } from './step-events.service.ts'
 import type { TestViewService } from './test-view.service.ts'
+import type { WithdrawalsService } from './withdrawals.service.ts'
 
 export type BenchServices = {
   queue: BenchQueueService
@@ -32,7 +36,9 @@ export type BenchServices = {
   putIn: PutInService
   view: TestViewService
   readings: ReadingsService
+  withdrawals: WithdrawalsService
   stepEvents: StepEventsService
+  actCorrections: ActCorrectionsService
   ending: EndingService
 }
 
@@ -79,6 +85,20 @@ export const benchRoutes: FastifyPluginAsyncZod<{ services: BenchServices }> = a
       response: { 200: PutInSchema, '4xx': ProblemSchema },
     },
     handler: (request) => services.putIn.read(request.actor, request.query),
+  })
+  app.post('/bench/put-in-lists', {
+    config: { action: 'put-in:settle' },
+    schema: {
+      operationId: 'settlePutIn',
+      tags,
+      params: labParams(),
+      body: SettlePutInSchema,
+      response: { 200: SettledPutInSchema, 201: SettledPutInSchema, '4xx': ProblemSchema },
+    },
+    handler: async (request, reply) => {
+      const { created, value } = await services.putIn.settle(request.actor, request.body)
+      return reply.code(created ? 201 : 200).send(value)
+    },
   })
   app.get('/bench/lookup', {
     config: { action: 'bench:read' },
@@ -136,6 +156,24 @@ export const benchRoutes: FastifyPluginAsyncZod<{ services: BenchServices }> = a
       return reply.code(created ? 201 : 200).send(value)
     },
   })
+  app.post('/readings/:reading/withdrawal', {
+    config: { action: 'reading:withdraw' },
+    schema: {
+      operationId: 'withdrawReading',
+      tags,
+      params: labParams({ reading: IdSchema }),
+      body: WithdrawReadingSchema,
+      response: { 200: PostedReadingSchema, 201: PostedReadingSchema, '4xx': ProblemSchema },
+    },
+    handler: async (request, reply) => {
+      const { created, value } = await services.withdrawals.withdraw(
+        request.actor,
+        request.params.reading,
+        request.body,
+      )
+      return reply.code(created ? 201 : 200).send(value)
+    },
+  })
   app.post('/step-events', {
     config: { action: 'step-event:create' },
     schema: {
@@ -146,6 +184,21 @@ export const benchRoutes: FastifyPluginAsyncZod<{ services: BenchServices }> = a
       response: { 200: BulkOutcomeSchema, '4xx': ProblemSchema },
     },
     handler: (request) => services.stepEvents.confirm(request.actor, request.body),
+  })
+  app.post('/tests/:test/acts/:act/corrections', {
+    config: { action: 'step-event:correct' },
+    schema: {
+      operationId: 'correctAct',
+      tags,
+      params: labParams({ test: IdSchema, act: IdSchema }),
+      body: CorrectActSchema,
+      response: { 200: TestViewSchema, '4xx': ProblemSchema },
+    },
+    handler: async (request) => {
+      const { test: testId, act } = request.params
+      await services.actCorrections.correct(request.actor, testId, act, request.body)
+      return services.view.one(request.actor, testId)
+    },
   })
   app.post('/tests/:test/void', {
     config: { action: 'test:void' },

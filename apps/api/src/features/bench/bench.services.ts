@@ -1,5 +1,6 @@
 import type { LaboratoryTransaction } from '#platform/laboratory'
 import type { Laboratory } from '#platform/laboratory'
+import { createActCorrectionsService } from './act-corrections.service.ts'
 import { createBenchQueueService } from './bench-queue.service.ts'
 import type { BenchServices } from './bench.routes.ts'
 import { createCastingService } from './casting.service.ts'
@@ -10,6 +11,7 @@ import { settleTests, type SettleContext } from './settle.ts'
 import { rowsSqlOf } from '#platform/sql-rows'
 import { createStepEventsService } from './step-events.service.ts'
 import { createTestViewService } from './test-view.service.ts'
+import { createWithdrawalsService } from './withdrawals.service.ts'
 import { topicsOf } from './topics.ts'
 
 /** Everything of the bench, made together: it stands on one settling of tests. */
@@ -54,7 +56,9 @@ export function createBenchServices({
     putIn: createPutInService({ laboratory, methods }),
     view: createTestViewService({ laboratory, methods }),
     readings: createReadingsService({ laboratory, methods, build }),
+    withdrawals: createWithdrawalsService({ laboratory, methods, build }),
     stepEvents: createStepEventsService({ laboratory, methods, build }),
+    actCorrections: createActCorrectionsService({ laboratory, methods, build }),
     ending: createEndingService({ laboratory }),
     recomputeRevision,
   }

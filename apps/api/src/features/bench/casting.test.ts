@@ -78,7 +78,7 @@ test('the order is in blocks, spares last; what is cast keeps its number, and th
     .filter(({ castPlace, form }) => form === 'batch' && castPlace?.methodKey === 'wet-track-abrasion-1h')
     .toSorted((a, b) => a.castPlace!.ordinal - b.castPlace!.ordinal)
   expect(waiting).toHaveLength(15)
-  expect(waiting[0]).toMatchObject({ testId: rows[2]!.batchTestId, castPlace: { ordinal: 3, of: 17 } })
+  expect(waiting[0]).toMatchObject({ testId: rows[2]!.batchTestId, castPlace: { form: 'disc', ordinal: 3, of: 17 } })
   const disc = tasks.find(({ testId }) => testId === rows[0]!.testId)
   expect(disc).toMatchObject({ stepKey: 'cast', castPlace: { ordinal: 1, of: 17 } })
 })

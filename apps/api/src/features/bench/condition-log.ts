@@ -2,8 +2,11 @@ import type { ConditionLog } from '@curebook/contract/conditions'
 import { gapsOf, isOutside } from '@curebook/trade/procedure/condition-log'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import type { RowsSql } from '#platform/sql-rows'
-import { deviationText, findKey, findLog, toLogged } from './conditions.repository.ts'
-import { type HeldStay, type OvenAtHand, staysIn } from './excursions.ts'
+import { decidingKinds } from './holds.repository.ts'
+import { findLog, toLogged } from './conditions.repository.ts'
+import { deviationText } from './excursions.repository.ts'
+import { findKey } from './instrument-keys.repository.ts'
+import { type HeldStay, type OvenAtHand, staysIn } from './held-stays.ts'
 
 /** How many days of a log are shown. */
 const shownMs = 7 * 86_400_000
@@ -35,7 +38,10 @@ export async function logOf(
       typed: row.typed,
       unit: row.unit,
       by: row.byId ? { membershipId: row.byId, name: row.byName!, initials: row.byInitials! } : null,
+      note: row.note,
       outside: outsideOf(stays, row.observedAt, row.value),
+      corrects:
+        row.reason === null ? null : { typed: row.correctedTyped!, name: row.correctedName ?? '', reason: row.reason },
     })),
     // Before its first value nobody kept a log: that is no gap in it.
     gaps: [...gapsOf(toLogged(rows), first, sql.at.toISOString())],
@@ -57,7 +63,7 @@ function outsideOf(stays: readonly HeldStay[], at: Date, value: string): boolean
 function findDeviationsOf(sql: RowsSql, instrumentId: string): Promise<ConditionLog['deviations']> {
   return sql.rows(
     `select d.id, ${deviationText('d')} as text,
-            exists (select from deviation_event e where e.lab_id = d.lab_id and e.deviation_id = d.id and e.kind in ('accept', 'void', 'repeat')) as decided
+            exists (select from deviation_event e where e.lab_id = d.lab_id and e.deviation_id = d.id and e.kind in ${decidingKinds}) as decided
        from deviation d
       where d.lab_id = $1::uuid and d.instrument_id = $2::uuid and d.kind = 'condition'
       order by d.at desc, d.id limit 20`,

@@ -1,6 +1,7 @@
 import { IdSchema } from '@curebook/contract/common'
 import {
   ConditionLogSchema,
+  CorrectConditionSchema,
   MadeKeySchema,
   MakeKeySchema,
   PostConditionsSchema,
@@ -32,6 +33,17 @@ export const conditionsRoutes: FastifyPluginAsyncZod<{ service: ConditionsServic
       response: { 200: PostedConditionsSchema, ...problems },
     },
     handler: (request) => service.add(request.actor, request.params.instrument, request.body),
+  })
+  app.post('/instruments/:instrument/conditions/:value/corrections', {
+    config: { action: 'condition:create' },
+    schema: {
+      operationId: 'correctCondition',
+      tags,
+      params: labParams({ instrument: IdSchema, value: IdSchema }),
+      body: CorrectConditionSchema,
+      response: { 200: PostedConditionsSchema, ...problems },
+    },
+    handler: (request) => service.correct(request.actor, request.params.instrument, request.params.value, request.body),
   })
   app.post('/instruments/:instrument/keys', {
     config: { action: 'instrument:update' },

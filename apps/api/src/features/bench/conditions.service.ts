@@ -1,26 +1,28 @@
-import type { ConditionLog, MadeKey, MakeKey, PostConditions, PostedConditions } from '@curebook/contract/conditions'
+import type {
+  ConditionLog,
+  CorrectCondition,
+  MadeKey,
+  MakeKey,
+  PostConditions,
+  PostedConditions,
+} from '@curebook/contract/conditions'
 import type { Database } from '@curebook/database/open-database'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import { checkReading } from '@curebook/trade/procedure/reading-check'
 import { createHash, randomBytes } from 'node:crypto'
 import { type Actor, systemActor } from '#platform/actor'
-import { isUniqueViolation } from '#platform/database-errors'
 import type { Laboratory, LaboratorySql } from '#platform/laboratory'
 import { AppError, invalidField, notFound } from '#platform/problem'
 import { rowsSql, type RowsSql } from '#platform/sql-rows'
+import { correctValue } from './condition-correction.ts'
 import { logOf } from './condition-log.ts'
-import {
-  findKey,
-  findKeyById,
-  findKeyHolder,
-  findValues,
-  insertKey,
-  insertValues,
-  lockLog,
-  type NewValue,
-} from './conditions.repository.ts'
-import { judgeLog, type OvenAtHand } from './excursions.ts'
+import { findValues, insertValues, lockLog, type NewValue } from './conditions.repository.ts'
+import { findKey, findKeyById, findKeyHolder, insertKey } from './instrument-keys.repository.ts'
+import { judgeLog } from './excursions.ts'
+import { tellTime, type Told } from './event-time.ts'
+import type { OvenAtHand } from './held-stays.ts'
 import { findInstrument } from './readings.repository.ts'
+import { twice } from './readings.service.ts'
 
 export type ConditionsService = ReturnType<typeof createConditionsService>
 type Source = { readonly byId: string } | { readonly keyId: string }
@@ -39,20 +41,14 @@ export function createConditionsService({
   database: Database
   methods: readonly MethodDeclaration[]
 }) {
-  /** Two messages with one value at the same moment: the second sees the first on its second look. */
-  const twice = <T>(work: () => Promise<T>): Promise<T> =>
-    work().catch((error: unknown) => {
-      if (isUniqueViolation(error)) return work()
-      throw error
-    })
-
   async function keep(sql: RowsSql, instrumentId: string, input: PostConditions, source: Source) {
     const oven = await ovenOf(sql, instrumentId)
     await lockLog(sql, oven.id)
-    const values = readValues(input, sql.at)
-    const fresh = await freshOf(sql, oven.id, values, input)
+    const told = input.time ? tellTime(input.time, sql.at) : null
+    const values = readValues(input, sql.at, told)
+    const fresh = await freshOf(sql, oven.id, values, told, input)
     if (fresh.length === 0) return { stored: 0, known: values.length, deviationIds: [] }
-    await insertValues(sql, oven.id, fresh, source)
+    await insertValues(sql, oven.id, fresh, source, told)
     const times = fresh.map(({ observedAt }) => observedAt.getTime())
     sql.record({
       action: 'condition:create',
@@ -62,6 +58,7 @@ export function createConditionsService({
       content: {
         values: fresh.map(({ id, observedAt, typed, unit }) => ({ id, at: observedAt.toISOString(), typed, unit })),
         ...('keyId' in source ? { key: source.keyId } : {}),
+        ...(told === null ? {} : { told: toldContent(told) }),
       },
     })
     const span = { from: new Date(Math.min(...times)), until: new Date(Math.max(...times)) }
@@ -82,6 +79,20 @@ export function createConditionsService({
         laboratory.inLaboratorySql(actor, (raw) =>
           keep(rowsSql(raw), instrumentId, input, { byId: actor.membershipId }),
         ),
+      ),
+
+    /** A mistyped value is put right by another, with the reason; the log is judged anew. */
+    correct: (
+      actor: Actor,
+      instrumentId: string,
+      valueId: string,
+      input: CorrectCondition,
+    ): Promise<PostedConditions> =>
+      twice(() =>
+        laboratory.inLaboratorySql(actor, async (raw) => {
+          const sql = rowsSql(raw)
+          return correctValue(sql, methods, await ovenOf(sql, instrumentId), valueId, input)
+        }),
       ),
 
     /** By whoever holds the instrument's key: nobody's session, and nothing but values of this one instrument. */
@@ -144,19 +155,33 @@ async function ovenOf(sql: RowsSql, instrumentId: string): Promise<OvenAtHand> {
   return { id, code, kind }
 }
 
-function readValues({ values }: PostConditions, now: Date): NewValue[] {
-  return values.map(({ id, at, value, unit }, index) => {
+/** What the device said of the time, as the ledger keeps it. */
+function toldContent({ eventAt, eventFrom, sentAt, offsetMs, note }: Told) {
+  return { eventAt: eventAt.toISOString(), eventFrom, sentAt: sentAt.toISOString(), offsetMs, note }
+}
+
+function readValues({ values }: PostConditions, now: Date, told: Told | null): NewValue[] {
+  return values.map(({ id, at, value, unit = '°C' }, index) => {
     const checked = checkReading(temperature, value)
     if (!checked.ok) throw invalidField(`values.${index}.value`, checked.message)
-    const observedAt = new Date(at)
+    const observedAt = told?.effectiveAt ?? new Date(at!)
     if (observedAt.getTime() > now.getTime() + futureLeewayMs)
       throw invalidField(`values.${index}.at`, 'This time lies in the future. Give the time at which it was read.')
     return { id, observedAt, typed: value, value: checked.value, unit }
   })
 }
 
-/** The values that are not stored yet; one whose id stands with another content refuses all. */
-async function freshOf(sql: RowsSql, instrumentId: string, values: readonly NewValue[], sent: PostConditions) {
+/**
+ * The values that are not stored yet; one whose id stands with another content refuses all. Told on a device it is the same
+ * by that device's time: what its clock is off is reckoned anew with each sending.
+ */
+async function freshOf(
+  sql: RowsSql,
+  instrumentId: string,
+  values: readonly NewValue[],
+  told: Told | null,
+  sent: PostConditions,
+) {
   const stored = new Map(
     (
       await findValues(
@@ -171,7 +196,9 @@ async function freshOf(sql: RowsSql, instrumentId: string, values: readonly NewV
       before !== undefined &&
       (before.instrumentId !== instrumentId ||
         before.typed !== value.typed ||
-        before.observedAt.getTime() !== value.observedAt.getTime())
+        (told === null
+          ? before.observedAt.getTime() !== value.observedAt.getTime()
+          : before.eventAt?.getTime() !== told.eventAt.getTime()))
     )
   })
   if (other)

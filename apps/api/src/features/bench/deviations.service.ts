@@ -10,6 +10,8 @@ import type { Laboratory } from '#platform/laboratory'
 import { ledgerContentOf } from '#platform/ledger-content'
 import { AppError, invalidField, notFound } from '#platform/problem'
 import { newId } from '#platform/uuid'
+import { findLoadOf } from './load-holds.repository.ts'
+import { lockLoad } from './loads.repository.ts'
 import { findDeviations } from './deviations.repository.ts'
 import { lockDeviation } from './linked-deviations.repository.ts'
 import { refuseWaiting, release } from './release.ts'
@@ -34,14 +36,20 @@ export function createDeviationsService({ laboratory, methods, build }: { labora
     return laboratory.inLaboratorySql(actor, async (raw) => {
       const sql = rowsSql(raw)
       await lockDeviation(sql, deviationId)
+      // Readings of a load come under the load's lock, as those of a test come under the test's.
+      const loadId = await findLoadOf(sql, deviationId)
+      if (loadId) await lockLoad(sql, loadId)
       const [deviation] = await findDeviations(sql, { id: deviationId })
       if (!deviation) throw notFound('deviation')
       if (await isRepeated(sql, deviationId, input)) return deviation
       refuseDecided(deviation, input)
       refuseOther(deviation, input)
       const [test] = deviation.testId ? await loadTests(sql, [deviation.testId], { lock: true }) : []
+      // Under the test's lock alone: an act on it may have closed this one while it was waited for.
+      const [now] = test ? await findDeviations(sql, { id: deviationId }) : []
+      if (now) refuseDecided(now, input)
       await act(sql, test, input)
-      refuseWaiting(input, (await waitingUnder(sql, [deviationId])).get(deviationId))
+      refuseWaiting(input, (await waitingUnder(sql, [deviationId])).get(deviationId), test !== undefined)
       const row = {
         labId: actor.labId,
         id: input.id,
@@ -55,7 +63,8 @@ export function createDeviationsService({ laboratory, methods, build }: { labora
         `insert into deviation_event (lab_id, id, deviation_id, kind, reason, by_id, at) values ($1::uuid, $2::uuid, $3::uuid, $4, $5, $6::uuid, $7::timestamptz) on conflict (lab_id, id) do nothing`,
         [row.labId, row.id, row.deviationId, row.kind, row.reason, row.byId, row.at],
       )
-      const settled = input.kind === 'release' ? await release(sql, { methods, build }, deviationId, test!, input) : []
+      const settled =
+        input.kind === 'release' ? await release(sql, { methods, build }, deviationId, test, input) : undefined
       sql.record({
         action: 'deviation:decide',
         subjectKind: 'deviation',
@@ -63,11 +72,12 @@ export function createDeviationsService({ laboratory, methods, build }: { labora
         projectId: test?.projectId ?? null,
         topics: [
           'deviations',
-          ...(test ? topicsOf(test) : []),
+          ...(loadId ? ['loads'] : []),
+          ...(test ? topicsOf(test, settled?.casts) : []),
           ...deviation.specimens.flatMap(({ testId, designId }) => topicsOf({ id: testId, designId })),
         ],
         content: { kind: input.kind, reason: input.reason },
-        rows: [ledgerContentOf('deviation_event', row), ...settled],
+        rows: [ledgerContentOf('deviation_event', row), ...(settled?.rows ?? [])],
       })
       return (await findDeviations(sql, { id: deviationId }))[0]!
     })
@@ -89,7 +99,9 @@ function refuseDecided(now: Deviation, input: DecideDeviation): void {
   if (!now.decision) return
   throw new AppError(
     'conflict',
-    `${now.decision.by.name} has decided this already: ${now.decision.kind}, “${now.decision.reason}”.`,
+    now.decision.by
+      ? `${now.decision.by.name} has decided this already: ${now.decision.kind}, “${now.decision.reason}”.`
+      : `This was closed by itself: “${now.decision.reason}”.`,
     { extra: { stored: now, sent: input } },
   )
 }
@@ -105,8 +117,8 @@ function refuseOther(now: Deviation, input: DecideDeviation): void {
 }
 
 async function act(sql: RowsSql, test: TestRecord | undefined, input: DecideDeviation): Promise<void> {
-  if (input.kind === 'accept' || input.kind === 'release') return
-  if (!test) throw invalidField('kind', 'Only a specimen can be voided or repeated. Accept it with a reason.')
+  if (input.kind === 'accept' || input.kind === 'release' || input.kind === 'exclude') return
+  if (!test) throw invalidField('kind', 'Only a specimen can be voided or repeated. Decide otherwise, with a reason.')
   if (input.kind === 'repeat' && !input.spareTestId)
     throw invalidField('spareTestId', 'Choose the spare that takes its place.')
   refuseEnded(test)

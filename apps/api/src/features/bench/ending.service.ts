@@ -18,7 +18,8 @@ export function createEndingService({ laboratory }: { laboratory: Laboratory }) 
   function voidOne(actor: Actor, testId: string, input: VoidTest): Promise<void> {
     return laboratory.inLaboratorySql(actor, async (raw) => {
       const sql = rowsSql(raw)
-      const [record] = await loadTests(sql, [testId], { lock: true })
+      // With what may be lost along with it, in one order for all: a reading of the batch holds both too.
+      const [record] = await loadTests(sql, [testId, ...(await openCounterpart(sql, testId))], { lock: true })
       if (!record) throw notFound('test')
       if ((await findStepEvents(sql, [input.id])).some((event) => event.testId === testId && event.kind === 'void'))
         return

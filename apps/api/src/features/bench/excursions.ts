@@ -1,77 +1,23 @@
-import {
-  type Excursion,
-  excursionsOf,
-  heldCondition,
-  type HeldCondition,
-} from '@curebook/trade/procedure/condition-log'
-import type { EditionParameters, MethodDeclaration } from '@curebook/trade/procedure/declaration'
-import { type StayKind, staysOf } from '@curebook/trade/procedure/stay'
-import { decimal } from '@curebook/trade/quantity/decimal'
+import { excursionsOf, type LoggedValue } from '@curebook/trade/procedure/condition-log'
+import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import type { LedgerRow } from '#platform/ledger-content'
 import type { RowsSql } from '#platform/sql-rows'
-import {
-  type ExcursionRow,
-  findExcursions,
-  findLastValueAt,
-  findLog,
-  findPutIn,
-  findStepsInto,
-  insertExcursion,
-  lockLog,
-  toLogged,
-} from './conditions.repository.ts'
-import { instantWords } from './instant-words.ts'
+import { findLastValueAt, findLog, lockLog, toLogged } from './conditions.repository.ts'
+import { type ExcursionRow, findExcursions, insertExcursion } from './excursions.repository.ts'
+import { closeBaseless, noteDecided, type Seen } from './excursion-outcomes.ts'
+import { covers, type Found, isEqual, isSame, overlaps, spanText, touches } from './excursion-spans.ts'
+import { type HeldStay, type OvenAtHand, staysIn } from './held-stays.ts'
 import { findLinked, linkTests, lockDeviation, openLinked } from './linked-deviations.repository.ts'
-import { findActs } from './loads.repository.ts'
-import { methodOf } from './settle.ts'
 import { topicsOf } from './topics.ts'
 
-/** How far back a specimen may have been put in that still stands there: six days of soak, and a week of grace. */
-const stayMs = 14 * 86_400_000
 /** How far around new values the log is read, so that a whole weekend is seen as one. */
 const aroundMs = 7 * 86_400_000
 
-export type OvenAtHand = { readonly id: string; readonly code: string; readonly kind: StayKind }
-
-/** A specimen's time in the instrument and what its edition asks for while it stands there. */
-export type HeldStay = {
-  readonly testId: string
-  readonly designId: string | null
-  readonly loadId: string | null
-  readonly from: string
-  readonly until: string | null
-  readonly held: HeldCondition
-}
-
-/** Who stood in an instrument since an instant, and what each asked for. */
-export async function staysIn(
-  sql: RowsSql,
-  methods: readonly MethodDeclaration[],
-  oven: OvenAtHand,
-  since: Date,
-): Promise<HeldStay[]> {
-  const tests = await findPutIn(sql, oven.id, new Date(since.getTime() - stayMs))
-  const ids = tests.map(({ testId }) => testId)
-  const [acts, into] = [await findActs(sql, ids), await findStepsInto(sql, oven.id, ids)]
-  return tests.flatMap(({ testId, methodKey, parametersText, designId }) => {
-    const method = methodOf(methods, methodKey)
-    const events = acts
-      .filter((act) => act.testId === testId)
-      .map(({ step, act, at }) => ({ step, act, at: at.toISOString() }))
-    return staysOf(method, oven.kind, events).flatMap(({ step, from, until }) => {
-      const put = into.find((one) => one.testId === testId && one.step === step)
-      const declared = method.steps.find(({ key }) => key === step)!
-      const held = heldCondition(declared, JSON.parse(parametersText) as EditionParameters)
-      return put && held ? [{ testId, designId, loadId: put.loadId, from, until, held }] : []
-    })
-  })
-}
-
-type Found = Excursion & { readonly held: HeldCondition; readonly stays: readonly HeldStay[] }
-
 /**
  * Looks at the log around new values: for every time out of limits in which specimens stood there one deviation is opened, or
- * the undecided one grows. What has been decided stays as it was decided; what grows beyond it is another deviation.
+ * the undecided one grows. An undecided one that rests on nothing any more is closed with the reason. What has been decided
+ * stays as it was decided: what goes beyond it is another deviation, and what does not is noted on it.
+ * @param because what changed the log, where it was more than another value
  * @returns the deviations opened or grown
  */
 export async function judgeLog(
@@ -79,24 +25,28 @@ export async function judgeLog(
   methods: readonly MethodDeclaration[],
   oven: OvenAtHand,
   span: { from: Date; until: Date },
+  because: string | null = null,
 ): Promise<string[]> {
   const from = await beginningOf(sql, oven.id, new Date(span.from.getTime() - aroundMs))
-  const log = toLogged(await findLog(sql, oven.id, from, new Date(span.until.getTime() + aroundMs)))
+  const until = await endOf(sql, oven.id, from, new Date(span.until.getTime() + aroundMs))
+  const log = toLogged(await findLog(sql, oven.id, from, until))
   const stays = await staysIn(sql, methods, oven, from)
-  const zone = await zoneOf(sql)
+  const seen: Seen = { log, stays, found: excursionsWith(log, stays), zone: await zoneOf(sql), because }
+  await closeBaseless(sql, await findExcursionsUntil(sql, oven.id, from, until), seen)
   const touched: string[] = []
-  for (const found of excursionsWith(log, stays)) {
-    const id = await keepExcursion(sql, oven, found, await standingOf(sql, oven.id, from, found), zone)
+  for (const found of seen.found) {
+    const id = await keepExcursion(sql, oven, found, await standingOf(sql, oven.id, from, found), seen.zone)
     if (id) touched.push(id)
   }
+  await noteDecided(sql, await findExcursionsUntil(sql, oven.id, from, until), seen)
   return touched
 }
 
 /**
- * What is put in is held against the values that are in the log already, where it is told to have been put in before them:
- * late, or from paper. Values that arrive at the same moment wait, or are waited for.
+ * A stay that is told to have begun or ended before values that are in the log already, late or from paper, is held against
+ * them anew. Values that arrive at the same moment wait, or are waited for.
  */
-export async function judgePutIn(
+export async function judgeStays(
   sql: RowsSql,
   methods: readonly MethodDeclaration[],
   oven: OvenAtHand,
@@ -113,6 +63,16 @@ async function beginningOf(sql: RowsSql, instrumentId: string, from: Date): Prom
   return earliest < from.getTime() ? beginningOf(sql, instrumentId, new Date(earliest)) : from
 }
 
+/** Up to where the log is read: what stands on record and begins before is read to its end. */
+async function endOf(sql: RowsSql, instrumentId: string, from: Date, until: Date): Promise<Date> {
+  const rows = await findExcursionsUntil(sql, instrumentId, from, until)
+  return new Date(Math.max(until.getTime(), ...rows.map(({ untilAt }) => untilAt.getTime())))
+}
+
+async function findExcursionsUntil(sql: RowsSql, instrumentId: string, from: Date, until: Date) {
+  return (await findExcursions(sql, instrumentId, from)).filter(({ fromAt }) => fromAt.getTime() <= until.getTime())
+}
+
 /**
  * What is on record of a time out of limits. It is read for each one anew: a late value inside cuts one in two, of which the
  * first takes the place of what stood and the second is another. A decision on it is waited for, so that nothing grows
@@ -126,15 +86,24 @@ async function standingOf(sql: RowsSql, instrumentId: string, from: Date, found:
   return read()
 }
 
-/** The times out of limits with the specimens inside then, apart for each pair of limits that anybody asks for. */
-function excursionsWith(log: ReturnType<typeof toLogged>, stays: readonly HeldStay[]): Found[] {
+/**
+ * The times out of limits with the specimens inside then, apart for each pair of limits that anybody asks for. What was read
+ * after the last of them was taken out concerns nobody.
+ */
+function excursionsWith(log: readonly LoggedValue[], stays: readonly HeldStay[]): Found[] {
   const limits = new Map(stays.map(({ held }) => [`${held.low} ${held.high}`, held]))
-  return [...limits.values()].flatMap((held) =>
-    excursionsOf(log, held).flatMap((excursion) => {
-      const inside = stays.filter((stay) => isSame(stay.held, held) && overlaps(stay, excursion))
-      return inside.length > 0 ? [{ ...excursion, held, stays: inside }] : []
-    }),
-  )
+  return [...limits.values()].flatMap((held) => {
+    const own = stays.filter((stay) => isSame(stay.held, held))
+    const concerning = log.filter(({ at }) =>
+      own.some(({ until }) => until === null || Date.parse(until) >= Date.parse(at)),
+    )
+    return excursionsOf(concerning, held).flatMap((excursion) => {
+      const inside = own.filter((stay) => overlaps(stay, excursion))
+      if (inside.length === 0) return []
+      const ended = excursion.ended || inside.every(({ until }) => until !== null)
+      return [{ ...excursion, ended, held, stays: inside }]
+    })
+  })
 }
 
 async function keepExcursion(
@@ -193,42 +162,8 @@ async function withoutWord(sql: RowsSql, same: readonly ExcursionRow[], stays: r
   return stays.filter(({ testId }) => !told.has(testId))
 }
 
-function spanText({ from, until, peak, ended, held }: Found, zone: string): string {
-  const farthest = `${decimal(peak).gt(held.high) ? 'highest' : 'lowest'} ${peak} ${held.unit}`
-  return ended
-    ? `from ${instantWords(zone, from)} to ${instantWords(zone, until)}, ${farthest}.`
-    : `from ${instantWords(zone, from)} on, last seen so ${instantWords(zone, until)}, ${farthest}.`
-}
-
-async function zoneOf(sql: RowsSql): Promise<string> {
+/** The laboratory's zone, for words that stand on record. */
+export async function zoneOf(sql: RowsSql): Promise<string> {
   const [found] = await sql.rows<{ zone: string }>('select zone from laboratory where id = $1::uuid', [sql.actor.labId])
   return found!.zone
-}
-
-function isSame(one: { low: string; high: string }, other: { low: string; high: string }): boolean {
-  return decimal(one.low).eq(other.low) && decimal(one.high).eq(other.high)
-}
-
-function overlaps(stay: HeldStay, { from, until }: Excursion): boolean {
-  return (
-    Date.parse(stay.from) <= Date.parse(until) && (stay.until === null || Date.parse(stay.until) >= Date.parse(from))
-  )
-}
-
-/** What is kept and what is seen now are one where they share a moment, whatever order the values came in. */
-function touches(row: ExcursionRow, { from, until }: Excursion): boolean {
-  return row.fromAt.getTime() <= Date.parse(until) && row.untilAt.getTime() >= Date.parse(from)
-}
-
-function covers(row: ExcursionRow, { from, until, peak }: Found): boolean {
-  return row.fromAt.getTime() <= Date.parse(from) && row.untilAt.getTime() >= Date.parse(until) && row.peak === peak
-}
-
-function isEqual(row: ExcursionRow, { from, until, peak, ended }: Found): boolean {
-  return (
-    row.fromAt.getTime() === Date.parse(from) &&
-    row.untilAt.getTime() === Date.parse(until) &&
-    row.peak === peak &&
-    row.ended === ended
-  )
 }

@@ -16,6 +16,14 @@ export const waitsSql = (lab: string, readingId: string) => `exists (
   select from reading_hold h where h.lab_id = ${lab} and h.reading_id = ${readingId}
     and not exists (select from deviation_event e where e.lab_id = h.lab_id and e.deviation_id = h.deviation_id and e.kind = 'release'))`
 
+/** SQL: the kinds of act that decide a deviation; a note on it decides nothing. */
+export const decidingKinds = `('accept', 'void', 'repeat', 'release', 'exclude', 'close')`
+
+/** SQL: whether a reading was decided to be left out: it never counts. */
+export const leftOutSql = (lab: string, readingId: string) => `exists (
+  select from reading_hold h join deviation_event e on e.lab_id = h.lab_id and e.deviation_id = h.deviation_id and e.kind = 'exclude'
+   where h.lab_id = ${lab} and h.reading_id = ${readingId})`
+
 /** Calibrations of instruments that stand, in the order in which they were done. */
 export function findCalibrationsOf(
   sql: RowsSql,
@@ -26,7 +34,7 @@ export function findCalibrationsOf(
        from calibration c
       where c.lab_id = $1::uuid and c.instrument_id = any($2::uuid[])
         and not exists (select from calibration d where d.lab_id = c.lab_id and d.supersedes_id = c.id)
-      order by c.done_on, c.at`,
+      order by c.done_on, c.at, c.id`,
     [sql.actor.labId, instrumentIds],
   )
 }
@@ -37,10 +45,10 @@ async function findOpen(sql: RowsSql, testId: string, cause: HoldCause): Promise
     `select d.id from deviation d
       where d.lab_id = $1::uuid and d.test_id = $2::uuid and d.kind = $3 and d.opened_by_rule
         and d.instrument_id is not distinct from $4::uuid
-        and not exists (select from deviation_event e where e.lab_id = d.lab_id and e.deviation_id = d.id)
+        and not exists (select from deviation_event e where e.lab_id = d.lab_id and e.deviation_id = d.id and e.kind in ${decidingKinds})
         and exists (select from reading_hold h join reading r on r.lab_id = h.lab_id and r.id = h.reading_id
                      where h.lab_id = d.lab_id and h.deviation_id = d.id and ($3 <> 'competence' or r.by_id = $5::uuid))
-      order by d.at limit 1`,
+      order by d.at, d.id limit 1`,
     [sql.actor.labId, testId, cause.kind, cause.instrumentId, sql.actor.membershipId],
   )
   return found?.id ?? null
@@ -124,16 +132,18 @@ export type WaitingRow = {
   readonly byId: string
 }
 
-/** The standing readings that wait under these deviations; those of an ended test wait for nothing any more. */
+/** The standing readings that wait under these deviations, of loads too; those of an ended test wait for nothing any more. */
 export function findWaiting(sql: RowsSql, deviationIds: readonly string[]): Promise<WaitingRow[]> {
   return sql.rows<WaitingRow>(
     `select h.deviation_id as "deviationId", r.id as "readingId", r.step_key as "stepKey", r.key, r.typed, r.by_id as "byId"
        from reading_hold h
        join reading r on r.lab_id = h.lab_id and r.id = h.reading_id
-       join slot_now s on s.lab_id = r.lab_id and s.reading_id = r.id
-       join test_now n on n.lab_id = r.lab_id and n.test_id = r.test_id and n.state not in ('void', 'replaced')
+       left join slot_now s on s.lab_id = r.lab_id and s.reading_id = r.id
+       left join test_now n on n.lab_id = r.lab_id and n.test_id = r.test_id and n.state not in ('void', 'replaced')
       where h.lab_id = $1::uuid and h.deviation_id = any($2::uuid[])
-        and not exists (select from deviation_event e where e.lab_id = h.lab_id and e.deviation_id = h.deviation_id)
+        and ((s.reading_id is not null and n.test_id is not null)
+          or (r.load_id is not null and not exists (select from reading c where c.lab_id = r.lab_id and c.supersedes_id = r.id)))
+        and not exists (select from deviation_event e where e.lab_id = h.lab_id and e.deviation_id = h.deviation_id and e.kind in ${decidingKinds})
       order by r.event_at, r.id`,
     [sql.actor.labId, deviationIds],
   )

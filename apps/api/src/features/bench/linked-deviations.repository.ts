@@ -59,24 +59,36 @@ export async function lockDeviation(sql: RowsSql, id: string): Promise<void> {
 
 export type LinkedTest = { readonly testId: string; readonly loadId: string | null }
 
+/** What a deviation of many specimens says. The text is printed for each of their clients; the word stays inside. */
+export type NewLinked = {
+  readonly kind?: 'condition' | 'calibration' | 'competence'
+  readonly text: string
+  readonly insideWord?: string | null
+  readonly instrumentId: string | null
+  readonly readingId?: string | null
+  readonly tests: readonly LinkedTest[]
+}
+
 /** Opens one deviation about an oven or bath and the specimens in it. @returns its id and its rows for the ledger */
 export async function openLinked(
   sql: RowsSql,
-  { text, instrumentId, tests }: { text: string; instrumentId: string; tests: readonly LinkedTest[] },
+  { kind = 'condition', text, insideWord = null, instrumentId, readingId = null, tests }: NewLinked,
 ): Promise<{ id: string; rows: LedgerRow[] }> {
   const row = {
     labId: sql.actor.labId,
     id: newId(),
-    kind: 'condition',
+    kind,
     openedByRule: true,
     instrumentId,
+    readingId,
     text,
+    insideWord,
     at: sql.at,
   }
   await sql.rows(
-    `insert into deviation (lab_id, id, kind, opened_by_rule, instrument_id, text, at)
-     values ($1::uuid, $2::uuid, $3, true, $4::uuid, $5, $6::timestamptz)`,
-    [row.labId, row.id, row.kind, row.instrumentId, row.text, row.at],
+    `insert into deviation (lab_id, id, kind, opened_by_rule, instrument_id, reading_id, text, inside_word, at)
+     values ($1::uuid, $2::uuid, $3, true, $4::uuid, $5::uuid, $6, $7, $8::timestamptz)`,
+    [row.labId, row.id, row.kind, row.instrumentId, row.readingId, row.text, row.insideWord, row.at],
   )
   return { id: row.id, rows: [ledgerContentOf('deviation', row), ...(await linkTests(sql, row.id, tests))] }
 }

@@ -1,6 +1,7 @@
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import { notFound } from '#platform/problem'
 import type { RowsSql } from '#platform/sql-rows'
+import { waitingSentences } from './load-holds.ts'
 import { type LoadAtHand, standingNow, toLoad } from './load-view.ts'
 import {
   findActs,
@@ -27,7 +28,11 @@ export async function standingIn(sql: RowsSql, methods: readonly MethodDeclarati
 export async function viewsOf(sql: RowsSql, loads: readonly LoadRow[], standing: Standing): Promise<LoadAtHand[]> {
   const ids = loads.map(({ id }) => id)
   const [readings, members] = [await findLoadReadings(sql, ids), await findMembers(sql, ids)]
-  return loads.map((load) => toLoad(load, standing, readings, members))
+  const waiting = await waitingSentences(
+    sql,
+    readings.flatMap(({ id, waits, leftOut }) => (waits && !leftOut ? [id] : [])),
+  )
+  return loads.map((load) => toLoad(load, standing, readings, members, waiting))
 }
 
 export async function loadIn(sql: RowsSql, methods: readonly MethodDeclaration[], id: string): Promise<LoadAtHand> {

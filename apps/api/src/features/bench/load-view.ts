@@ -3,7 +3,7 @@ import type { EditionParameters, MethodDeclaration } from '@curebook/trade/proce
 import { massRuleOf } from '@curebook/trade/procedure/constant-mass'
 import { standsIn, type StayKind, staysOf } from '@curebook/trade/procedure/stay'
 import { methodOf } from './settle.ts'
-import { checksOf, type ConstantMass, constantMassOf, toLoadReading } from './load-mass.ts'
+import { checksOf, type ConstantMass, constantMassOf, toLoadReading, type WaitingSentences } from './load-mass.ts'
 import type { ActRow, LoadReadingRow, LoadRow, MemberRow, StandingRow } from './loads.repository.ts'
 
 export const stayKinds = ['oven', 'bath'] as const satisfies readonly StayKind[]
@@ -34,13 +34,16 @@ export function standingNow(
           ...placeOf(own, step),
           kind,
           since: from,
-          endsHere: method.steps.find(({ key }) => key === step)!.events.includes('end'),
+          endsHere: endsHere(method, step),
           needsConstantMass:
             kind === 'oven' && massRuleOf(JSON.parse(row.parametersText) as EditionParameters) !== null,
         })),
     )
   })
 }
+
+const endsHere = (method: MethodDeclaration, stepKey: string) =>
+  method.steps.find(({ key }) => key === stepKey)!.events.includes('end')
 
 function placeOf(acts: readonly ActRow[], step: string) {
   const put = acts.find((act) => act.step === step && act.act === 'start')
@@ -53,7 +56,7 @@ export function waitingFor(methods: readonly MethodDeclaration[], rows: readonly
     const method = methodOf(methods, row.methodKey)
     const step = method.steps.find(({ key }) => key === row.dueStep)
     const kind = step && row.dueAct === 'start' ? stayKinds.find((one) => standsIn(step, one)) : undefined
-    return step && kind ? [{ ...headOf(row, method, step.key), kind }] : []
+    return step && kind ? [{ ...headOf(row, method, step.key), endsHere: endsHere(method, step.key), kind }] : []
   })
 }
 
@@ -82,12 +85,14 @@ export function toLoad(
   standing: readonly Standing[],
   readings: readonly LoadReadingRow[],
   members: readonly MemberRow[],
+  waiting: WaitingSentences,
 ): LoadAtHand {
   const inside = standing.filter(({ loadId }) => loadId === load.id)
   const own = readings.filter(({ loadId }) => loadId === load.id)
   const checks = checksOf(
     own,
     members.filter(({ loadId }) => loadId === load.id),
+    waiting,
   )
   return {
     id: load.id,
@@ -96,8 +101,8 @@ export function toLoad(
     openedAt: load.openedAt.toISOString(),
     by: { membershipId: load.membershipId, name: load.name, initials: load.initials },
     specimens: inside.map(toSpecimen),
-    temperatures: own.filter(({ stepKey }) => stepKey === 'temperature').map(toLoadReading),
-    checks: checks.map(({ shared: _, comparedFrom: _from, ...check }) => check),
+    temperatures: own.filter(({ stepKey }) => stepKey === 'temperature').map((row) => toLoadReading(row, waiting)),
+    checks: checks.map(({ shared: _, comparedFrom: _from, aside: _aside, ...check }) => check),
     constantMass: inside.some(({ needsConstantMass }) => needsConstantMass)
       ? constantMassOf(
           checks,

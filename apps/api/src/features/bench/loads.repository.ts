@@ -2,6 +2,7 @@ import type { PersonName } from '@curebook/contract/common'
 import { ledgerContentOf, type LedgerRow } from '#platform/ledger-content'
 import type { RowsSql } from '#platform/sql-rows'
 import type { Told } from './event-time.ts'
+import { leftOutSql, waitsSql } from './holds.repository.ts'
 
 export type LoadRow = {
   readonly id: string
@@ -111,14 +112,23 @@ export type LoadReadingRow = PersonName & {
   readonly unit: string
   readonly repeat: number
   readonly at: Date
+  readonly instrumentId: string | null
+  readonly instrumentCode: string | null
+  /** Kept, and does not count until released. */
+  readonly waits: boolean
+  /** Decided never to count. */
+  readonly leftOut: boolean
 }
 
 /** Temperatures and warm weighings of loads, in the order in which they were read. */
 export function findLoadReadings(sql: RowsSql, loadIds: readonly string[]): Promise<LoadReadingRow[]> {
   return sql.rows<LoadReadingRow>(
     `select r.id, r.load_id as "loadId", r.step_key as "stepKey", r.key, r.typed, r.value::text as value, r.unit, r.repeat,
-            r.event_at + make_interval(secs => coalesce(r.offset_ms, 0) / 1000.0) as at, m.id as "membershipId", m.name, m.initials
-       from reading r join membership m on m.lab_id = r.lab_id and m.id = r.by_id
+            r.event_at + make_interval(secs => coalesce(r.offset_ms, 0) / 1000.0) as at, m.id as "membershipId", m.name, m.initials,
+            i.id as "instrumentId", i.code as "instrumentCode", ${waitsSql('r.lab_id', 'r.id')} as waits, ${leftOutSql('r.lab_id', 'r.id')} as "leftOut"
+       from reading r
+       join membership m on m.lab_id = r.lab_id and m.id = r.by_id
+       left join instrument i on i.lab_id = r.lab_id and i.id = r.instrument_id
       where r.lab_id = $1::uuid and r.load_id = any($2::uuid[])
         and not exists (select from reading c where c.lab_id = r.lab_id and c.supersedes_id = r.id)
       order by r.event_at, r.id`,
@@ -131,13 +141,14 @@ export type MemberRow = {
   readonly loadId: string
   readonly code: string
   readonly label: string
+  readonly methodKey: string
   readonly parametersText: string
 }
 
 /** Every specimen that a load has ever held. */
 export function findMembers(sql: RowsSql, loadIds: readonly string[]): Promise<MemberRow[]> {
   return sql.rows<MemberRow>(
-    `select distinct s.load_id as "loadId", t.id as "testId", i.code, t.label, e.parameters as "parametersText"
+    `select distinct s.load_id as "loadId", t.id as "testId", i.code, t.label, t.method_key as "methodKey", e.parameters as "parametersText"
        from step_event s
        join test_event t on t.lab_id = s.lab_id and t.id = s.test_id
        join item i on i.lab_id = t.lab_id and i.id = t.item_id

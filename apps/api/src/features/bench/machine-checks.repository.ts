@@ -24,7 +24,7 @@ export async function lastLoadChecks(
        join reading r on r.lab_id = c.lab_id and r.instrument_check_id = c.id
       where c.lab_id = $1::uuid and c.instrument_id = any($2::uuid[]) and c.kind = 'load' and c.nominal_text is not null
         and not exists (select from instrument_check n where n.lab_id = c.lab_id and n.supersedes_id = c.id)
-      order by c.instrument_id, "checkedAt" desc, c.at desc`,
+      order by c.instrument_id, "checkedAt" desc, c.at desc, c.id desc`,
     [sql.actor.labId, instrumentIds],
   )
   return new Map(

@@ -33,12 +33,12 @@ export async function partsOfRuns(sql: RowsSql, testIds: readonly string[]): Pro
          select distinct on (f.kind) f.id, f.kind, f.part_lot_id, ${effective('f')} as fitted_at
            from part_fitting f
           where f.lab_id = s.lab_id and f.instrument_id = u.instrument_id and ${effective('f')} <= ${effective('s')} and ${standing}
-          order by f.kind, fitted_at desc, f.at desc
+          order by f.kind, fitted_at desc, f.at desc, f.id desc
        ) f
        join part_lot l on l.lab_id = s.lab_id and l.id = f.part_lot_id
       where s.lab_id = $1::uuid and s.test_id = any($2::uuid[]) and s.kind = 'start'
         and not exists (select from step_event c where c.lab_id = s.lab_id and c.supersedes_id = s.id)
-      order by "startedAt", s.written_at, f.kind`,
+      order by "startedAt", s.written_at, s.id, f.kind, i.code`,
     [sql.actor.labId, testIds],
   )
   return rows.map(({ startedAt, fittedAt, ...row }) => ({
@@ -64,7 +64,7 @@ export async function partsOn(
     `select distinct on (f.instrument_id, f.kind) f.instrument_id as "instrumentId", f.kind, l.lot, l.id as "partLotId", ${effective('f')} as "fittedAt"
        from part_fitting f join part_lot l on l.lab_id = f.lab_id and l.id = f.part_lot_id
       where f.lab_id = $1::uuid and f.instrument_id = any($2::uuid[]) and ${effective('f')} <= $3::timestamptz and ${standing}
-      order by f.instrument_id, f.kind, "fittedAt" desc, f.at desc`,
+      order by f.instrument_id, f.kind, "fittedAt" desc, f.at desc, f.id desc`,
     [sql.actor.labId, instrumentIds, at],
   )
   const byMachine = new Map<string, (RunPart & { partLotId: string })[]>()

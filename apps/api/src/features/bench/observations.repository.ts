@@ -32,7 +32,7 @@ export async function findObservations(
        join membership m on m.lab_id = s.lab_id and m.id = s.by_id
        left join attachment a on a.lab_id = s.lab_id and a.id = s.attachment_id
       where s.lab_id = $1::uuid and s.kind = 'observe' and (s.test_id = any($2::uuid[]) or s.id = $3::uuid)
-      order by s.event_at, s.written_at`,
+      order by s.event_at, s.written_at, s.id`,
     [sql.actor.labId, testIds, id],
   )
   return rows.map(toObservation)

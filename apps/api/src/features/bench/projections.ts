@@ -18,20 +18,21 @@ const effective = (table: string) =>
   `${table}.event_at + make_interval(secs => coalesce(${table}.offset_ms, 0) / 1000.0)`
 
 /**
- * What stands in each slot by the readings alone: the end of each chain of corrections. The act stays when its first reading
- * says, unless a correction says that it was weighed again.
+ * What stands in each slot by the readings alone: the end of each chain of corrections, unless it was taken back. The act
+ * stays when its first reading says, unless a correction says that it was weighed again, or the one before was taken back.
  */
 const slotsFromReadings = `
   with recursive chain as (
     select r.id, r.test_id, ${effective('r')} as acted_at
       from reading r where r.lab_id = $1::uuid and r.test_id is not null and r.supersedes_id is null
     union all
-    select c.id, c.test_id, case when c.reason ~* $2 then ${effective('c')} else chain.acted_at end
+    select c.id, c.test_id, case when c.reason ~* $2 or exists (select from reading_withdrawal w where w.lab_id = $1::uuid and w.reading_id = chain.id) then ${effective('c')} else chain.acted_at end
       from chain join reading c on c.lab_id = $1::uuid and c.supersedes_id = chain.id
   )
   select r.test_id, r.step_key, r.key, r.repeat, r.id as reading_id, r.typed, r.value, r.unit, r.choice, chain.acted_at as event_at
     from chain join reading r on r.lab_id = $1::uuid and r.id = chain.id
-   where not exists (select from reading c where c.lab_id = r.lab_id and c.supersedes_id = r.id)`
+   where not exists (select from reading c where c.lab_id = r.lab_id and c.supersedes_id = r.id)
+     and not exists (select from reading_withdrawal w where w.lab_id = r.lab_id and w.reading_id = r.id)`
 
 /**
  * Compares the projections with what the records say. It rebuilds them on the way: the caller takes the transaction back.

@@ -1,18 +1,31 @@
-import type { PutIn } from '@curebook/contract/put-in'
+import type { PutIn, SettlePutIn } from '@curebook/contract/put-in'
 import { methodByKey } from '@curebook/trade/methods/catalogue'
 import type { EditionParameters, MethodDeclaration, WindowDeclaration } from '@curebook/trade/procedure/declaration'
-import { putInWindowOf, soakOf } from '@curebook/trade/procedure/put-in'
 import { neededDaysOf } from '@curebook/trade/procedure/weekday-law'
 import type { Actor } from '#platform/actor'
 import type { Laboratory } from '#platform/laboratory'
-import { invalidField, notFound } from '#platform/problem'
-import { rowsSql } from '#platform/sql-rows'
+import { notFound } from '#platform/problem'
+import { type RowsSql, rowsSql } from '#platform/sql-rows'
 import { castingSeriesOf } from './casting-order.ts'
-import { findPutInTests, type PutInTest } from './put-in.repository.ts'
+import { findSettled } from './put-in-lists.repository.ts'
+import { settleList } from './put-in-settle.ts'
+import { soakingMethod, soakOfTests, whereTheyStand } from './put-in-standing.ts'
+import {
+  findBreaks,
+  findMachines,
+  findPutInTests,
+  findRunning,
+  findSoakingElsewhere,
+  type PutInTest,
+  type SoakingElsewhere,
+} from './put-in.repository.ts'
 
 export type PutInService = ReturnType<typeof createPutInService>
 
-/** Who lies in the bath and who is to be put in, for a list of times. The times themselves are the reader's to plan. */
+/** A run still takes the machine, however long it was told to be. */
+const longestRunMs = 4 * 3_600_000
+
+/** Who lies in the bath and who is to be put in, for a list of times; and the list that was settled. */
 export function createPutInService({
   laboratory,
   methods,
@@ -21,43 +34,61 @@ export function createPutInService({
   methods: readonly MethodDeclaration[]
 }) {
   function read(actor: Actor, asked: { designId: string; methodKey: string }): Promise<PutIn> {
-    const method = methodByKey(methods, asked.methodKey)
-    const window = method && putInWindowOf(method)
-    if (!method || !window)
-      throw invalidField('methodKey', 'This method has no soak before a machine: choose an abrasion test.')
+    const { method, window, kind, runs } = soakingMethod(methods, asked.methodKey)
     return laboratory.inLaboratorySql(actor, async (raw) => {
       const sql = rowsSql(raw)
-      const [design] = await sql.rows<{ name: string }>(
-        'select name from design where lab_id = $1::uuid and id = $2::uuid',
-        [actor.labId, asked.designId],
-      )
-      if (!design) throw notFound('design')
+      const name = await designName(sql, asked.designId)
       const ordered = castingSeriesOf(await findPutInTests(sql, { ...asked, run: window.step })).flatMap(
         ({ rows }) => rows,
       )
+      const after = new Date(sql.at.getTime() - longestRunMs)
+      // Sent together: what does not wait for one another.
+      const [{ breaks }, machines, elsewhere, running, settled] = await Promise.all([
+        findBreaks(sql),
+        findMachines(sql, kind),
+        findSoakingElsewhere(sql, { ...asked, runs }),
+        findRunning(sql, { ...asked, runs }, { kind, after }),
+        findSettled(sql, asked),
+      ])
       return {
         now: sql.at.toISOString(),
         ...asked,
-        designName: design.name,
+        designName: name,
         methodName: method.name,
-        soak: ordered.length > 0 ? narrowestSoak(window, ordered) : null,
+        soak: ordered.length > 0 ? soakOfTests(window, ordered) : null,
         later: laterDays(method, window, ordered[0]),
+        breaks: [...breaks],
+        machines,
+        elsewhere: elsewhere.map((test) => toElsewhere(test, methods)),
+        running: running.map(({ startedAt, instrumentId }) => ({ startedAt: startedAt.toISOString(), instrumentId })),
+        settled,
         ...whereTheyStand(ordered, method, window),
       }
     })
   }
 
-  return { read }
+  return { read, settle: (actor: Actor, input: SettlePutIn) => settleList({ laboratory, methods }, actor, input) }
 }
 
-/** Tests pinned to different editions lie in one bath: what suits all of them. */
-function narrowestSoak(window: WindowDeclaration, tests: readonly PutInTest[]): PutIn['soak'] {
-  const editions = [...new Set(tests.map(({ parameters }) => parameters))]
-  const soaks = editions.map((parameters) => soakOf(window, JSON.parse(parameters) as EditionParameters))
+async function designName(sql: RowsSql, id: string): Promise<string> {
+  const [design] = await sql.rows<{ name: string }>(
+    'select name from design where lab_id = $1::uuid and id = $2::uuid',
+    [sql.actor.labId, id],
+  )
+  if (!design) throw notFound('design')
+  return design.name
+}
+
+function toElsewhere(
+  { methodKey, opensAt, closesAt, settledStartAt, ...test }: SoakingElsewhere,
+  methods: readonly MethodDeclaration[],
+): PutIn['elsewhere'][number] {
   return {
-    earliestMinutes: Math.max(...soaks.map(({ earliestMs }) => earliestMs)) / 60_000,
-    latestMinutes: Math.min(...soaks.map(({ latestMs }) => latestMs)) / 60_000,
-    edition: [...new Set(tests.map(({ designation }) => designation))].join(', '),
+    ...test,
+    methodName: methodByKey(methods, methodKey)?.name ?? methodKey,
+    mayStartAt: opensAt.toISOString(),
+    mustStartAt: closesAt.toISOString(),
+    settledStartAt: settledStartAt?.toISOString() ?? null,
   }
 }
 
@@ -65,30 +96,4 @@ function narrowestSoak(window: WindowDeclaration, tests: readonly PutInTest[]): 
 function laterDays(method: MethodDeclaration, window: WindowDeclaration, test: PutInTest | undefined): PutIn['later'] {
   if (!test) return []
   return [...neededDaysOf(method, JSON.parse(test.parameters) as EditionParameters, window.after.step)]
-}
-
-function whereTheyStand(
-  tests: readonly PutInTest[],
-  { steps }: MethodDeclaration,
-  window: WindowDeclaration,
-): Pick<PutIn, 'waiting' | 'soaking' | 'lastRunAt'> {
-  const placeOf = (stepKey: string) => steps.findIndex(({ key }) => key === stepKey)
-  const putIn = placeOf(window.after.step)
-  const runs = tests.flatMap(({ startedAt }) => (startedAt ? [startedAt.getTime()] : []))
-  const named = ({ testId, code, label }: PutInTest) => ({ testId, code, label })
-  return {
-    waiting: tests
-      .filter(({ stepKey }) => placeOf(stepKey) <= putIn)
-      .map((test) => ({
-        ...named(test),
-        spare: test.spare && !test.stands,
-        ready: test.stepKey === window.after.step && test.act === window.after.act,
-      })),
-    soaking: tests.flatMap((test) =>
-      test.stepKey === window.step && test.act === window.act && test.opensAt && test.closesAt
-        ? [{ ...named(test), mayStartAt: test.opensAt.toISOString(), mustStartAt: test.closesAt.toISOString() }]
-        : [],
-    ),
-    lastRunAt: runs.length === 0 ? null : new Date(Math.max(...runs)).toISOString(),
-  }
 }

@@ -29,7 +29,7 @@ export async function rackReadings(
        join item i on i.lab_id = t.lab_id and i.id = t.item_id
        left join design_revision r on r.lab_id = t.lab_id and r.id = t.design_revision_id
       where s.lab_id = $1::uuid and s.step_key = $3 and s.key = $4 and s.event_at >= $5::timestamptz and ($6::uuid is null or r.design_id = $6::uuid)
-      order by s.event_at`,
+      order by s.event_at, t.label, i.code`,
     [sql.actor.labId, methodKey, stepKey, readingKey, since, designId],
   )
   const ids = [...new Set([...dueIds, ...done.map(({ testId }) => testId)])]

@@ -120,7 +120,7 @@ export async function findInstrument(sql: RowsSql, id: string): Promise<Instrume
     `select i.id, i.code, i.kind, i.range::text as range, i.resolution::text as resolution, i.unit, i.state,
             (select c.id from calibration c where c.lab_id = i.lab_id and c.instrument_id = i.id and c.passed
                 and not exists (select from calibration d where d.lab_id = c.lab_id and d.supersedes_id = c.id)
-              order by c.done_on desc, c.at desc limit 1) as "calibrationId"
+              order by c.done_on desc, c.at desc, c.id desc limit 1) as "calibrationId"
        from instrument i where i.lab_id = $1::uuid and i.id = $2::uuid`,
     [sql.actor.labId, id],
   )

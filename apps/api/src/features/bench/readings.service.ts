@@ -1,6 +1,8 @@
 import type { CorrectReading, PostedReading, PostReading } from '@curebook/contract/bench'
 import type { MethodDeclaration, ReadingDeclaration } from '@curebook/trade/procedure/declaration'
+import { declaredReading } from '@curebook/trade/procedure/declared-reading'
 import { checkReading } from '@curebook/trade/procedure/reading-check'
+import { drawnFromIn, recordDrawIn, type DrawnFrom } from '#features/custody/draws.service'
 import type { Actor } from '#platform/actor'
 import { digestOf } from '#platform/canonical-json'
 import { isUniqueViolation } from '#platform/database-errors'
@@ -18,7 +20,7 @@ import {
   insertReading,
   type InstrumentAtHand,
 } from './readings.repository.ts'
-import { methodOf, settleTests, type SettleContext } from './settle.ts'
+import { methodOf, settleAgain, settleTests, type SettleContext } from './settle.ts'
 import { rowsSql, type RowsSql } from '#platform/sql-rows'
 import type { TestRecord } from './test-record.ts'
 import { loadTests } from './test-record.repository.ts'
@@ -43,8 +45,11 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
         const stored = await findReading(sql, input.id)
         if (stored) return answerAgain(sql, context, record, input, stored, requestDig)
         const method = methodOf(methods, record.methodKey)
-        const { declaration } = declared(method, input)
+        const { declaration } = declared(methods, method, input)
         const taken = record.slots.find(
+          ({ step, key, repeat }) => step === input.stepKey && key === input.key && repeat === input.repeat,
+        )
+        const opened = record.opened.find(
           ({ step, key, repeat }) => step === input.stepKey && key === input.key && repeat === input.repeat,
         )
         if (taken) throw await slotTaken(sql, record, taken.readingId, declaration.label, input)
@@ -65,28 +70,34 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
           attachmentId: input.attachmentId ?? null,
           confirmedOdd: input.confirmedOdd,
           requestDig,
-          supersedesId: null,
-          reason: null,
+          // In place of one that was taken back: an act of its own all the same.
+          supersedesId: opened?.readingId ?? null,
+          reason: opened?.reason ?? null,
           told,
           actedAt: told.effectiveAt,
         })
+        // Nothing of one that was taken back: a bag that was scanned wrongly is none.
+        const drawn = await drawnFromOf(sql, record, declaration, { ...input, supersedesId: null })
         const held = await holdUnfit(sql, {
           record,
           method,
+          stepKey: input.stepKey,
           readingId: input.id,
           instrument,
           actedAt: told.effectiveAt,
           toldAt: told.effectiveAt,
           slipOf: null,
+          drawn,
         })
         const [settled] = await settleTests(sql, context, [testId], 'A reading was added')
+        const draw = await recordDrawIn(sql, input.id, drawn)
         sql.record({
           action: 'reading:create',
           subjectKind: 'reading',
           subjectId: input.id,
           projectId: record.projectId,
-          topics: topicsOf(record),
-          rows: [row, ...held, ...settled!.rows],
+          topics: [...topicsOf(record, settled!.casts), ...(draw.length > 0 ? ['materials'] : [])],
+          rows: [row, ...held, ...settled!.rows, ...draw],
         })
         return { created: true, value: await postedReading(sql, context, settled!, input.id) }
       }),
@@ -108,7 +119,7 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
         const slot = record.slots.find((candidate) => candidate.readingId === readingId)
         if (!slot) throw await correctedMeanwhile(sql, record, readingId, input)
         const method = methodOf(methods, record.methodKey)
-        const { declaration } = declared(method, {
+        const { declaration } = declared(methods, method, {
           stepKey: slot.step,
           key: slot.key,
           repeat: slot.repeat,
@@ -134,24 +145,29 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
           told,
           actedAt,
         })
+        const { drawnFromId } = input
+        const drawn = await drawnFromOf(sql, record, declaration, { drawnFromId, supersedesId: readingId })
         const held = await holdUnfit(sql, {
           record,
           method,
+          stepKey: slot.step,
           readingId: input.id,
           instrument,
           actedAt,
           toldAt: told.effectiveAt,
           slipOf: again ? null : readingId,
+          drawn,
         })
         const [settled] = await settleTests(sql, context, [testId], `Reading corrected: ${input.reason}`)
+        const draw = await recordDrawIn(sql, input.id, drawn)
         sql.record({
           action: 'reading:correct',
           subjectKind: 'reading',
           subjectId: input.id,
           projectId: record.projectId,
-          topics: topicsOf(record),
+          topics: [...topicsOf(record, settled!.casts), ...(draw.length > 0 ? ['materials'] : [])],
           content: { supersedes: readingId, reason: input.reason },
-          rows: [row, ...held, ...settled!.rows],
+          rows: [row, ...held, ...settled!.rows, ...draw],
         })
         return { created: true, value: await postedReading(sql, context, settled!, input.id) }
       }),
@@ -161,14 +177,27 @@ export function createReadingsService({ laboratory, methods, build }: { laborato
   return { post, correct }
 }
 
-async function lockedTest(sql: RowsSql, testId: string): Promise<TestRecord> {
+/** A component of a batch is drawn of a sample, or of the bag that was named; nothing else is drawn of anything. */
+async function drawnFromOf(
+  sql: RowsSql,
+  { form, revisionId }: TestRecord,
+  { target }: ReadingDeclaration,
+  { drawnFromId, supersedesId }: { drawnFromId?: string | null | undefined; supersedesId: string | null },
+): Promise<DrawnFrom | null> {
+  if (form === 'batch' && target)
+    return drawnFromIn(sql, { revisionId, component: target.component, drawnFromId, supersedesId })
+  if (drawnFromId == null) return null
+  throw invalidField('drawnFromId', 'A bag is named for a component of a batch only: leave it out.')
+}
+
+export async function lockedTest(sql: RowsSql, testId: string): Promise<TestRecord> {
   const [record] = await loadTests(sql, [testId], { lock: true })
   if (!record) throw notFound('test')
   return record
 }
 
 /** Two with one id at the same moment: the second sees the first on its second look. */
-async function twice<T>(work: () => Promise<T>): Promise<T> {
+export async function twice<T>(work: () => Promise<T>): Promise<T> {
   try {
     return await work()
   } catch (error) {
@@ -191,17 +220,18 @@ async function answerAgain(
       extra: { stored: reading, sent: input },
     })
   }
-  const [settled] = await settleTests(sql, context, [record.id], 'Settled again')
-  return { created: false, value: await postedReading(sql, context, settled!, input.id) }
+  const settled = await settleAgain(sql, context, record)
+  return { created: false, value: await postedReading(sql, context, settled, input.id) }
 }
 
 function declared(
+  methods: readonly MethodDeclaration[],
   method: MethodDeclaration,
   { stepKey, key, repeat }: { stepKey: string; key: string; repeat: number },
 ): { declaration: ReadingDeclaration } {
   const step = method.steps.find((candidate) => candidate.key === stepKey)
   if (!step) throw invalidField('stepKey', `${method.name} has no step “${stepKey}”.`)
-  const declaration = step.readings.find((candidate) => candidate.key === key)
+  const declaration = declaredReading(methods, method, { step: stepKey, key })
   if (!declaration) throw invalidField('key', `“${step.title}” has no reading “${key}”.`)
   if (repeat > (declaration.repeats ?? 1))
     throw invalidField('repeat', `${declaration.label} is read ${declaration.repeats ?? 1} time(s) only.`)
@@ -244,13 +274,22 @@ async function slotTaken(
   )
 }
 
-async function correctedMeanwhile(
+export async function correctedMeanwhile(
   sql: RowsSql,
   record: TestRecord,
   readingId: string,
   sent: unknown,
 ): Promise<AppError> {
   const chain = await readingViews(sql, { testIds: [record.id] })
+  const withdrawn = record.opened.some((slot) => slot.readingId === readingId)
+  if (withdrawn)
+    return new AppError(
+      'conflict',
+      'This reading was withdrawn meanwhile. Enter the value anew where it is asked for.',
+      {
+        extra: { stored: chain.find(({ id }) => id === readingId), sent },
+      },
+    )
   const corrected = chain.find(({ supersedes }) => supersedes?.id === readingId)
   const standing =
     corrected &&

@@ -48,9 +48,12 @@ export async function replayResults(sql: RowsSql, methods: readonly MethodDeclar
           testId: record.id,
           label: record.label,
           code: record.code,
-          key: `${outcome.key}${outcome.unit ? `, ${outcome.unit}` : ''}`,
-          stored: supersedes ? (supersedes.valueText ?? `refused: ${supersedes.refusalCode}`) : 'nothing',
-          present: 'value' in outcome ? outcome.value : `refused: ${outcome.code}`,
+          key: 'unit' in outcome && outcome.unit ? `${outcome.key}, ${outcome.unit}` : outcome.key,
+          stored: supersedes
+            ? (supersedes.valueText ?? supersedes.choice ?? `refused: ${supersedes.refusalCode}`)
+            : 'nothing',
+          present:
+            'value' in outcome ? outcome.value : 'choice' in outcome ? outcome.choice : `refused: ${outcome.code}`,
         })
     }
   }

@@ -6,7 +6,8 @@ import { standingResults, writeResults } from './result-writer.ts'
 import type { RowsSql } from '#platform/sql-rows'
 import { standingOf, type Standing } from './standing.ts'
 import { endedStates, type TestRecord } from './test-record.ts'
-import { loadTests } from './test-record.repository.ts'
+import { castFrom, loadTests } from './test-record.repository.ts'
+import { topicsOf } from './topics.ts'
 import { standingOutcomes, writeOutcomes } from './window-writer.ts'
 
 export type SettleContext = { readonly methods: readonly MethodDeclaration[]; readonly build: string }
@@ -14,6 +15,8 @@ export type SettledTest = {
   readonly record: TestRecord
   readonly standing: Standing
   readonly rows: readonly LedgerRow[]
+  /** Tests that were settled with it, since they take its weighings: their screens hear of it too. */
+  readonly casts: readonly string[]
 }
 
 /** @throws Error when a stored test names a method that this build does not have */
@@ -25,11 +28,61 @@ export function methodOf(methods: readonly MethodDeclaration[], key: string): Me
 
 /**
  * After any act on tests, in the same transaction and under their locks: judges windows, computes results, moves the
- * projections. The records are loaded anew, so that what was just written is seen.
+ * projections. The records are loaded anew, so that what was just written is seen. After an act on a batch, what is cast from
+ * it is settled with it where its formula takes the batch's weighings.
  * @param reason why results change, kept with every superseded one
- * @returns each test with the rows that the act's ledger entry must hold
+ * @returns each test with the rows that the act's ledger entry must hold; those of what is cast from a batch stand with it
  */
 export async function settleTests(
+  sql: RowsSql,
+  context: SettleContext,
+  testIds: readonly string[],
+  reason: string,
+): Promise<readonly SettledTest[]> {
+  const settled = await settleThese(sql, context, testIds, reason)
+  const batches = settled.filter(({ record }) => record.methodKey === 'batch').map(({ record }) => record.id)
+  const takers = context.methods.filter(({ batchReadings }) => batchReadings).map(({ key }) => key)
+  if (batches.length === 0 || takers.length === 0) return settled
+  const cast = (await castFrom(sql, batches, takers)).filter(({ testId }) => !testIds.includes(testId))
+  if (cast.length === 0) return settled
+  const casts = await settleThese(
+    sql,
+    context,
+    cast.map(({ testId }) => testId),
+    reason,
+  )
+  return settled.map((one) => {
+    const own = casts.filter(({ record }) =>
+      cast.some(({ testId, batchTestId }) => testId === record.id && batchTestId === one.record.id),
+    )
+    return {
+      ...one,
+      rows: [...one.rows, ...own.flatMap(({ rows }) => rows)],
+      casts: own.map(({ record }) => record.id),
+    }
+  })
+}
+
+/**
+ * For an act that comes a second time: nothing new stands, and yet this build may find another result in it than the one that
+ * the act met first. What is written then has an entry of its own.
+ */
+export async function settleAgain(sql: RowsSql, context: SettleContext, record: TestRecord): Promise<SettledTest> {
+  const [settled] = await settleTests(sql, context, [record.id], 'Settled again')
+  const { rows, casts } = settled!
+  if (rows.length > 0)
+    sql.record({
+      action: 'result:recompute',
+      subjectKind: 'test_event',
+      subjectId: record.id,
+      projectId: record.projectId,
+      topics: topicsOf(record, casts),
+      rows: [...rows],
+    })
+  return settled!
+}
+
+async function settleThese(
   sql: RowsSql,
   { methods, build }: SettleContext,
   testIds: readonly string[],
@@ -53,7 +106,7 @@ export async function settleTests(
       )
     }
     await writeProjections(sql, record, standing)
-    settled.push({ record, standing, rows })
+    settled.push({ record, standing, rows, casts: [] })
   }
   return settled
 }

@@ -8,7 +8,7 @@ import { ledgerContentOf, type LedgerRow } from '#platform/ledger-content'
 import { invalidField } from '#platform/problem'
 import { newId } from '#platform/uuid'
 import { tellTime, type Told } from './event-time.ts'
-import { judgePutIn } from './excursions.ts'
+import { holdReadAlready } from './equipment-holds.ts'
 import { loadsOf } from './load-at-hand.ts'
 import { openWithoutConstantMass } from './load-out.ts'
 import { partsOn } from './machine-parts.repository.ts'
@@ -23,7 +23,8 @@ import {
   insertStepEvent,
   settleCurveMachine,
 } from './step-events.repository.ts'
-import type { TestRecord } from './test-record.ts'
+import { type ChangedStay, changedStays, judgeChanged } from './stay-changes.ts'
+import { recordedEvents, type TestRecord } from './test-record.ts'
 import { loadTests } from './test-record.repository.ts'
 import { topicsOf } from './topics.ts'
 
@@ -54,7 +55,7 @@ export function createStepEventsService({ laboratory, methods, build }: { labora
         sql,
         load,
         moved.map(({ id }) => id),
-        { word: '' },
+        { word: '', at: tellTime(acts.time, sql.at).effectiveAt },
       )
     }
     return outcome
@@ -99,6 +100,7 @@ export async function confirmRows(sql: RowsSql, context: SettleContext, input: C
   ]
   const told = tellTime(input.time, sql.at)
   const rows: BulkOutcome['rows'] = []
+  const changed: ChangedStay[] = []
   for (const wanted of input.rows) {
     const record = records.find(({ id }) => id === wanted.testId)
     const again = stored.find(({ id }) => id === wanted.id)
@@ -121,10 +123,13 @@ export async function confirmRows(sql: RowsSql, context: SettleContext, input: C
         })
       : 'There is no such test in this laboratory.'
     rows.push({ id: wanted.testId, outcome: sentence === null ? 'done' : 'refused', sentence })
+    if (record && sentence === null) {
+      const before = recordedEvents(record)
+      const act = { step: wanted.stepKey, act: input.kind, at: told.effectiveAt.toISOString() }
+      changed.push(...changedStays(methodOf(context.methods, record.methodKey), record.id, before, [...before, act]))
+    }
   }
-  const isIn = input.kind === 'start' && rows.some(({ outcome }) => outcome === 'done')
-  if (isIn && (instrument?.kind === 'oven' || instrument?.kind === 'bath'))
-    await judgePutIn(sql, context.methods, { ...instrument, kind: instrument.kind }, told.effectiveAt)
+  await judgeChanged(sql, context.methods, changed)
   return { rows }
 }
 
@@ -159,7 +164,16 @@ async function confirmOne(
     note: act.told.note,
   })
   if (machine.instrument) await keepEquipment(sql, act, machine.instrument)
-  const rows: LedgerRow[] = [row, ...machine.rows]
+  const held = machine.instrument
+    ? await holdReadAlready(sql, {
+        record,
+        method,
+        stepKey: act.stepKey,
+        instrument: machine.instrument,
+        at: act.told.effectiveAt,
+      })
+    : []
+  const rows: LedgerRow[] = [row, ...machine.rows, ...held]
   const [settled] = await settleTests(sql, context, [record.id], 'A step was confirmed')
   sql.record({
     action: 'step-event:create',

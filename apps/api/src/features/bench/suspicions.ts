@@ -1,17 +1,23 @@
 import type { Suspicion } from '@curebook/contract/bench'
 import type { MethodDeclaration, WeighedPair } from '@curebook/trade/procedure/declaration'
 import { suspicionsOf, type WeighedTest } from '@curebook/trade/procedure/suspicions'
+import { overdrawnByBatch } from '#features/custody/draws.service'
 import type { RowsSql } from '#platform/sql-rows'
 import type { TestRecord } from './test-record.ts'
 
 const kinds = { swapped: 'swap', transposed: 'transposed', odd: 'odd' } as const
 
-/** What looks like a slip in a test's two weighings, seen among all specimens of the same method and design. */
+/**
+ * What looks like a slip in a test's two weighings, seen among all specimens of the same method and design; of a batch, what
+ * it weighed out of a bag beyond what that held.
+ */
 export async function suspicionsAbout(
   sql: RowsSql,
   method: MethodDeclaration,
   record: TestRecord,
 ): Promise<Suspicion[]> {
+  if (record.form === 'batch')
+    return (await overdrawnByBatch(sql, record.id)).map((found) => ({ kind: 'overdrawn', ...found }))
   if (!method.pair || !record.revisionId) return []
   const tests = await weighedTests(sql, method.pair, method.key, record.revisionId)
   const own = tests.find(({ id }) => id === record.id)

@@ -1,8 +1,11 @@
 import type { MachineFactor } from '@curebook/trade/procedure/declaration'
 import type { RowsSql } from '#platform/sql-rows'
-import type { SetupValue, Slot, StandingEvent, TestRecord } from './test-record.ts'
+import type { BatchWeighing, OpenedSlot, SetupValue, Slot, StandingEvent, TestRecord } from './test-record.ts'
 
-type TestRow = Omit<TestRecord, 'slots' | 'events' | 'machine' | 'inputs' | 'parameters'> & {
+type TestRow = Omit<
+  TestRecord,
+  'slots' | 'opened' | 'batchWeighings' | 'events' | 'machine' | 'inputs' | 'parameters'
+> & {
   readonly parametersText: string
 }
 
@@ -34,7 +37,7 @@ const slotColumns = `
 /**
  * Loads the tests of these ids, in the order of the ids given; tests of other laboratories are simply not there.
  * With `lock` every `test_now` row is locked first, in one order everywhere, so that two posts of one test's last readings
- * follow one another.
+ * follow one another; with a batch also what is cast from it, whose formula may take its weighings.
  */
 export async function loadTests(
   sql: RowsSql,
@@ -43,10 +46,19 @@ export async function loadTests(
 ): Promise<readonly TestRecord[]> {
   const lab = sql.actor.labId
   // Sent together; the server runs them one after another, so the locks are held before anything is read.
-  const [, tests, slots, events, machines, inputs] = await Promise.all([
+  const [, tests, slots, opened, weighed, events, machines, inputs] = await Promise.all([
     lock
       ? sql.rows(
-          'select test_id from test_now where lab_id = $1::uuid and test_id = any($2::uuid[]) order by test_id for update',
+          // As one list of ids: with "or … in (select …)" every test of the laboratory would be read to lock a few.
+          `select n.test_id from test_now n
+            where n.lab_id = $1::uuid and n.test_id = any(array(
+              select unnest($2::uuid[])
+              union
+              select t.id from test_event b
+                join item_parent l on l.lab_id = b.lab_id and l.parent_id = b.item_id
+                join test_event t on t.lab_id = l.lab_id and t.item_id = l.child_id
+               where b.lab_id = $1::uuid and b.id = any($2::uuid[]) and b.method_key = 'batch'))
+            order by n.test_id for update of n`,
           [lab, ids],
         )
       : Promise.resolve([]),
@@ -56,6 +68,22 @@ export async function loadTests(
     ]),
     sql.rows<Omit<Slot, 'at'> & { testId: string; at: Date }>(
       `select ${slotColumns} from slot_now n where n.lab_id = $1::uuid and n.test_id = any($2::uuid[])`,
+      [lab, ids],
+    ),
+    sql.rows<OpenedSlot & { testId: string }>(
+      `select w.test_id as "testId", r.step_key as step, r.key, r.repeat, r.id as "readingId", w.reason
+         from reading_withdrawal w join reading r on r.lab_id = w.lab_id and r.id = w.reading_id
+        where w.lab_id = $1::uuid and w.test_id = any($2::uuid[])
+          and not exists (select from reading c where c.lab_id = r.lab_id and c.supersedes_id = r.id)`,
+      [lab, ids],
+    ),
+    sql.rows<BatchWeighing & { testId: string }>(
+      `select t.id as "testId", n.key, n.reading_id as "readingId", n.typed, n.value::text as value, n.unit, n.choice, n.counts
+         from test_event t
+         join item_parent l on l.lab_id = t.lab_id and l.child_id = t.item_id
+         join test_event b on b.lab_id = l.lab_id and b.item_id = l.parent_id and b.method_key = 'batch'
+         join slot_now n on n.lab_id = b.lab_id and n.test_id = b.id and n.repeat = 1
+        where t.lab_id = $1::uuid and t.id = any($2::uuid[])`,
       [lab, ids],
     ),
     sql.rows<{
@@ -88,6 +116,8 @@ export async function loadTests(
         slots: slots
           .filter(({ testId }) => testId === id)
           .map(({ testId: _, at, ...slot }) => ({ ...slot, at: at.toISOString() })),
+        opened: opened.filter(({ testId }) => testId === id).map(({ testId: _, ...slot }) => slot),
+        batchWeighings: weighed.filter(({ testId }) => testId === id).map(({ testId: _, ...slot }) => slot),
         events: events.filter(({ testId }) => testId === id).map(standing),
         machine: machines.get(id) ?? null,
         inputs: inputs.get(id) ?? {},
@@ -143,7 +173,7 @@ async function loadMachines(sql: RowsSql, ids: readonly string[]) {
            from instrument_factor f
           where f.lab_id = i.lab_id and f.instrument_id = i.id and f.effective_from <= run.day
             and not exists (select from instrument_factor c where c.lab_id = f.lab_id and c.supersedes_id = f.id and c.effective_from <= run.day)
-          order by f.key, f.unit, f.effective_from desc, f.at desc
+          order by f.key, f.unit, f.effective_from desc, f.at desc, f.id desc
        ) f on true
       where s.lab_id = $1::uuid and s.test_id = any($2::uuid[])
         and not exists (select from step_event c where c.lab_id = s.lab_id and c.supersedes_id = s.id)`,
@@ -173,4 +203,21 @@ async function loadInputs(sql: RowsSql, ids: readonly string[]) {
   const inputs = new Map<string, Record<string, SetupValue>>()
   for (const { testId, key, ...value } of rows) inputs.set(testId, { ...inputs.get(testId), [key]: value })
   return inputs
+}
+
+/** Tests of these methods that are made of what was cast from a batch, by the batch's test. */
+export function castFrom(
+  sql: RowsSql,
+  batchTestIds: readonly string[],
+  methodKeys: readonly string[],
+): Promise<{ batchTestId: string; testId: string }[]> {
+  return sql.rows(
+    `select b.id as "batchTestId", t.id as "testId"
+       from test_event b
+       join item_parent l on l.lab_id = b.lab_id and l.parent_id = b.item_id
+       join test_event t on t.lab_id = l.lab_id and t.item_id = l.child_id and t.method_key = any($3::text[])
+      where b.lab_id = $1::uuid and b.id = any($2::uuid[]) and b.method_key = 'batch'
+      order by t.id`,
+    [sql.actor.labId, batchTestIds, methodKeys],
+  )
 }

@@ -19,6 +19,11 @@ export type Slot = {
   readonly counts: boolean
 }
 
+export type BatchWeighing = Pick<Slot, 'key' | 'readingId' | 'typed' | 'value' | 'unit' | 'choice' | 'counts'>
+
+/** A slot that is open because the reading in it was taken back; the next one stands in its place. */
+export type OpenedSlot = Pick<Slot, 'step' | 'key' | 'repeat' | 'readingId'> & { readonly reason: string }
+
 /** A confirmed start or end that stands. `at` is corrected by the device's clock offset; `receivedAt` is the server's. */
 export type StandingEvent = {
   readonly id: string
@@ -57,6 +62,9 @@ export type TestRecord = {
   readonly counts: boolean
   readonly assigneeId: string | null
   readonly slots: readonly Slot[]
+  readonly opened: readonly OpenedSlot[]
+  /** What stands weighed for the batch that it is cast from; empty for a batch. */
+  readonly batchWeighings: readonly BatchWeighing[]
   readonly events: readonly StandingEvent[]
   /** The machine of the run, with its factors in force when it ran. */
   readonly machine: { readonly id: string; readonly code: string; readonly factors: readonly MachineFactor[] } | null

@@ -1,5 +1,7 @@
 import type { TestView } from '@curebook/contract/bench'
+import { methodByKey } from '@curebook/trade/methods/catalogue'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { declaredReading } from '@curebook/trade/procedure/declared-reading'
 import type { Actor } from '#platform/actor'
 import type { Laboratory } from '#platform/laboratory'
 import { notFound } from '#platform/problem'
@@ -11,13 +13,16 @@ import { standingOf, type Standing } from './standing.ts'
 import { suspicionsAbout } from './suspicions.ts'
 import type { TestRecord } from './test-record.ts'
 import { loadTests } from './test-record.repository.ts'
-import { batchTargets, deviationsOf, instrumentsFor, siblingsOf, testHead } from './test-view.repository.ts'
+import { batchTargets } from './batch-targets.ts'
+import { deviationsOf, instrumentsFor, siblingsOf, testHead, type TestHead } from './test-view.repository.ts'
+import { drawSourcesIn } from '#features/custody/draws.service'
 import { dayOfInstant, notAuthorisedIn } from '#features/people/authorised.service'
-import { faultsToday } from './holds.ts'
+import { faultsToday } from './instrument-faults.ts'
 import { lastLoadChecks } from './machine-checks.repository.ts'
 import { partsOn } from './machine-parts.repository.ts'
 import { findObservations } from './observations.repository.ts'
 import { waitingUnder } from './waiting.ts'
+import { isWaiting } from './waiting-results.ts'
 import { toWindowState } from './window-view.ts'
 
 export type TestViewService = ReturnType<typeof createTestViewService>
@@ -62,9 +67,10 @@ async function viewOf(sql: RowsSql, methods: readonly MethodDeclaration[], recor
   const [results, targets] = await Promise.all([
     resultBriefs(sql, methods, [record.id, ...siblings.map(({ testId }) => testId)]),
     record.form === 'batch' && record.mixId && head.relatedTestId
-      ? batchTargets(sql, record.mixId, head.relatedTestId)
+      ? batchTargets(sql, methods, head.relatedTestId, record.parameters)
       : {},
   ])
+  const sources = record.form === 'batch' && record.revisionId ? await drawSourcesIn(sql, record.revisionId) : []
   const [waiting, today] = [
     await waitingUnder(
       sql,
@@ -88,7 +94,7 @@ async function viewOf(sql: RowsSql, methods: readonly MethodDeclaration[], recor
       name: method.name,
       shortName: method.shortName,
       form: method.form,
-      steps: [...method.steps],
+      steps: stepsOf(methods, method, record),
       windows: [...method.windows],
     },
     edition: { id: record.editionId, designation: record.designation, parameters: { ...record.parameters } },
@@ -97,7 +103,10 @@ async function viewOf(sql: RowsSql, methods: readonly MethodDeclaration[], recor
     nextAct: standing.progress.next && { stepKey: standing.progress.next.step, act: standing.progress.next.act },
     locks: locksOf(method, standing),
     targets,
+    sources,
     relatedTestId: head.relatedTestId,
+    batchOpen: head.batchOpen,
+    specimen: record.form === 'batch' ? specimenOf(methods, head) : null,
     instruments: instruments.map((instrument) => ({
       ...instrument,
       parts: (parts.get(instrument.id) ?? []).map(({ kind, lot, fittedAt }) => ({ kind, lot, fittedAt })),
@@ -126,14 +135,51 @@ async function viewOf(sql: RowsSql, methods: readonly MethodDeclaration[], recor
   }
 }
 
+/** Its steps; a weighing of the batch that was read at one of them all the same stands there, where it can be put right. */
+function stepsOf(
+  methods: readonly MethodDeclaration[],
+  method: MethodDeclaration,
+  { slots }: Pick<TestRecord, 'slots'>,
+): MethodDeclaration['steps'][number][] {
+  const { batchReadings } = method
+  return method.steps.map((step) => {
+    if (step.key !== batchReadings?.step) return step
+    const own = batchReadings.keys.filter((key) => slots.some((slot) => slot.step === step.key && slot.key === key))
+    const read = own.flatMap((key) => declaredReading(methods, method, { step: step.key, key }) ?? [])
+    return read.length === 0 ? step : { ...step, readings: [...read, ...step.readings] }
+  })
+}
+
+/** What is cast from a batch, and what it waits for. */
+function specimenOf(
+  methods: readonly MethodDeclaration[],
+  { relatedMethodKey, relatedStepKey }: TestHead,
+): TestView['specimen'] {
+  const method = relatedMethodKey === null ? undefined : methodByKey(methods, relatedMethodKey)
+  if (!method) return null
+  const step = method.steps.find(({ key }) => key === relatedStepKey)
+  return {
+    methodKey: method.key,
+    methodName: method.shortName,
+    beside: method.place === 'panel',
+    nextStep: step?.title ?? null,
+  }
+}
+
 function locksOf(method: MethodDeclaration, standing: Standing): TestView['locks'] {
   const titleOf = (key: string) => method.steps.find((step) => step.key === key)?.title ?? key
   return standing.progress.steps
-    .filter(({ lockedBy, state }) => lockedBy.length > 0 && state !== 'done')
+    .filter(({ key, lockedBy, state }) => lockedBy.length > 0 && (state !== 'done' || asksNothing(method, key)))
     .map(({ key, lockedBy }) => ({
       stepKey: key,
       sentence: `${lockedBy.map((other) => `“${titleOf(other)}”`).join(' and ')} must be done first, or its reading is lost for good.`,
     }))
+}
+
+/** Whether a step asks for no act and no reading: it counts as done, and something may be noted in it. */
+function asksNothing(method: MethodDeclaration, key: string): boolean {
+  const step = method.steps.find((one) => one.key === key)
+  return step !== undefined && step.events.length === 0 && step.readings.every(({ optional }) => optional === true)
 }
 
 /** What waits for the set-up, or for a release, is no result yet; it is said here with the reason. One line a sentence. */
@@ -143,8 +189,7 @@ function unstoredRefusals(
   stored: TestView['results'],
 ): TestView['results'] {
   const waiting = standing.evaluation.refusals.filter(
-    ({ code, key }) =>
-      code === 'missing-setup' || (code === 'waits-for-release' && stored.every((result) => result.key !== key)),
+    ({ code, key }) => code === 'missing-setup' || (isWaiting(code) && stored.every((result) => result.key !== key)),
   )
   return waiting.map(({ key, code, text }) => ({
     id: emptyId,
@@ -153,6 +198,8 @@ function unstoredRefusals(
     value: null,
     unit: null,
     displayDecimals: 2,
+    choice: null,
+    findings: null,
     refusal: { code, text },
   }))
 }

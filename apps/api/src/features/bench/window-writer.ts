@@ -3,7 +3,8 @@ import { ledgerContentOf, type LedgerRow } from '#platform/ledger-content'
 import { newId } from '#platform/uuid'
 import type { RowsSql } from '#platform/sql-rows'
 import type { TestRecord } from './test-record.ts'
-import { missedWindowSentence } from './window-sentence.ts'
+import { holdMiss } from './window-deviations.ts'
+import { notSupersededSql } from './window-outcomes.repository.ts'
 
 export type StoredOutcome = {
   readonly id: string
@@ -19,15 +20,14 @@ const offsetOfDoubtMs = 60_000
 export async function standingOutcomes(sql: RowsSql, testIds: readonly string[]): Promise<readonly StoredOutcome[]> {
   return sql.rows<StoredOutcome>(
     `select w.id, w.test_id as "testId", w.window_key as "windowKey", w.outcome, w.margin_s as "marginS" from window_outcome w
-      where w.lab_id = $1::uuid and w.test_id = any($2::uuid[])
-        and not exists (select from window_outcome c where c.lab_id = w.lab_id and c.supersedes_id = w.id)`,
+      where w.lab_id = $1::uuid and w.test_id = any($2::uuid[]) and ${notSupersededSql('w')}`,
     [sql.actor.labId, testIds],
   )
 }
 
 /**
  * Writes how each act met its window, once the act is done; a late message that changes a verdict supersedes it. An act too
- * early, or too late where that is a miss, opens one deviation for a person to decide.
+ * early, or too late where that is a miss, is held for a person to decide, and again where it grew past what was decided.
  * @returns rows for the ledger entry of the act
  */
 export async function writeOutcomes(
@@ -45,8 +45,7 @@ export async function writeOutcomes(
     if (earlier && earlier.outcome === window.state && earlier.marginS === window.marginSeconds) continue
     const outcome = await insertOutcome(sql, record, window, earlier)
     rows.push(ledgerContentOf('window_outcome', outcome))
-    if (isMiss(window) && earlier?.outcome !== window.state)
-      rows.push(await openDeviation(sql, record, window, outcome.id))
+    if (isMiss(window)) rows.push(...(await holdMiss(sql, record, window, outcome.id)))
   }
   return rows
 }
@@ -115,29 +114,4 @@ function actOf(record: TestRecord, step: string, act: string) {
       : null
   const offsetMs = Math.abs((event ?? reading)?.offsetMs ?? 0)
   return { eventId: event?.id ?? null, readingId: reading?.readingId ?? null, offsetMs }
-}
-
-async function openDeviation(
-  sql: RowsSql,
-  record: TestRecord,
-  window: JudgedWindow,
-  windowOutcomeId: string,
-): Promise<LedgerRow> {
-  const row = {
-    labId: sql.actor.labId,
-    id: newId(),
-    kind: 'window',
-    openedByRule: true,
-    testId: record.id,
-    itemId: record.itemId,
-    windowOutcomeId,
-    text: missedWindowSentence(record, window),
-    at: sql.at,
-  }
-  await sql.rows(
-    `insert into deviation (lab_id, id, kind, opened_by_rule, test_id, item_id, window_outcome_id, text, at)
-     values ($1::uuid, $2::uuid, $3, $4, $5::uuid, $6::uuid, $7::uuid, $8, $9::timestamptz)`,
-    [row.labId, row.id, row.kind, row.openedByRule, row.testId, row.itemId, row.windowOutcomeId, row.text, row.at],
-  )
-  return ledgerContentOf('deviation', row)
 }

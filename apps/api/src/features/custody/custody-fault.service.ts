@@ -20,6 +20,13 @@ export async function custodyFaultIn(sql: RowsSql, { itemId, methodKey, at }: As
   return methodKey === 'batch' ? await faultOfSamples(sql, itemId, until) : null
 }
 
+/** Why a bag was not in the laboratory's care at the instant at which a batch was weighed out of it; null where it was. */
+export async function bagFaultIn(sql: RowsSql, itemId: string, at: Date): Promise<string | null> {
+  const [bag] = await findStandings(sql, [itemId], new Date(at.getTime() + leewayMs))
+  const fault = bag ? faultOf(bag) : null
+  return fault === null ? null : `Its material ${bag!.code}: ${fault}`
+}
+
 async function faultOfSamples(sql: RowsSql, batchId: string, until: Date): Promise<string | null> {
   const pieces = await sql.rows<{ sampleId: string; itemId: string }>(
     `with recursive piece as (
@@ -52,9 +59,9 @@ function findStandings(sql: RowsSql, itemIds: readonly string[], until: Date): P
     `select i.id as "itemId", i.code, e.* from item i
       cross join lateral (
         select ${lastEventColumns} from custody_event e ${lastEventNames}
-         where e.lab_id = i.lab_id and e.item_id = i.id
+         where e.lab_id = i.lab_id and e.item_id = i.id and e.supersedes_id is null
            and e.event_at + coalesce(e.offset_ms, 0) * interval '1 millisecond' <= $3::timestamptz
-         order by e.at desc, e.written_at desc limit 1
+         order by e.at desc, e.written_at desc, e.id desc limit 1
       ) e
       where i.lab_id = $1::uuid and i.id = any($2::uuid[])`,
     [sql.actor.labId, itemIds, until],

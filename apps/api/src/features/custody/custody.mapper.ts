@@ -1,14 +1,15 @@
-import type { Custodian, CustodyEvent, CustodyNow, Item, ItemPiece, Receipt } from '@curebook/contract/custody'
+import type { Custodian, CustodyEvent, CustodyNow, Draw, Item, ItemPiece, Receipt } from '@curebook/contract/custody'
 import type { PersonName } from '@curebook/contract/common'
 import { allowedActs, mayTest } from '@curebook/trade/custody/apply-act'
-import { massLeft } from '@curebook/trade/custody/drawn'
+import { massLeft, overdrawnBy } from '@curebook/trade/custody/drawn'
 import { notBegun, type CustodyState, type Person } from '@curebook/trade/custody/custody'
 import { emulsionAgeDays, retestResidueFromDay } from '@curebook/trade/custody/emulsion-age'
 import { dayOf, digitsOf, personName } from '#platform/row-values'
 import type { CustodyEventRow, ItemNowRow, ItemRow } from './custody.repository.ts'
+import type { DrawRow } from './drawn.repository.ts'
 import type { PieceRow } from './family.repository.ts'
 
-type Family = Pick<Item, 'madeOf' | 'batches' | 'specimens' | 'tests'> & { pieces: readonly PieceRow[] }
+type Family = Pick<Item, 'madeOf' | 'batches' | 'specimens' | 'tests' | 'draws'> & { pieces: readonly PieceRow[] }
 
 /** An item with its life and its family, as the person asking sees it. */
 export function toItem(
@@ -32,9 +33,9 @@ export function toItem(
     note: row.note,
     by: personName(row.by),
     at: row.at.toISOString(),
-    receipt: toReceipt(row, today),
+    ...toReceipts(row, today),
     custody: toCustodyNow(row, drawnG, person),
-    life: row.custodyEvents.map(toEvent),
+    life: inChains(row.custodyEvents).map((event) => toEvent(event, row.custodyEvents)),
     ...family,
     pieces: family.pieces.map(toPiece),
   }
@@ -69,6 +70,7 @@ function toCustodyNow({ itemNow: now, kind }: ItemRow, drawnG: string, person: P
     custodian: held ? custodianOf(now!.custodian, now!.place, outside ? now!.party : null) : null,
     offeredTo: state.status === 'offered' ? state.to.name : null,
     massG: held ? state.massG : null,
+    overG: held ? overdrawnBy(now!.mass && digitsOf(now!.mass), drawnG) : null,
     lastEventId: now?.lastEventId ?? null,
     allowed: allowedActs(state, person),
     // What is made here stands with the rest until somebody is recorded to have it by itself.
@@ -87,7 +89,16 @@ function custodianOf(
   return party === null ? null : { kind: 'party', name: party }
 }
 
-function toEvent(row: CustodyEventRow): CustodyEvent {
+/** Links as they were told, each followed by what was put in its place. */
+function inChains(events: readonly CustodyEventRow[]): CustodyEventRow[] {
+  const after = ({ id }: CustodyEventRow): CustodyEventRow[] => {
+    const next = events.find(({ supersedesId }) => supersedesId === id)
+    return next ? [next, ...after(next)] : []
+  }
+  return events.filter(({ supersedesId }) => supersedesId === null).flatMap((event) => [event, ...after(event)])
+}
+
+function toEvent(row: CustodyEventRow, all: readonly CustodyEventRow[]): CustodyEvent {
   return {
     id: row.id,
     kind: row.kind as CustodyEvent['kind'],
@@ -106,13 +117,27 @@ function toEvent(row: CustodyEventRow): CustodyEvent {
     lossG: row.loss && digitsOf(row.loss),
     signedFor: row.signedFor,
     note: row.note,
+    superseded: all.some(({ supersedesId }) => supersedesId === row.id),
+    correction: row.reason,
     by: personName(row.by),
     at: row.at.toISOString(),
   }
 }
 
-function toReceipt({ receipts: [row] }: ItemRow, today: string): Receipt | null {
-  if (!row) return null
+function toReceipts({ receipts }: ItemRow, today: string): Pick<Item, 'receipt' | 'earlierReceipts'> {
+  const standing = receipts.find(({ custodyEvent }) => custodyEvent.supersededBy === null)
+  return {
+    receipt: standing ? toReceipt(standing, today) : null,
+    earlierReceipts: receipts.flatMap((row) => {
+      const { supersededBy: by } = row.custodyEvent
+      if (by === null) return []
+      const correction = { correctedBy: personName(by.by), correctedAt: by.at.toISOString(), reason: by.reason ?? '' }
+      return [{ receipt: toReceipt(row, today), ...correction }]
+    }),
+  }
+}
+
+function toReceipt(row: ItemRow['receipts'][number], today: string): Receipt {
   const madeOn = row.madeOn && dayOf(row.madeOn)
   return {
     containerKind: row.containerKind,
@@ -134,6 +159,12 @@ function toReceipt({ receipts: [row] }: ItemRow, today: string): Receipt | null 
 function ageOf(madeOn: string, today: string): Receipt['emulsionAge'] {
   const { value, source } = retestResidueFromDay
   return { madeOn, days: emulsionAgeDays(madeOn, today), retestFromDay: value, source }
+}
+
+/** What one batch weighed of an item or of a piece of it. */
+export function toDraw({ itemId, itemCode, named, testId, batchCode, component, massG, typed, at, by }: DrawRow): Draw {
+  const from = named ? { id: itemId, code: itemCode } : null
+  return { from, testId, batchCode, component, massG, typed, at: at.toISOString(), by }
 }
 
 function toPiece({ status, ...row }: PieceRow): ItemPiece {

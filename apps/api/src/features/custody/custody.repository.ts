@@ -9,7 +9,13 @@ const withHolder = { custodian: { select: personColumns }, place: { select: plac
 const withLife = {
   by: { select: personColumns },
   itemNow: { include: withHolder },
-  receipts: { include: { containers: { orderBy: { n: 'asc' } } }, orderBy: [{ at: 'desc' }, { writtenAt: 'desc' }] },
+  receipts: {
+    include: {
+      containers: { orderBy: { n: 'asc' } },
+      custodyEvent: { select: { supersededBy: { select: { reason: true, at: true, by: { select: personColumns } } } } },
+    },
+    orderBy: [{ at: 'desc' }, { writtenAt: 'desc' }, { id: 'desc' }],
+  },
   custodyEvents: {
     include: {
       by: { select: personColumns },
@@ -18,7 +24,7 @@ const withLife = {
       fromPlace: { select: placeColumns },
       toPlace: { select: placeColumns },
     },
-    orderBy: [{ at: 'asc' }, { writtenAt: 'asc' }],
+    orderBy: [{ at: 'asc' }, { writtenAt: 'asc' }, { id: 'asc' }],
   },
 } satisfies Prisma.ItemInclude
 

@@ -1,19 +1,32 @@
 import { IdSchema, pageOf } from '@curebook/contract/common'
-import { CreatePlaceSchema, ItemSchema, PlaceSchema, RecordActSchema, StockSchema } from '@curebook/contract/custody'
+import {
+  CorrectReceiptSchema,
+  CreatePlaceSchema,
+  ItemSchema,
+  PlaceSchema,
+  RecordActSchema,
+  StockSchema,
+} from '@curebook/contract/custody'
 import { ProblemSchema } from '@curebook/contract/problem'
 import { labParams } from '#platform/lab-params'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import type { CustodyService } from './custody.service.ts'
 import type { PlacesService } from './places.service.ts'
+import type { ReceiptCorrectionService } from './receipt-correction.service.ts'
 import type { StockService } from './stock.service.ts'
 
 const tags = ['Custody']
 const params = labParams({ item: IdSchema })
 
-type Services = { custody: CustodyService; places: PlacesService; stock: StockService }
+type Services = {
+  custody: CustodyService
+  receipts: ReceiptCorrectionService
+  places: PlacesService
+  stock: StockService
+}
 
 /** HTTP edge of items, who has them, the places in which they stand, and what is left, under /api/labs/:lab. */
-export const custodyRoutes: FastifyPluginAsyncZod<Services> = async (app, { custody, places, stock }) => {
+export const custodyRoutes: FastifyPluginAsyncZod<Services> = async (app, { custody, receipts, places, stock }) => {
   app.get('/items/:item', {
     config: { action: 'material:read' },
     schema: { operationId: 'readItem', tags, params, response: { 200: ItemSchema, '4xx': ProblemSchema } },
@@ -31,6 +44,21 @@ export const custodyRoutes: FastifyPluginAsyncZod<Services> = async (app, { cust
     },
     handler: async (request, reply) => {
       const { created, value } = await custody.record(request.actor, request.params.item, request.body)
+      return reply.code(created ? 201 : 200).send(value)
+    },
+  })
+
+  app.post('/items/:item/receipt-corrections', {
+    config: { action: 'receipt:correct' },
+    schema: {
+      operationId: 'correctReceipt',
+      tags,
+      params,
+      body: CorrectReceiptSchema,
+      response: { 200: ItemSchema, 201: ItemSchema, '4xx': ProblemSchema },
+    },
+    handler: async (request, reply) => {
+      const { created, value } = await receipts.correct(request.actor, request.params.item, request.body)
       return reply.code(created ? 201 : 200).send(value)
     },
   })

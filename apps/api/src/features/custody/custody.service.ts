@@ -1,6 +1,6 @@
 import type { Item, Place, RecordAct } from '@curebook/contract/custody'
 import { applyAct } from '@curebook/trade/custody/apply-act'
-import { drawnSince } from '@curebook/trade/custody/drawn'
+import { accountOf, massLeft } from '@curebook/trade/custody/drawn'
 import type { CustodyOutcome, CustodyState, Person } from '@curebook/trade/custody/custody'
 import { methodByKey } from '@curebook/trade/methods/catalogue'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
@@ -12,11 +12,12 @@ import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
 import { laboratoryToday } from '#platform/laboratory-day'
 import { AppError, invalidField, notFound } from '#platform/problem'
 import { spanWords } from '#platform/span-words'
+import { rowsSqlOf } from '#platform/sql-rows'
 import { tellTime, type Told } from '#platform/told-time'
 import { newId } from '#platform/uuid'
 import { readActNumbers, type ActNumbers } from './act-reading.ts'
 import { eventRowOf, standingOf, toldColumns, tradeActOf } from './custody-act.ts'
-import { stateOf, toItem } from './custody.mapper.ts'
+import { stateOf, toDraw, toItem } from './custody.mapper.ts'
 import {
   findItem,
   findItemOfEvent,
@@ -28,7 +29,7 @@ import {
   type NewCustodyEvent,
   type NewPiece,
 } from './custody.repository.ts'
-import { findMoves } from './drawn.repository.ts'
+import { findDraws, findMoves } from './drawn.repository.ts'
 import { countBatches, findAncestors, findPieces, findSpecimens, findTests } from './family.repository.ts'
 import type { PlacesService } from './places.service.ts'
 
@@ -46,9 +47,14 @@ export function createCustodyService({ laboratory, methods, materials, places }:
   const readIn = async (tx: LaboratoryTransaction, id: string): Promise<Item | null> => {
     const row = await findItem(tx, id)
     if (!row) return null
+    const pieces = await findPieces(tx, id)
+    const sql = rowsSqlOf(tx)
+    const moves = await findMoves(sql, [id, ...pieces.map((piece) => piece.id)])
+    const sinceOf = (itemId: string) => accountOf(moves.get(itemId) ?? []).sinceG
     const family = {
       madeOf: await findAncestors(tx, id),
-      pieces: await findPieces(tx, id),
+      pieces: pieces.map((piece) => ({ ...piece, leftG: massLeft(piece.leftG, sinceOf(piece.id)) })),
+      draws: (await findDraws(sql, [id])).map(toDraw),
       batches: await countBatches(tx, id),
       specimens: await findSpecimens(tx, id),
       tests: (await findTests(tx, id)).map(({ methodKey, ...test }) => ({
@@ -56,8 +62,7 @@ export function createCustodyService({ laboratory, methods, materials, places }:
         methodName: methodByKey(methods, methodKey)?.name ?? methodKey,
       })),
     }
-    const drawnG = drawnSince(await findMoves(tx, id))
-    return toItem(row, family, { person: personOf(tx.actor), today: await laboratoryToday(tx), drawnG })
+    return toItem(row, family, { person: personOf(tx.actor), today: await laboratoryToday(tx), drawnG: sinceOf(id) })
   }
 
   /** The act under the item's lock: judged by what stands, appended, and what stands moved. */
@@ -70,7 +75,8 @@ export function createCustodyService({ laboratory, methods, materials, places }:
     refuseEarlier(row, told)
     const numbers = readActNumbers(sent)
     const place = await placeOf(tx, places, sent)
-    const before = stateOf(row.itemNow, row.kind, drawnSince(await findMoves(tx, itemId)))
+    const moves = await findMoves(rowsSqlOf(tx), [itemId])
+    const before = stateOf(row.itemNow, row.kind, accountOf(moves.get(itemId)!).sinceG)
     const outcome = applyAct(before, tradeActOf(sent, personOf(tx.actor), place, numbers))
     if (!outcome.ok) throw new AppError('refused-by-rule', outcome.sentence, { extra: { reason: outcome.code } })
 
@@ -110,6 +116,8 @@ export function createCustodyService({ laboratory, methods, materials, places }:
   }
 
   return {
+    readIn,
+
     read: (actor: Actor, id: string): Promise<Item> =>
       laboratory.inLaboratory(actor, async (tx) => {
         const item = await readIn(tx, id)

@@ -7,9 +7,20 @@ import type { LaboratoryTransaction } from '#platform/laboratory'
  */
 export function findAncestors({ prisma, actor }: LaboratoryTransaction, itemId: string): Promise<Ancestor[]> {
   return prisma.$queryRaw<Ancestor[]>`
-    with recursive up as (
-      select child_id, parent_id, mass, 1 as depth from item_parent
-       where lab_id = ${actor.labId}::uuid and child_id = ${itemId}::uuid
+    with recursive named as (
+      select t.item_id as child_id, d.item_id as parent_id, s.value as mass, 1 as depth from test_event t
+        join slot_now s on s.lab_id = t.lab_id and s.test_id = t.id and s.step_key = 'weigh-components'
+        join draw d on d.lab_id = s.lab_id and d.reading_id = s.reading_id and d.named
+        join item i on i.lab_id = d.lab_id and i.id = d.item_id and i.kind in ('split', 'bag')
+       where t.lab_id = ${actor.labId}::uuid and t.method_key = 'batch'
+         and t.item_id in (select ${itemId}::uuid union select p.parent_id from item_parent p
+                            where p.lab_id = t.lab_id and p.child_id = ${itemId}::uuid)
+    ),
+    up as (
+      (select child_id, parent_id, mass, 1 as depth from item_parent
+        where lab_id = ${actor.labId}::uuid and child_id = ${itemId}::uuid
+       union
+       select child_id, parent_id, mass, case when child_id = ${itemId}::uuid then 1 else 2 end from named)
       union
       select p.child_id, p.parent_id, p.mass, up.depth + 1 from item_parent p join up on p.child_id = up.parent_id
        where p.lab_id = ${actor.labId}::uuid and up.depth < 30
@@ -78,7 +89,7 @@ export async function countBatches({ prisma, actor }: LaboratoryTransaction, ite
   return row.count
 }
 
-/** Specimens that descend from an item, by the mix and the form they were cast in. */
+/** Specimens that descend from an item, by the mix and the form they were cast in; those made of the materials have no mix. */
 export function findSpecimens(
   { prisma, actor }: LaboratoryTransaction,
   itemId: string,
@@ -93,11 +104,14 @@ export function findSpecimens(
            coalesce(i.form, '') as form, count(*)::int as count, array_agg(i.code order by i.code) as codes
       from down
       join item i on i.lab_id = ${actor.labId}::uuid and i.id = down.child_id and i.kind = 'specimen'
-      join mix m on m.lab_id = i.lab_id and m.id = i.mix_id
-      join design_revision r on r.lab_id = m.lab_id and r.id = m.design_revision_id
+      left join mix m on m.lab_id = i.lab_id and m.id = i.mix_id
+      join lateral (
+        select t.design_revision_id from test_event t where t.lab_id = i.lab_id and t.item_id = i.id order by t.at, t.id limit 1
+      ) own on true
+      join design_revision r on r.lab_id = i.lab_id and r.id = own.design_revision_id
       join design g on g.lab_id = r.lab_id and g.id = r.design_id
      group by g.id, g.name, m.id, m.emulsion_percent, m.emulsion_percent_text, i.form
-     order by g.name, m.emulsion_percent, i.form`
+     order by g.name, g.id, m.emulsion_percent, i.form`
 }
 
 /** Tests done on the item itself, in the order in which they were planned. */
@@ -110,5 +124,5 @@ export function findTests(
       from test_event t
       join test_now n on n.lab_id = t.lab_id and n.test_id = t.id
      where t.lab_id = ${actor.labId}::uuid and t.item_id = ${itemId}::uuid
-     order by t.at, t.method_key, t.replicate`
+     order by t.at, t.method_key, t.replicate, t.id`
 }

@@ -79,9 +79,18 @@ function findLast(sql: RowsSql): Promise<Row[]> {
               coalesce(n.last_event_id::text, '')) end as stored
        from item i
        join lateral (
-         select e.id as "eventId", ${lastEventColumns} from custody_event e ${lastEventNames}
-          where e.lab_id = i.lab_id and e.item_id = i.id
-          order by e.at desc, e.written_at desc limit 1
+         select e.id as "eventId", ${lastEventColumns} from (
+           select l.lab_id, l.id, l.kind, l.from_member_id, l.from_place_id, l.to_party,
+                  case when c.after_id = l.id then c.standing_mass else l.mass end as mass,
+                  case when c.id is not null and l.earlier = 0 then c.to_member_id else l.to_member_id end as to_member_id,
+                  case when c.id is not null and l.earlier = 0 then c.to_place_id else l.to_place_id end as to_place_id
+             from (select k.*, row_number() over (order by k.at, k.written_at, k.id) - 1 as earlier from custody_event k
+                    where k.lab_id = i.lab_id and k.item_id = i.id and k.supersedes_id is null) l
+             -- A receipt put right moves no link that came after it, but the mass, and who has it where none came.
+             left join custody_event c on c.lab_id = l.lab_id and c.item_id = i.id and c.supersedes_id is not null
+                  and not exists (select from custody_event d where d.lab_id = c.lab_id and d.supersedes_id = c.id)
+            order by l.earlier desc limit 1
+         ) e ${lastEventNames}
        ) e on true
        left join item_now n on n.lab_id = i.lab_id and n.item_id = i.id
       where i.lab_id = $1::uuid

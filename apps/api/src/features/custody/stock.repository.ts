@@ -13,8 +13,6 @@ export type StockRow = {
   drawnG: string
   batches: number
   lostG: string
-  /** In pieces that were sent, given back or disposed of. */
-  goneG: string
   disposed: boolean
   bags: { fraction: string | null; massG: string; made: number; unused: number }[]
 }
@@ -49,22 +47,11 @@ export function findStock({ prisma, actor }: LaboratoryTransaction): Promise<Sto
         join custody_event e on e.lab_id = ${actor.labId}::uuid and e.item_id = piece.item_id and e.loss is not null
        group by piece.sample_id
     ),
-    gone as (
-      select away.sample_id, sum(stood.mass) as mass
-        from (select distinct sample_id, item_id from piece where depth > 0) away
-        join item_now n on n.lab_id = ${actor.labId}::uuid and n.item_id = away.item_id
-             and n.status in ('sent', 'returned', 'disposed')
-       cross join lateral (
-         select e.mass from custody_event e
-          where e.lab_id = n.lab_id and e.item_id = n.item_id and e.mass is not null
-          order by e.at desc, e.written_at desc limit 1
-       ) stood
-       group by away.sample_id
-    ),
     bag as (
       select piece.sample_id, i.fraction, p.mass, count(*)::int as made,
              count(*) filter (where n.status in ('with', 'offered') and n.mass = p.mass and not exists (
-               select from item_parent u where u.lab_id = i.lab_id and u.parent_id = i.id))::int as unused
+               select from item_parent u where u.lab_id = i.lab_id and u.parent_id = i.id)
+               and not exists (select from draw d where d.lab_id = i.lab_id and d.item_id = i.id))::int as unused
         from piece
         join item i on i.lab_id = ${actor.labId}::uuid and i.id = piece.item_id and i.kind = 'bag'
         join item_parent p on p.lab_id = i.lab_id and p.child_id = i.id
@@ -75,22 +62,23 @@ export function findStock({ prisma, actor }: LaboratoryTransaction): Promise<Sto
            coalesce(i.received_on, i.made_at::date) as "receivedOn", trim_scale(came.mass)::text as "receivedG",
            coalesce(held.amounts, '{}') as containers, coalesce(trim_scale(drawn.mass), 0)::text as "drawnG",
            coalesce(drawn.batches, 0) as batches, coalesce(trim_scale(lost.mass), 0)::text as "lostG",
-           coalesce(trim_scale(gone.mass), 0)::text as "goneG",
            coalesce(n.status = 'disposed', false) as disposed, coalesce(bags.list, '[]') as bags
       from item i
       left join item_now n on n.lab_id = i.lab_id and n.item_id = i.id
       left join drawn on drawn.item_id = i.id
       left join lost on lost.sample_id = i.id
-      left join gone on gone.sample_id = i.id
       left join lateral (
         select coalesce(e.weighed, e.mass) as mass from custody_event e
          where e.lab_id = i.lab_id and e.item_id = i.id and e.kind in ('received', 'split') and e.mass is not null
-         order by e.at, e.written_at limit 1
+           and not exists (select from custody_event c where c.lab_id = e.lab_id and c.supersedes_id = e.id)
+         -- A receipt put right stands for the first link, whenever that was done.
+         order by e.supersedes_id is not null desc, e.at, e.written_at, e.id limit 1
       ) came on true
       left join lateral (
         select array_agg(c.amount_text order by c.n) as amounts from receipt r
           join receipt_container c on c.lab_id = r.lab_id and c.receipt_id = r.id
          where r.lab_id = i.lab_id and r.item_id = i.id
+           and not exists (select from custody_event s where s.lab_id = r.lab_id and s.supersedes_id = r.custody_event_id)
       ) held on true
       left join lateral (
         select json_agg(json_build_object('fraction', bag.fraction, 'massG', trim_scale(bag.mass)::text, 'made', bag.made,
@@ -99,4 +87,26 @@ export function findStock({ prisma, actor }: LaboratoryTransaction): Promise<Sto
       ) bags on true
      where i.lab_id = ${actor.labId}::uuid and i.kind = 'sample' and i.material_kind is not null
      order by i.received_on desc, i.at desc, i.code`
+}
+
+export type OpenedRow = {
+  sampleId: string
+  id: string
+  code: string
+  fraction: string | null
+  massG: string | null
+  recordedG: string | null
+}
+
+/** Pieces out of which a batch was weighed by name, oldest first. */
+export function findOpened({ prisma, actor }: LaboratoryTransaction): Promise<OpenedRow[]> {
+  return prisma.$queryRaw<OpenedRow[]>`
+    select i.source_id as "sampleId", i.id, i.code, i.fraction, trim_scale(p.mass)::text as "massG",
+           trim_scale(n.mass)::text as "recordedG"
+      from item i
+      join item_parent p on p.lab_id = i.lab_id and p.child_id = i.id
+      left join item_now n on n.lab_id = i.lab_id and n.item_id = i.id
+     where i.lab_id = ${actor.labId}::uuid and i.kind in ('split', 'bag')
+       and exists (select from draw d where d.lab_id = i.lab_id and d.item_id = i.id and d.named)
+     order by i.at, i.code`
 }

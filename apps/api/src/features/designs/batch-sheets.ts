@@ -1,31 +1,42 @@
 import type { BatchSheet } from '@curebook/contract/designs'
+import type { ItemForm } from '@curebook/contract/item-forms'
+import { batchPortion } from '@curebook/trade/design/batch-portion'
 import { batchSheet, type BatchSheetOutcome } from '@curebook/trade/design/batch-sheet'
 import { residualBases, residualBinder } from '@curebook/trade/design/residual-binder'
-import type { EditionParameters, ItemForm } from '@curebook/trade/procedure/declaration'
+import type { EditionParameters, MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import { parameterOf } from '@curebook/trade/procedure/evaluation'
 import { digitsOf } from '#platform/row-values'
 import type { MixRow, RevisionRow } from './designs.repository.ts'
 
-export type SheetForm = Extract<ItemForm, 'disc' | 'strip'>
-export const sheetForms: readonly string[] = ['disc', 'strip'] satisfies SheetForm[]
-
-/** What a sheet is made for: one content, cast for one method, by the batch edition that its tests are pinned to. */
-export type SheetCase = { mix: MixRow; methodKey: string; form: SheetForm; parameters: EditionParameters }
+/**
+ * What a sheet is made for: one content, cast for one method, by the batch edition that its tests are pinned to, and by the
+ * method's own where that says how much of the mix it takes.
+ */
+export type SheetCase = {
+  mix: MixRow
+  method: Pick<MethodDeclaration, 'key' | 'form' | 'portionParameter'>
+  parameters: EditionParameters
+  own: EditionParameters
+  /** Tests of the specimens that are cast by it. */
+  testIds: readonly string[]
+}
 
 /** The batch sheet of one content; what cannot be computed is said in a sentence instead. */
-export function sheetOf(revision: RevisionRow, { mix, methodKey, form, parameters }: SheetCase): BatchSheet {
-  const dryAggregateG = parameterOf({ parameters }, `${form}-aggregate`).value
+export function sheetOf(revision: RevisionRow, sheet: SheetCase): BatchSheet {
+  const { mix, method, parameters, own, testIds } = sheet
+  const dryAggregateG = batchPortion(method, { own, batch: parameters })
   const moisture = revision.moistureResult?.value
   const moisturePercent = moisture ? digitsOf(moisture) : null
   const outcome = moisturePercent === null ? notYet : sheetOutcome(mix, dryAggregateG, moisturePercent)
   return {
     mixId: mix.id,
     emulsionPercent: mix.emulsionPercentText,
-    form,
-    methodKey,
+    form: method.form as ItemForm,
+    methodKey: method.key,
+    testIds: [...testIds],
     dryAggregateG,
     moisturePercent,
-    ...fractionOf(revision, form, parameters),
+    ...fractionOf(revision, method.form, parameters),
     rows: outcome.ok ? outcome.sheet.rows.map((row) => ({ ...row })) : [],
     residual: outcome.ok ? residualOf(revision, dryAggregateG, outcome) : [],
     refusal: outcome.ok ? null : outcome.refusal.sentence,
@@ -51,9 +62,9 @@ function sheetOutcome(mix: MixRow, dryAggregateG: string, moisturePercent: strin
   })
 }
 
-/** A disc is cast from the fraction that its template takes; a strip from the whole grading, as far as its mould takes it. */
-function fractionOf({ fractionUsed, scalpedPercent }: RevisionRow, form: SheetForm, parameters: EditionParameters) {
-  if (form === 'strip') return { fractionUsed: 'whole grading', scalpedPercent: '' }
+/** A disc is cast from the fraction that its template takes; everything else from the whole grading, as far as its mould takes it. */
+function fractionOf({ fractionUsed, scalpedPercent }: RevisionRow, form: string, parameters: EditionParameters) {
+  if (form !== 'disc') return { fractionUsed: 'whole grading', scalpedPercent: '' }
   const { value, unit } = parameterOf({ parameters }, 'disc-largest-particle')
   return { fractionUsed: fractionUsed || `passing ${value} ${unit}`, scalpedPercent }
 }

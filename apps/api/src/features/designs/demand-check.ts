@@ -86,8 +86,9 @@ function plannedSeries({ methods }: DesignContext, revision: RevisionRow, input:
     kind: revision.design.kind === 'verification' ? 'verification' : 'full',
     contents: input.contents,
     methods: input.methods.flatMap((chosen) => {
-      const form = methodByKey(methods.declarations, chosen.methodKey)?.form
-      return form === undefined ? [] : [{ ...chosen, form }]
+      const method = methodByKey(methods.declarations, chosen.methodKey)
+      // What the tests of the panel take is counted with the other tests.
+      return method?.place === 'series' ? [{ ...chosen, form: method.form }] : []
     }),
   })
   if (outcome.ok) return outcome.series
@@ -112,8 +113,11 @@ async function standingSeries(
     })),
     // Of an earlier revision: made already, from what arrived then.
     specimens: specimens.flatMap((specimen): PlannedSpecimen[] => {
-      const mixOrdinal = ordinals.get(specimen.mixId)
-      return mixOrdinal === undefined ? [] : [{ ...specimen, mixOrdinal }]
+      const { mixId, emulsionPercent } = specimen
+      const mixOrdinal = mixId === null ? undefined : ordinals.get(mixId)
+      const method = methodByKey(context.methods.declarations, specimen.methodKey)
+      if (mixOrdinal === undefined || emulsionPercent === null || method?.place !== 'series') return []
+      return [{ ...specimen, emulsionPercent, mixOrdinal }]
     }),
   }
 }

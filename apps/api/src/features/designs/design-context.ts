@@ -2,6 +2,7 @@ import type { Design } from '@curebook/contract/designs'
 import type { AttachmentsService } from '#features/attachments/attachments.service'
 import type { MaterialsService } from '#features/materials/materials.service'
 import type { MethodsService } from '#features/methods/methods.service'
+import type { ProjectSpecificationsService } from '#features/project-specifications/project-specifications.service'
 import type { SpecificationsService } from '#features/specifications/specifications.service'
 import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
 import { notFound } from '#platform/problem'
@@ -17,6 +18,7 @@ export type DesignContext = {
   methods: MethodsService
   materials: MaterialsService
   specifications: SpecificationsService
+  projectSpecifications: ProjectSpecificationsService
   attachments: AttachmentsService
   inputListeners: InputListener[]
 }
@@ -36,7 +38,7 @@ export async function lockedRevision(tx: LaboratoryTransaction, designId: string
 
 /** A revision with all that stands beside it. */
 export async function designOf(
-  { materials, specifications }: DesignContext,
+  { materials, specifications, projectSpecifications }: DesignContext,
   tx: LaboratoryTransaction,
   row: RevisionRow,
 ): Promise<Design> {
@@ -47,6 +49,7 @@ export async function designOf(
   if (!specification) throw new Error(`Revision ${row.id} has no specification`)
   return toDesign(row, {
     specification,
+    projectSpecification: await projectSpecifications.standingIn(tx, row.design.projectId, specification),
     materials: await materials.readIn(tx, ids),
     revisions: await findRevisionNumbers(tx, row.designId),
     counts: (await countTests(tx, [row.designId], row.number)).get(row.designId),

@@ -9,16 +9,16 @@ import { runOnce } from '#platform/idempotency'
 import type { LaboratoryTransaction } from '#platform/laboratory'
 import { AppError } from '#platform/problem'
 import { newId } from '#platform/uuid'
-import { type DesignContext, entryOf, lockedRevision, revisionIn } from './design-context.ts'
+import { type DesignContext, lockedRevision, revisionIn } from './design-context.ts'
 import { assertOpen } from './design-rules.ts'
-import { type RevisionRow, updateRevision } from './designs.repository.ts'
+import type { RevisionRow } from './designs.repository.ts'
 import { writeMixComponents } from './mix-components.ts'
-import { findReplicates, insertMixes, insertPlanned, type PlanRows, saveDesignMethod } from './plan.repository.ts'
+import { type PlannedRows, recordPlan } from './plan-record.ts'
+import { findReplicates, insertMixes, type PlanRows, saveDesignMethod } from './plan.repository.ts'
 import { addToSeries, type SeriesAddition } from './series-plan.ts'
-import { specimensOf } from './specimen-rows.ts'
 
 /** A method with the edition that tests made now are pinned to. */
-type Pinned = { method: MethodDeclaration; edition: PinnedEdition }
+export type Pinned = { method: MethodDeclaration; edition: PinnedEdition }
 
 /**
  * Plans a binder series on the newest revision, or extends it: mixes with their batch sheets, a batch and a specimen with
@@ -55,23 +55,13 @@ export function planDesign(
           standing,
         )
       }
-      await updateRevision(tx, revision.id, { state: revision.state === 'draft' ? 'in-work' : revision.state })
-      await writeMixComponents(context, tx, await revisionIn(tx, designId))
       const codes = await context.materials.nextCodesIn(tx, addition.specimens.length)
       const planned = addition.specimens.flatMap((specimen, index) =>
         rowsOf(tx, revision, { specimen, mixId: mixIds[specimen.content]!, code: codes[index]!, pins }),
       )
-      await insertPlanned(tx, { ...joined(planned) })
-      tx.record({
-        action: 'design:plan',
-        subjectKind: 'design-revision',
-        subjectId: revision.id,
-        ...entryOf(revision),
-        topics: [...entryOf(revision).topics, 'schedule', 'bench'],
-        content: { design: designId, contents: input.contents, specimens: planned.map(({ summary }) => summary) },
-      })
-      const made = new Set(planned.map(({ summary }) => summary.test))
-      return { items: (await specimensOf(context, tx, designId)).filter(({ testId }) => made.has(testId)), next: null }
+      const answer = await recordPlan(context, tx, revision, planned, { contents: input.contents })
+      await writeMixComponents(context, tx, await revisionIn(tx, designId))
+      return answer
     },
   })
 }
@@ -145,10 +135,6 @@ async function addMixes(
   return ids
 }
 
-type Planned = Omit<PlanRows, 'mixes'> & {
-  summary: { code: string; label: string; item: string; test: string; batch: string; method: string; purpose: string }
-}
-
 /** Rows of one specimen and the batch it is cast from. The batch's code is the specimen's with `.B` behind. */
 function rowsOf(
   { actor, at }: LaboratoryTransaction,
@@ -159,7 +145,7 @@ function rowsOf(
     code,
     pins,
   }: { specimen: SeriesAddition['specimens'][number]; mixId: string; code: string; pins: ReadonlyMap<string, Pinned> },
-): Planned {
+): PlannedRows {
   const { label, replicate, purpose, form, methodKey } = specimen
   const [item, batchItem, test, batchTest] = [newId(), newId(), newId(), newId()]
   const written = { byId: actor.membershipId, at }
@@ -205,7 +191,7 @@ function rowsOf(
 }
 
 /** Where a test stands before anything was done: its first act is due. */
-function standingOf(testId: string, { method, edition }: Pinned, revision: RevisionRow, at: Date) {
+export function standingOf(testId: string, { method, edition }: Pinned, revision: RevisionRow, at: Date) {
   const now = {
     testId,
     state: 'waiting',
@@ -221,15 +207,5 @@ function standingOf(testId: string, { method, edition }: Pinned, revision: Revis
   return {
     now,
     dues: [{ testId, stepKey, act, windowKey, opensAt, closesAt, projectId: revision.design.projectId, urgency }],
-  }
-}
-
-function joined(planned: readonly Planned[]): Omit<PlanRows, 'mixes'> {
-  return {
-    items: planned.flatMap(({ items }) => items),
-    parents: planned.flatMap(({ parents }) => parents),
-    tests: planned.flatMap(({ tests }) => tests),
-    standings: planned.flatMap(({ standings }) => standings),
-    dues: planned.flatMap(({ dues }) => dues),
   }
 }

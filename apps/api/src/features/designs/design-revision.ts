@@ -5,7 +5,7 @@ import { createOnce } from '#platform/creation'
 import { AppError } from '#platform/problem'
 import { newId } from '#platform/uuid'
 import { type DesignContext, designOf, entryOf, lockedRevision, revisionIn } from './design-context.ts'
-import { findRevisionNumbers, insertRevision, type RevisionRow } from './designs.repository.ts'
+import { findRevisionNumbers, hasTests, insertRevision, type RevisionRow } from './designs.repository.ts'
 import { writeMixComponents } from './mix-components.ts'
 import type { LaboratoryTransaction } from '#platform/laboratory'
 
@@ -46,13 +46,23 @@ export function startRevision(context: DesignContext, actor: Actor, designId: st
 
 async function copyRevision(tx: LaboratoryTransaction, from: RevisionRow, { id, reason }: NewRevision): Promise<void> {
   const { labId } = tx.actor
-  const { designId, specificationId, basis, residueResultId, moistureResultId, fractionUsed, scalpedPercent } = from
+  const {
+    designId,
+    specificationId,
+    specificationReason,
+    basis,
+    residueResultId,
+    moistureResultId,
+    fractionUsed,
+    scalpedPercent,
+  } = from
   const { aggregateItemId, emulsionItemId, fillerItemId, waterItemId, additiveItemId } = from
   await insertRevision(tx, {
     id,
     designId,
     number: from.number + 1,
     specificationId,
+    specificationReason,
     basis,
     residueResultId,
     moistureResultId,
@@ -65,11 +75,11 @@ async function copyRevision(tx: LaboratoryTransaction, from: RevisionRow, { id, 
     scalpedPercent,
     copiedFromId: from.id,
     note: reason,
-    state: from.mixes.length > 0 ? 'in-work' : 'draft',
+    state: from.mixes.length > 0 || (await hasTests(tx, designId)) ? 'in-work' : 'draft',
   })
   const mine = { labId, designRevisionId: id, version: 1 }
   await tx.prisma.mix.createMany({ data: from.mixes.map((mix) => ({ ...mix, ...mine, id: newId() })) })
   await tx.prisma.designMethod.createMany({
-    data: from.designMethods.map((method) => ({ ...method, ...mine, id: newId() })),
+    data: from.designMethods.map(({ edition: _, ...method }) => ({ ...method, ...mine, id: newId() })),
   })
 }

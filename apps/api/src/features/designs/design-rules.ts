@@ -35,6 +35,20 @@ export function faultsOfMaterials(choice: MaterialChoice, here: readonly Materia
   })
 }
 
+/** What a test of the materials cannot be planned without; undefined where all of it is chosen. Every mix has these two. */
+export function faultOfUnchosen({
+  aggregateItemId,
+  emulsionItemId,
+}: {
+  aggregateItemId: string | null
+  emulsionItemId: string | null
+}): string | undefined {
+  const missing = [...(aggregateItemId ? [] : ['aggregate']), ...(emulsionItemId ? [] : ['emulsion'])]
+  return missing.length === 0
+    ? undefined
+    : `It is made of the design’s materials, and no ${missing.join(' and no ')} is chosen: choose it with the design first.`
+}
+
 /** How much of the aggregate was taken off, where it was typed: a share from 0 to less than 100 %. */
 export function faultOfScalped(typed: string | undefined): FieldError[] {
   if (typed === undefined || typed === '') return []

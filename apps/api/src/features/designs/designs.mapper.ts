@@ -1,7 +1,7 @@
 import type { Design, DesignSummary, EnteredResult, Mix } from '@curebook/contract/designs'
 import type { Material } from '@curebook/contract/materials'
 import type { DesignState, JobKind } from '@curebook/contract/projects'
-import type { Specification } from '@curebook/contract/specifications'
+import type { NamedVersion, Specification } from '@curebook/contract/specifications'
 import { dayOf, digitsOf, personName } from '#platform/row-values'
 import type { DesignRow, EnteredRow, MixRow, RevisionRow, TestCounts } from './designs.repository.ts'
 
@@ -35,12 +35,17 @@ function summaryOf(
 /** What stands beside a revision's own rows. */
 export type DesignParts = {
   specification: Specification
+  /** What the project stands on; null where none was set. */
+  projectSpecification: NamedVersion | null
   materials: readonly Material[]
   revisions: readonly { id: string; number: number; state: string }[]
   counts: TestCounts | undefined
 }
 
-export function toDesign(row: RevisionRow, { specification, materials, revisions, counts }: DesignParts): Design {
+export function toDesign(
+  row: RevisionRow,
+  { specification, projectSpecification, materials, revisions, counts }: DesignParts,
+): Design {
   const material = (id: string | null) => materials.find((candidate) => candidate.id === id) ?? null
   const [aggregate, emulsion] = [material(row.aggregateItemId), material(row.emulsionItemId)]
   if (!aggregate || !emulsion) throw new Error(`Revision ${row.id} lacks its aggregate or emulsion`)
@@ -48,6 +53,8 @@ export function toDesign(row: RevisionRow, { specification, materials, revisions
     ...summaryOf(row.design, row, counts),
     version: row.version,
     specification,
+    specificationReason: row.specificationReason,
+    projectSpecification,
     materials: {
       aggregate,
       emulsion,

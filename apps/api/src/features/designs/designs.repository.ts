@@ -14,13 +14,13 @@ const withResult = {
 
 /** The last sending back of a revision. */
 const withSendBack = {
-  sendBacks: { include: { by: { select: personColumns } }, orderBy: { at: 'desc' }, take: 1 },
+  sendBacks: { include: { by: { select: personColumns } }, orderBy: [{ writtenAt: 'desc' }, { id: 'desc' }], take: 1 },
 } satisfies Prisma.DesignRevisionInclude
 
 const withContent = {
   design: { include: withProject },
   mixes: { orderBy: { ordinal: 'asc' } },
-  designMethods: { orderBy: { methodKey: 'asc' } },
+  designMethods: { orderBy: { methodKey: 'asc' }, include: { edition: { select: { parameters: true } } } },
   residueResult: { include: withResult },
   moistureResult: { include: withResult },
   ...withSendBack,
@@ -71,6 +71,12 @@ export function findEntered({ prisma, actor }: LaboratoryTransaction, id: string
 /** Holds the design until the end of the transaction: edits, plans, entered results and revisions follow one another. */
 export async function lockDesign({ prisma, actor }: LaboratoryTransaction, designId: string): Promise<void> {
   await prisma.$queryRaw`select id from design where lab_id = ${actor.labId}::uuid and id = ${designId}::uuid for update`
+}
+
+/** Whether any test of a design is planned, in whichever revision and state: void ones were made of its samples too. */
+export async function hasTests({ prisma, actor }: LaboratoryTransaction, designId: string): Promise<boolean> {
+  const where = { labId: actor.labId, designRevision: { designId } }
+  return (await prisma.testEvent.findFirst({ where, select: { id: true } })) !== null
 }
 
 export type TestCounts = { done: number; total: number }

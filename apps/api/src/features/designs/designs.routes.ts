@@ -7,11 +7,13 @@ import {
   DesignSummarySchema,
   EnteredResultSchema,
   EnterResultSchema,
+  PlanMaterialTestSchema,
   PlanSeriesSchema,
   RevisionQuerySchema,
   SpecimenRowSchema,
   UpdateDesignSchema,
 } from '@curebook/contract/designs'
+import { EnterGradationSchema, GradationSchema } from '@curebook/contract/gradations'
 import { EnterPanelResultSchema, PanelResultSchema } from '@curebook/contract/panel-results'
 import { ProblemSchema } from '@curebook/contract/problem'
 import { NewRevisionSchema } from '@curebook/contract/review'
@@ -139,6 +141,21 @@ export const designsRoutes: FastifyPluginAsyncZod<{ service: DesignsService }> =
     },
   })
 
+  app.post('/designs/:design/gradations', {
+    config: { action: 'design:enter-result' },
+    schema: {
+      operationId: 'enterGradation',
+      tags,
+      params,
+      body: EnterGradationSchema,
+      response: { 200: GradationSchema, 201: GradationSchema, '4xx': ProblemSchema },
+    },
+    handler: async (request, reply) => {
+      const { created, value } = await service.enterGradation(request.actor, request.params.design, request.body)
+      return reply.code(created ? 201 : 200).send(value)
+    },
+  })
+
   app.post('/designs/:design/plan', {
     config: { action: 'design:plan' },
     schema: {
@@ -150,6 +167,19 @@ export const designsRoutes: FastifyPluginAsyncZod<{ service: DesignsService }> =
     },
     handler: (request) =>
       service.plan(request.actor, request.params.design, request.body, requiredIdempotencyKey(request)),
+  })
+
+  app.post('/designs/:design/material-tests', {
+    config: { action: 'design:plan' },
+    schema: {
+      operationId: 'planMaterialTest',
+      tags,
+      params,
+      body: PlanMaterialTestSchema,
+      response: { 200: pageOf(SpecimenRowSchema), '4xx': ProblemSchema },
+    },
+    handler: (request) =>
+      service.planMaterialTest(request.actor, request.params.design, request.body, requiredIdempotencyKey(request)),
   })
 
   app.get('/designs/:design/specimens', {

@@ -3,11 +3,13 @@ import type {
   CreateDesign,
   Design,
   EnterResult,
+  PlanMaterialTest,
   PlanSeries,
   SpecimenRow,
   UpdateDesign,
 } from '@curebook/contract/designs'
 import type { DemandCheck } from '@curebook/contract/demand'
+import type { EnterGradation } from '@curebook/contract/gradations'
 import type { EnterPanelResult } from '@curebook/contract/panel-results'
 import type { NewRevision } from '@curebook/contract/review'
 import type { Actor } from '#platform/actor'
@@ -26,7 +28,9 @@ import {
 } from './design-context.ts'
 import { demandCheck } from './demand-check.ts'
 import { planDesign } from './design-plan.ts'
+import { planMaterialTest } from './material-tests.ts'
 import { startRevision } from './design-revision.ts'
+import { choiceOf, faultsOfSpecification, faultsOfSpecificationChoice } from './specification-choice.ts'
 import { assertOpen, faultOfScalped, faultsOfMaterials, type MaterialChoice, materialFields } from './design-rules.ts'
 import { toMix, toSummary } from './designs.mapper.ts'
 import {
@@ -35,11 +39,13 @@ import {
   findProjectKind,
   findRevision,
   findRevisionNumbers,
+  hasTests,
   insertDesign,
   renameDesign,
   updateRevision,
 } from './designs.repository.ts'
 import { enterResult } from './entered-results.ts'
+import { enterGradation, gradationOf } from './gradations.ts'
 import { enterPanelResult, panelResultsOf } from './panel-results.ts'
 import { batchSheetsOf } from './mix-components.ts'
 import { type MixShares, setShares, sharesStandIn } from './series-shares.ts'
@@ -69,6 +75,8 @@ export function createDesignsService(deps: Omit<DesignContext, 'inputListeners'>
 
     /** Entered results of the panel as they stand for a revision. */
     panelResultsIn: panelResultsOf,
+    /** The gradation that stands for a revision. */
+    gradationIn: gradationOf,
 
     /** The newest revision held until the end of the transaction, if it may change. */
     lockOpenIn: async (tx: LaboratoryTransaction, designId: string) => {
@@ -107,24 +115,25 @@ export function createDesignsService(deps: Omit<DesignContext, 'inputListeners'>
         },
         create: async (tx) => {
           const project = await findProjectKind(tx, input.projectId)
-          await refuseFaults(
-            tx,
-            input,
-            project
+          const own = await context.projectSpecifications.holdIn(tx, input.projectId)
+          const choice = choiceOf(input, own)
+          await refuseFaults(tx, { ...input, ...choice }, input.projectId, [
+            ...(project
               ? []
               : [
                   {
                     path: 'projectId',
                     message: 'There is no such project in this laboratory: choose one of the list, or enter it first.',
                   },
-                ],
-          )
+                ]),
+            ...faultsOfSpecificationChoice(choice, own),
+          ])
           const kind = project?.kind === 'verification' ? 'verification' : 'full'
           await insertDesign(
             tx,
             { id: input.id, projectId: input.projectId, name: input.name, kind },
             {
-              ...columnsOf(input),
+              ...columnsOf({ ...input, ...choice }),
               id: input.revisionId,
               number: 1,
               basis: 'dry-aggregate',
@@ -151,10 +160,23 @@ export function createDesignsService(deps: Omit<DesignContext, 'inputListeners'>
         const row = await lockedRevision(tx, designId)
         assertOpen(row)
         const before = await designOf(context, tx, row)
-        await refuseFaults(tx, input, [])
-        if (row.mixes.length > 0) refuseOtherMaterials(row, input)
+        const { projectId } = row.design
+        const own = await context.projectSpecifications.holdIn(tx, projectId)
+        const choice = choiceOf(input, own, before)
+        // What is pinned stays pinned, also where it was withdrawn since.
+        const { specificationId: chosen, ...rest } = input
+        const isKept = chosen === undefined || chosen === row.specificationId
+        await refuseFaults(tx, isKept ? rest : input, projectId, isKept ? [] : faultsOfSpecificationChoice(choice, own))
+        if (row.mixes.length > 0 || (await hasTests(tx, designId))) refuseOtherMaterials(row, input)
         const { name, fractionUsed, scalpedPercent } = input
-        if (!(await updateRevision(tx, row.id, { ...columnsOf(input), fractionUsed, scalpedPercent }, version)))
+        if (
+          !(await updateRevision(
+            tx,
+            row.id,
+            { ...columnsOf({ ...input, ...choice }), fractionUsed, scalpedPercent },
+            version,
+          ))
+        )
           throw changedMeanwhile(before)
         if (name !== undefined && name !== before.name) await renameDesign(tx, designId, name)
         const after = await designOf(context, tx, await revisionIn(tx, designId))
@@ -168,12 +190,16 @@ export function createDesignsService(deps: Omit<DesignContext, 'inputListeners'>
         return after
       }),
 
+    enterGradation: (actor: Actor, designId: string, input: EnterGradation) =>
+      enterGradation(context, actor, designId, input),
     enterPanelResult: (actor: Actor, designId: string, input: EnterPanelResult) =>
       enterPanelResult(context, actor, designId, input),
 
     enterResult: (actor: Actor, designId: string, input: EnterResult) => enterResult(context, actor, designId, input),
 
     /** @param key Idempotency-Key: the same request again gets the same answer */
+    planMaterialTest: (actor: Actor, designId: string, input: PlanMaterialTest, key?: string) =>
+      planMaterialTest(context, actor, designId, input, key),
     plan: (actor: Actor, designId: string, input: PlanSeries, key?: string) =>
       planDesign(context, actor, designId, input, key),
 
@@ -200,21 +226,15 @@ export function createDesignsService(deps: Omit<DesignContext, 'inputListeners'>
   async function refuseFaults(
     tx: LaboratoryTransaction,
     input: MaterialChoice & { specificationId?: string; scalpedPercent?: string },
+    projectId: string,
     known: { path: string; message: string }[],
   ) {
     const ids = Object.keys(materialFields).flatMap((field) => input[field as keyof MaterialChoice] ?? [])
-    const specification =
-      input.specificationId === undefined || (await context.specifications.readIn(tx, input.specificationId))
     const errors = [
       ...known,
-      ...(specification
+      ...(input.specificationId === undefined
         ? []
-        : [
-            {
-              path: 'specificationId',
-              message: 'There is no such specification in this laboratory: choose one of the list, or adopt one first.',
-            },
-          ]),
+        : faultsOfSpecification(await context.specifications.readToChooseIn(tx, input.specificationId), projectId)),
       ...faultsOfMaterials(input, await context.materials.readIn(tx, ids)),
       ...faultOfScalped(input.scalpedPercent),
     ]
@@ -222,7 +242,7 @@ export function createDesignsService(deps: Omit<DesignContext, 'inputListeners'>
   }
 }
 
-/** Lineage stands from the first planned batch on: it names the samples it was made of. */
+/** Lineage stands from the first planned batch or test on: it names the samples it was made of. */
 function refuseOtherMaterials(row: ReturnType<typeof columnsOf>, input: UpdateDesign): void {
   const columns = columnsOf(input)
   const errors = (Object.keys(materialFields) as (keyof typeof materialFields)[]).flatMap((path) => {
@@ -242,9 +262,10 @@ const columnOf = {
   waterId: 'waterItemId',
 } as const
 
-function columnsOf(input: MaterialChoice & { specificationId?: string | null }) {
+function columnsOf(input: MaterialChoice & { specificationId?: string | null; specificationReason?: string | null }) {
   return {
     specificationId: input.specificationId,
+    specificationReason: input.specificationReason,
     aggregateItemId: input.aggregateId,
     emulsionItemId: input.emulsionId,
     fillerItemId: input.fillerId,
@@ -253,18 +274,19 @@ function columnsOf(input: MaterialChoice & { specificationId?: string | null }) 
   }
 }
 
-function wordsOf({ name, version, specification, materials, fractionUsed, scalpedPercent }: Design) {
+function wordsOf({ name, version, specification, specificationReason, materials, ...fraction }: Design) {
   const { aggregate, emulsion, filler, additive, water } = materials
   return {
     name,
     version: String(version),
     specification: specification.id,
+    specificationReason,
     aggregate: aggregate.id,
     emulsion: emulsion.id,
     filler: filler?.id ?? null,
     additive: additive?.id ?? null,
     water: water?.id ?? null,
-    fractionUsed,
-    scalpedPercent,
+    fractionUsed: fraction.fractionUsed,
+    scalpedPercent: fraction.scalpedPercent,
   }
 }

@@ -123,6 +123,8 @@ describe('a result of the panel that no method here computes', () => {
     const { id } = await makeDesign(testApp, lab)
     const computed = await post(id, mixTime({ limitKey: 'sand-adhesion', typed: '400', unit: 'g/m²' })).expect(422)
     expect(computed.body.detail).toContain('is computed here from readings')
+    const held = await post(id, mixTime({ limitKey: 'emulsion-residue', typed: '63', unit: '%' })).expect(422)
+    expect(held.body.detail).toContain('enter it there as the residue of the emulsion')
     const paths = async (more: object) =>
       (await post(id, mixTime(more)).expect(400)).body.errors.map(({ path }: { path: string }) => path)
     expect(await paths({ limitKey: 'colour' })).toEqual(['limitKey'])

@@ -76,6 +76,11 @@ async function enterableLimit(
       'limitKey',
       'The specification of this design asks for no such property: choose one of its panel.',
     )
+  if (limit.property === 'residue')
+    throw new AppError(
+      'refused-by-rule',
+      `${limit.label} stands with the design, and contents are computed from it: enter it there as the residue of the emulsion.`,
+    )
   if (!isEntered(limit, methods.declarations))
     throw new AppError(
       'refused-by-rule',

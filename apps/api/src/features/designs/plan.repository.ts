@@ -16,6 +16,19 @@ export function findReplicates(
      group by t.method_key, m.emulsion_percent`
 }
 
+/** The highest replicate of a test of the materials over all revisions of a design; 0 where there is none. */
+export async function findMaterialReplicates(
+  { prisma, actor }: LaboratoryTransaction,
+  designId: string,
+  methodKey: string,
+): Promise<number> {
+  const { _max } = await prisma.testEvent.aggregate({
+    where: { labId: actor.labId, methodKey, mixId: null, designRevision: { designId } },
+    _max: { replicate: true },
+  })
+  return _max.replicate ?? 0
+}
+
 type Row<T> = Omit<T, 'labId'>
 
 /** Everything that a plan makes, in the order in which rows refer to one another. */

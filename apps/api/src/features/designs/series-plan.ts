@@ -4,7 +4,6 @@ import { planSeries, type PlannedSpecimen, type SeriesKind } from '@curebook/tra
 import { methodByKey } from '@curebook/trade/methods/catalogue'
 import type { ItemForm, MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import { decimal, plainDigits } from '@curebook/trade/quantity/decimal'
-import { sheetForms } from './batch-sheets.ts'
 
 const shares = ['emulsionPercent', 'waterPercent', 'fillerPercent', 'additivePercent'] as const
 const shareWords = {
@@ -54,10 +53,10 @@ export function addToSeries(
     replicates: readonly StandingReplicates[]
   },
 ): { ok: true; addition: SeriesAddition } | { ok: false; errors: FieldError[] } {
-  const declared = input.methods.map((method) => ({
-    ...method,
-    form: methodByKey(methods, method.methodKey)?.form ?? 'batch',
-  }))
+  const declared = input.methods.map((method) => {
+    const declaration = methodByKey(methods, method.methodKey)
+    return { ...method, form: declaration?.form ?? 'batch', madeFrom: declaration?.madeFrom ?? 'materials' }
+  })
   const planned = planSeries({ kind, contents: input.contents, methods: declared })
   const errors = [
     ...(planned.ok ? [] : planned.problems.map(({ path, sentence }) => ({ path, message: sentence }))),
@@ -92,14 +91,17 @@ export function addToSeries(
   }
 }
 
-function faultsOfMethods({ methods }: PlanSeries, declared: readonly { form: ItemForm }[]): FieldError[] {
+function faultsOfMethods(
+  { methods }: PlanSeries,
+  declared: readonly { madeFrom: MethodDeclaration['madeFrom'] }[],
+): FieldError[] {
   return methods.flatMap(({ methodKey }, index) =>
-    sheetForms.includes(declared[index]!.form)
+    declared[index]!.madeFrom === 'batch'
       ? []
       : [
           {
             path: `methods.${index}.methodKey`,
-            message: `“${methodKey}” is no test of a disc or strip: choose one of the list.`,
+            message: `“${methodKey}” is no test of a mix: choose one of the list.`,
           },
         ],
   )

@@ -5,7 +5,7 @@ import type { DesignContext } from './design-context.ts'
 
 type Row = Omit<SpecimenRow, 'methodName' | 'stepTitle' | 'assignee'> & {
   stepKey: string | null
-  batchState: string
+  batchState: string | null
   batchStepKey: string | null
   assigneeId: string | null
   assigneeName: string | null
@@ -44,24 +44,27 @@ export async function specimensOf(
 
 function findSpecimens({ prisma, actor }: LaboratoryTransaction, designId: string, upTo: number): Promise<Row[]> {
   return prisma.$queryRaw<Row[]>`
-    select i.id as "itemId", i.code, t.label, i.form, t.id as "testId", b.id as "batchTestId", t.method_key as "methodKey",
+    select i.id as "itemId", i.code, t.label, i.form, t.id as "testId", coalesce(b.id, t.id) as "batchTestId", t.method_key as "methodKey",
            t.mix_id as "mixId", m.emulsion_percent_text as "emulsionPercent", t.replicate, t.purpose, n.state,
            n.step_key as "stepKey", bn.state as "batchState", bn.step_key as "batchStepKey",
            a.id as "assigneeId", a.name as "assigneeName", a.initials as "assigneeInitials",
            replaced.label as replaces, void.note as "voidReason",
-           exists (select from slot_now s where s.lab_id = t.lab_id and s.test_id in (t.id, b.id) and not s.counts) as waits
+           exists (select from slot_now s where s.lab_id = t.lab_id and s.test_id in (t.id, coalesce(b.id, t.id)) and not s.counts) as waits
       from design_revision r
       join test_event t on t.lab_id = r.lab_id and t.design_revision_id = r.id
       join test_now n on n.lab_id = t.lab_id and n.test_id = t.id
       join item i on i.lab_id = t.lab_id and i.id = t.item_id and i.kind = 'specimen'
-      join mix m on m.lab_id = t.lab_id and m.id = t.mix_id
-      join item_parent cast_from on cast_from.lab_id = i.lab_id and cast_from.child_id = i.id
-      join test_event b on b.lab_id = i.lab_id and b.item_id = cast_from.parent_id and b.method_key = 'batch'
-      join test_now bn on bn.lab_id = b.lab_id and bn.test_id = b.id
+      left join mix m on m.lab_id = t.lab_id and m.id = t.mix_id
+      left join lateral (
+        select b.lab_id, b.id from item_parent cast_from
+          join test_event b on b.lab_id = cast_from.lab_id and b.item_id = cast_from.parent_id and b.method_key = 'batch'
+         where cast_from.lab_id = i.lab_id and cast_from.child_id = i.id limit 1
+      ) b on true
+      left join test_now bn on bn.lab_id = b.lab_id and bn.test_id = b.id
       left join membership a on a.lab_id = n.lab_id and a.id = n.assignee_id
       left join test_replacement taken on taken.lab_id = t.lab_id and taken.spare_test_id = t.id
       left join test_event replaced on replaced.lab_id = taken.lab_id and replaced.id = taken.void_test_id
       left join step_event void on void.lab_id = t.lab_id and void.test_id = t.id and void.kind = 'void' and void.supersedes_id is null
      where r.lab_id = ${actor.labId}::uuid and r.design_id = ${designId}::uuid and r.number <= ${upTo}::int
-     order by m.emulsion_percent, t.method_key, t.replicate, t.at, t.id`
+     order by m.emulsion_percent nulls last, t.method_key, t.replicate, t.at, t.id`
 }

@@ -7,7 +7,7 @@ import type { Told } from '#platform/told-time'
 import { newId } from '#platform/uuid'
 
 const withReading = {
-  readings: { select: { typed: true, eventAt: true, offsetMs: true, note: true } },
+  readings: { select: { typed: true, value: true, eventAt: true, offsetMs: true, note: true } },
   by: { select: personColumns },
   supersededBy: { select: { id: true } },
 } satisfies Prisma.InstrumentCheckInclude

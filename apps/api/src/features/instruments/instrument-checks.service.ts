@@ -9,7 +9,8 @@ import { createOnce } from '#platform/creation'
 import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
 import { AppError, invalidField, notFound } from '#platform/problem'
 import { tellTime } from '#platform/told-time'
-import { toCheck } from './instrument-checks.mapper.ts'
+import { checkChartsOf } from './check-charts.ts'
+import { toChartedCheck, toCheck } from './instrument-checks.mapper.ts'
 import { findChecks, insertCheck } from './instrument-checks.repository.ts'
 import { findInstrument, lockInstrument } from './instruments.repository.ts'
 
@@ -47,10 +48,12 @@ export function createInstrumentChecksService({
     list: (actor: Actor, instrumentId: string): Promise<InstrumentChecks> =>
       laboratory.inLaboratory(actor, async (tx) => {
         const { kind } = await existing(tx, instrumentId)
-        const items = (await findChecks(tx, instrumentId)).flatMap(toCheck)
+        const rows = await findChecks(tx, instrumentId)
+        const items = rows.flatMap(toCheck)
         return {
           items: items.toSorted((a, b) => (a.checkedAt < b.checkedAt ? 1 : a.checkedAt > b.checkedAt ? -1 : 0)),
           loadBounds: kind === 'loaded-wheel' ? await loadBoundsIn(tx) : null,
+          charts: checkChartsOf(rows.flatMap(toChartedCheck)),
           next: null,
         }
       }),

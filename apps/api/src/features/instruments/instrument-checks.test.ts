@@ -137,4 +137,81 @@ describe('other checks', () => {
     expect(await path(aMass('200', { bounds: { ...bounds, tolerance: 'little' } }))).toBe('bounds.tolerance')
     expect(await path(aLoad('125'))).toBe('kind')
   })
+
+  it('of a cohesion tester are the pressure of its foot and the torque on a check surface, each in its units', async () => {
+    const { id } = await makeInstrument(testApp, lab, {
+      code: 'COH-1',
+      kind: 'cohesion-tester',
+      name: 'Cohesion tester, foot of 28.6 mm',
+    })
+    const aCheck = (kind: string, typed: string, unit: string, nominal: string, tolerance: string) => ({
+      id: newId(),
+      kind,
+      typed,
+      bounds: { nominal, tolerance, unit, source: 'Own sheet, revision 3' },
+      reference: null,
+      time: timeNow(testApp),
+    })
+    expect((await add(aCheck('pressure', '197', 'kPa', '200', '5'), id).expect(201)).body.passed).toBe(true)
+    expect((await add(aCheck('pressure', '27', 'psi', '28.5', '0.7'), id).expect(201)).body.passed).toBe(false)
+    expect((await add(aCheck('torque', '19.5', 'kg·cm', '20', '1'), id).expect(201)).body.passed).toBe(true)
+    const { body } = await add(aCheck('torque', '19.5', 'kPa', '20', '1'), id).expect(400)
+    expect(body.errors).toMatchObject([{ path: 'bounds.unit', message: 'This is read in kg·cm or N·m.' }])
+  })
+})
+
+describe('checks over time', () => {
+  const aMass = (typed: string, minutes: number, more: object = {}) => ({
+    ...{ id: newId(), kind: 'known-mass', typed },
+    time: {
+      ...timeNow(testApp),
+      eventAt: new Date(testApp.clock.now().getTime() - minutes * 60_000).toISOString(),
+      eventFrom: 'ago',
+      note: 'from the log',
+    },
+    bounds: { nominal: '50', tolerance: '10', unit: 'g', source: 'Own procedure' },
+    ...more,
+  })
+
+  it('say how many are missing, and from eight on have limits and the signals of named rules', async () => {
+    const balance = (await makeInstrument(testApp, lab, { code: 'B-9', kind: 'balance', name: 'Balance' })).id
+    // NIST/SEMATECH e-Handbook 6.3.2.2, as masses; entered from the last to the first.
+    const read = ['49.6', '47.6', '49.9', '51.3', '47.8', '51.2', '52.6', '52.4', '53.6', '52.1']
+    for (const [index, typed] of read.slice(0, 7).entries()) await add(aMass(typed, 100 - index), balance).expect(201)
+    const [few] = (await list(balance)).charts
+    expect(few).toMatchObject({ kind: 'known-mass', nominal: '50', unit: 'g', count: 7, missing: 1, limits: null })
+
+    const wrong = aMass('92.4', 93)
+    await add(wrong, balance).expect(201)
+    const supersedes = { id: wrong.id, reason: 'Misread' }
+    await add(aMass('52.4', 93, { supersedes }), balance).expect(201)
+    for (const [index, typed] of read.slice(8).entries()) await add(aMass(typed, 92 - index), balance).expect(201)
+    await add(
+      aMass('100', 80, { bounds: { nominal: '100', tolerance: '1', unit: 'g', source: 'Own' } }),
+      balance,
+    ).expect(201)
+    const { charts } = await list(balance)
+    // Of another mass there is one check, and no chart.
+    expect(charts).toHaveLength(1)
+    expect(charts[0]).toMatchObject({
+      count: 10,
+      missing: 0,
+      limits: { individuals: { centre: '50.81' }, rules: 'Western Electric' },
+    })
+    expect(charts[0].points.map(({ value }: { value: string }) => value)).toEqual(read)
+    expect(charts[0].points.map(({ movingRange }: { movingRange: string | null }) => movingRange)).toEqual([
+      null,
+      ...['2', '2.3', '1.4', '3.5', '3.4', '1.4', '0.2', '1.2', '1.5'],
+    ])
+    // Printed with d2 = 1.128.
+    expect(Number(charts[0].limits.individuals.upper)).toBeCloseTo(55.8041, 2)
+    expect(Number(charts[0].limits.individuals.lower)).toBeCloseTo(45.8159, 2)
+
+    await add(aMass('59', 60), balance).expect(201)
+    const after = (await list(balance)).charts[0]
+    expect(after.points.at(-1)).toMatchObject({
+      value: '59',
+      signals: expect.arrayContaining([expect.stringContaining('σ')]),
+    })
+  })
 })

@@ -5,7 +5,7 @@ import type { LaboratoryTransaction } from '#platform/laboratory'
 import { dateOfDay, personColumns } from '#platform/row-values'
 
 const withRecords = {
-  calibrations: { where: { supersededBy: { is: null } }, orderBy: [{ doneOn: 'asc' }, { at: 'asc' }] },
+  calibrations: { where: { supersededBy: { is: null } }, orderBy: [{ doneOn: 'asc' }, { at: 'asc' }, { id: 'asc' }] },
   instrumentFactors: {
     include: { by: { select: personColumns }, supersededBy: { select: { id: true } } },
     orderBy: [{ at: 'desc' }, { effectiveFrom: 'desc' }, { id: 'desc' }],
@@ -16,11 +16,19 @@ export type InstrumentRow = Prisma.InstrumentGetPayload<{ include: typeof withRe
 export type FactorRow = InstrumentRow['instrumentFactors'][number]
 
 export function findInstruments({ prisma, actor }: LaboratoryTransaction) {
-  return prisma.instrument.findMany({ where: { labId: actor.labId }, include: withRecords, orderBy: [{ code: 'asc' }] })
+  return prisma.instrument.findMany({
+    where: { labId: actor.labId, withdrawnAt: null },
+    include: withRecords,
+    orderBy: [{ code: 'asc' }],
+  })
 }
 
 export function findInstrument({ prisma, actor }: LaboratoryTransaction, id: string) {
   return prisma.instrument.findUnique({ where: { labId_id: { labId: actor.labId, id } }, include: withRecords })
+}
+
+export async function isWithdrawn({ prisma, actor }: LaboratoryTransaction, id: string): Promise<boolean> {
+  return (await prisma.instrument.count({ where: { labId: actor.labId, id, withdrawnAt: { not: null } } })) > 0
 }
 
 /** Holds the instrument until the end of the transaction, so that two factors of one unit follow one another. */

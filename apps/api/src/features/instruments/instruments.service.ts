@@ -5,8 +5,6 @@ import type {
   Instrument,
   UpdateInstrument,
 } from '@curebook/contract/instruments'
-import { decimal } from '@curebook/trade/quantity/decimal'
-import { readTypedNumber } from '@curebook/trade/quantity/typed-number'
 import type { MethodsService } from '#features/methods/methods.service'
 import type { Actor } from '#platform/actor'
 import { createOnce } from '#platform/creation'
@@ -15,6 +13,7 @@ import { changedMeanwhile } from '#platform/etag'
 import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
 import { laboratoryToday } from '#platform/laboratory-day'
 import { AppError, invalidField, notFound } from '#platform/problem'
+import { checkArea, checkKey, checkShown, readFactor } from './instrument-rules.ts'
 import { type FactorTables, toInstrument } from './instruments.mapper.ts'
 import {
   findInstrument,
@@ -22,17 +21,12 @@ import {
   insertCalibration,
   insertFactor,
   insertInstrument,
+  isWithdrawn,
   lockInstrument,
   updateInstrument,
 } from './instruments.repository.ts'
 
 export type InstrumentsService = ReturnType<typeof createInstrumentsService>
-
-/** Which factor a machine's record holds, by its kind; other instruments hold none. */
-const factorKeyOf: Partial<Record<Instrument['kind'], 'area' | 'frame'>> = {
-  'wet-track-machine': 'area',
-  'loaded-wheel': 'frame',
-}
 
 /** Balances, ovens, baths and machines, with calibrations and factors. */
 export function createInstrumentsService({ laboratory, methods }: { laboratory: Laboratory; methods: MethodsService }) {
@@ -98,6 +92,7 @@ export function createInstrumentsService({ laboratory, methods }: { laboratory: 
       laboratory.inLaboratory(actor, async (tx) => {
         const before = await existing(tx, id)
         if (before.version !== version) throw changedMeanwhile(before)
+        await refuseWithdrawn(tx, id)
         checkShown({ ...before, ...input })
         checkReason(before, input)
         const { place: placeText, capacity: range, capacityUnit: unit, reason, ...rest } = input
@@ -124,6 +119,7 @@ export function createInstrumentsService({ laboratory, methods }: { laboratory: 
         create: async (tx) => {
           await lockInstrument(tx, id)
           const instrument = await existing(tx, id)
+          await refuseWithdrawn(tx, id)
           checkKey(instrument, input)
           const value = readFactor(input)
           checkArea(input)
@@ -163,6 +159,7 @@ export function createInstrumentsService({ laboratory, methods }: { laboratory: 
           (await existing(tx, id)).calibrations.find((calibration) => calibration.id === input.id) ?? null,
         create: async (tx) => {
           const before = await existing(tx, id)
+          await refuseWithdrawn(tx, id)
           if (input.validUntil < input.doneOn)
             throw invalidField('validUntil', 'A calibration cannot end before it was done: give a later day.')
           if (input.doneOn > (await laboratoryToday(tx)))
@@ -181,17 +178,17 @@ export function createInstrumentsService({ laboratory, methods }: { laboratory: 
   }
 }
 
-function wordsOf({ name, serial, place, capacity, capacityUnit, resolution, state, version }: Instrument) {
-  return { name, serial, place, capacity, capacityUnit, resolution, state, version: String(version) }
+/** What was taken back with its import never was one of the laboratory's: nothing is entered for it any more. */
+async function refuseWithdrawn(tx: LaboratoryTransaction, id: string): Promise<void> {
+  if (!(await isWithdrawn(tx, id))) return
+  throw new AppError(
+    'wrong-state',
+    'This instrument was taken back with the import that made it. Enter it anew, or import the file put right.',
+  )
 }
 
-/** What a balance can show: a capacity and a smallest step that a mass can have, the step within the capacity. */
-function checkShown({ capacity, resolution }: Pick<Instrument, 'capacity' | 'resolution'>): void {
-  const shown = { capacity: ['capacity', capacity], resolution: ['smallest step', resolution] } as const
-  for (const [path, [what, digits]] of Object.entries(shown))
-    if (digits !== null && decimal(digits).lte(0)) throw invalidField(path, `The ${what} must be more than 0.`)
-  if (capacity !== null && resolution !== null && decimal(resolution).gt(capacity))
-    throw invalidField('resolution', `The smallest step cannot be more than the capacity, ${capacity}.`)
+function wordsOf({ name, serial, place, capacity, capacityUnit, resolution, state, version }: Instrument) {
+  return { name, serial, place, capacity, capacityUnit, resolution, state, version: String(version) }
 }
 
 /** What an instrument is changes with a reason; whether it is in service does not need one. */
@@ -200,34 +197,6 @@ function checkReason(before: Instrument, input: UpdateInstrument): void {
   const facts = ['name', 'serial', 'place', 'capacity', 'capacityUnit', 'resolution'] as const
   if (facts.some((fact) => after[fact] !== before[fact]) && !input.reason)
     throw invalidField('reason', 'Give the reason of the change, like “Moved to the other room”.')
-}
-
-function checkKey(instrument: Instrument, { key }: AddFactor): void {
-  const holds = factorKeyOf[instrument.kind]
-  if (holds === undefined)
-    throw invalidField(
-      'key',
-      `${instrument.code} is no machine with a factor: only a wet track machine and a loaded wheel hold one.`,
-    )
-  if (holds !== key)
-    throw invalidField(
-      'key',
-      holds === 'area'
-        ? `${instrument.code} holds the factor of its abraded area.`
-        : `${instrument.code} holds the factor of its sand frame.`,
-    )
-}
-
-function readFactor({ typed, unit }: AddFactor): string {
-  const read = readTypedNumber(typed, { unit, label: 'The factor' })
-  if (!read.ok) throw invalidField('typed', read.message)
-  if (decimal(read.value).lte(0)) throw invalidField('typed', `The factor must be more than 0 ${unit}.`)
-  return read.value
-}
-
-function checkArea({ measuredAreaCm2 }: AddFactor): void {
-  if (measuredAreaCm2 !== null && decimal(measuredAreaCm2).lte(0))
-    throw invalidField('measuredAreaCm2', 'The measured area must be more than 0 cm².')
 }
 
 async function checkDay(tx: LaboratoryTransaction, { effectiveFrom }: AddFactor): Promise<void> {

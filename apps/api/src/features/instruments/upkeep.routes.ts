@@ -1,10 +1,16 @@
 import { IdSchema } from '@curebook/contract/common'
 import { AddCheckSchema, InstrumentCheckSchema, InstrumentChecksSchema } from '@curebook/contract/instrument-checks'
+import {
+  InstrumentLineSchema,
+  InstrumentLinesSchema,
+  SetInstrumentLineSchema,
+} from '@curebook/contract/instrument-lines'
 import { FitPartSchema, PartFittingSchema, PartFittingsSchema } from '@curebook/contract/parts'
 import { ProblemSchema } from '@curebook/contract/problem'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { labParams } from '#platform/lab-params'
 import type { InstrumentChecksService } from './instrument-checks.service.ts'
+import type { InstrumentLinesService } from './instrument-lines.service.ts'
 import type { PartFittingsService } from './part-fittings.service.ts'
 
 const tags = ['Instruments']
@@ -14,7 +20,8 @@ const params = labParams({ instrument: IdSchema })
 export const upkeepRoutes: FastifyPluginAsyncZod<{
   parts: PartFittingsService
   checks: InstrumentChecksService
-}> = async (app, { parts, checks }) => {
+  lines: InstrumentLinesService
+}> = async (app, { parts, checks, lines }) => {
   app.get('/instruments/:instrument/parts', {
     config: { action: 'instrument:read' },
     schema: {
@@ -63,6 +70,32 @@ export const upkeepRoutes: FastifyPluginAsyncZod<{
     },
     handler: async (request, reply) => {
       const { created, value } = await checks.add(request.actor, request.params.instrument, request.body)
+      return reply.code(created ? 201 : 200).send(value)
+    },
+  })
+
+  app.get('/instruments/:instrument/lines', {
+    config: { action: 'instrument:read' },
+    schema: {
+      operationId: 'listInstrumentLines',
+      tags,
+      params,
+      response: { 200: InstrumentLinesSchema, '4xx': ProblemSchema },
+    },
+    handler: (request) => lines.list(request.actor, request.params.instrument),
+  })
+
+  app.post('/instruments/:instrument/lines', {
+    config: { action: 'instrument:set-line' },
+    schema: {
+      operationId: 'setInstrumentLine',
+      tags,
+      params,
+      body: SetInstrumentLineSchema,
+      response: { 200: InstrumentLineSchema, 201: InstrumentLineSchema, '4xx': ProblemSchema },
+    },
+    handler: async (request, reply) => {
+      const { created, value } = await lines.set(request.actor, request.params.instrument, request.body)
       return reply.code(created ? 201 : 200).send(value)
     },
   })

@@ -61,11 +61,18 @@ function refuseWeighed({ kind, code }: LabelledItem): void {
     )
 }
 
+/** A calendar day as it stands on a label: "9 Nov 2026". */
+function dayWords(day: string): string {
+  const format = new Intl.DateTimeFormat('en-GB', { timeZone: 'UTC', day: 'numeric', month: 'short', year: 'numeric' })
+  return format.format(new Date(`${day}T12:00:00Z`)).replace('Sept', 'Sep')
+}
+
 function linesOf({ name, materialKind, sourceName, supplier, lot, receivedOn, fraction }: LabelledItem): string[] {
   return [
     name ?? materialKind ?? '',
-    [sourceName, supplier].filter(Boolean).join(', '),
-    [lot && `lot ${lot}`, receivedOn && `received ${receivedOn}`].filter(Boolean).join(', '),
+    // A quarry that supplies itself is named once: a label has little room.
+    [...new Set([sourceName, supplier])].filter(Boolean).join(', '),
+    [lot && `lot ${lot}`, receivedOn && `received ${dayWords(receivedOn)}`].filter(Boolean).join(', '),
     fraction ?? '',
   ].filter((line) => line !== '')
 }

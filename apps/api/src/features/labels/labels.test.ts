@@ -40,6 +40,17 @@ describe('labels of containers (ux M16)', () => {
     if (lot !== '') expect(label.lines.join('\n')).toContain(`lot ${lot}`)
   })
 
+  it('say the day as people write it, and a quarry that supplies itself once', async () => {
+    const id = newId()
+    const sample = { id, kind: 'aggregate', name: 'Crushed', sourceName: 'Skerry Quarry', supplier: 'Skerry Quarry' }
+    await lab
+      .as('manager')
+      .post(lab.path('/materials'))
+      .send({ ...sample, lot: '3', receivedOn: '2026-02-09' })
+      .expect(201)
+    expect((await read(id)).lines).toEqual(['Crushed', 'Skerry Quarry', 'lot 3, received 9 Feb 2026'])
+  })
+
   it('are recorded at each print, the first and every one again, by whom and how many', async () => {
     const { id } = planned.design.materials.aggregate
     await print(id, 34).expect(200)

@@ -1,4 +1,5 @@
 import {
+  BreakSchema,
   ClosedDaysSchema,
   type LaboratorySettings,
   type LaboratoryView,
@@ -11,6 +12,7 @@ import { canonicalJson } from '#platform/canonical-json'
 import { actionsOf } from '#platform/permissions'
 
 const ShiftsSchema = z.array(ShiftSchema)
+const BreaksSchema = z.array(BreakSchema)
 
 /** A laboratory's row as its member sees it. */
 export function toLaboratoryView(row: Laboratory, actor: Actor): LaboratoryView {
@@ -39,19 +41,22 @@ export function toSettings(row: Laboratory): LaboratorySettings {
     zone: row.zone,
     closedDays: ClosedDaysSchema.parse(JSON.parse(row.closedDays)),
     shifts: ShiftsSchema.parse(JSON.parse(row.shifts)),
+    breaks: BreaksSchema.parse(JSON.parse(row.breaks)),
     units: row.units as LaboratorySettings['units'],
     decimalSign: row.decimalSign as LaboratorySettings['decimalSign'],
     language: row.language as LaboratorySettings['language'],
     paper: row.paper as LaboratorySettings['paper'],
     accreditation: row.accreditation,
+    wallNames: row.wallNames as LaboratorySettings['wallNames'],
   }
 }
 
 /** Settings as their columns; only what is given. */
-export function toColumns({ closedDays, shifts, ...plain }: Partial<LaboratorySettings>) {
+export function toColumns({ closedDays, shifts, breaks, ...plain }: Partial<LaboratorySettings>) {
   return {
     ...plain,
     ...(closedDays && { closedDays: canonicalJson(closedDays) }),
     ...(shifts && { shifts: canonicalJson(shifts) }),
+    ...(breaks && { breaks: canonicalJson(breaks) }),
   }
 }

@@ -33,6 +33,7 @@ describe('a laboratory', () => {
         { from: '06:30', to: '14:30' },
         { from: '22:00', to: '06:00' },
       ],
+      breaks: [{ from: '12:00', to: '12:30' }],
     }
     const seen = await lab.as('manager').get(lab.path()).expect(200)
     const { body, headers } = await lab

@@ -93,7 +93,7 @@ async function firstStranger(client: ClientBase, labId: string, table: WatchedTa
      where t.lab_id = $1 and not exists (
        select from ledger_entry e, jsonb_array_elements(e.content::jsonb -> 'rows') held
        where e.lab_id = $1 and held ->> 'table' = $2 and held -> 'row' ->> 'id' = t.id::text)
-     order by t.written_at limit 1`,
+     order by t.written_at, t.id limit 1`,
     [labId, table],
   )
   const id = rows[0]?.id ?? null

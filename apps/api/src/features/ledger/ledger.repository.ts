@@ -19,7 +19,7 @@ export async function listEntries(
      left join membership m on m.lab_id = e.lab_id and m.id = e.actor_id
      where e.lab_id = $1 and ($2::bigint is null or s.seq < $2)
        and ($3::text is null or e.subject_kind = $3) and ($4::uuid is null or e.subject_id = $4) and ($5::uuid is null or e.project_id = $5)
-     order by s.seq desc nulls first, e.written_at desc
+     order by s.seq desc nulls first, e.written_at desc, e.id desc
      limit $6`,
     [sql.actor.labId, before ?? null, subjectKind ?? null, subjectId ?? null, projectId ?? null, limit + 1],
   )
@@ -41,7 +41,7 @@ export async function listHeadPrints(sql: LaboratorySql<AnyActor>): Promise<Head
   const { rows } = await sql.query<HeadPrintRow>(
     `select p.id, p.seq, p.hash, p.printed_at, p.place, p.by_id, m.name, m.initials
      from ledger_head_print p join membership m on m.lab_id = p.lab_id and m.id = p.by_id
-     where p.lab_id = $1 order by p.printed_at desc, p.written_at desc`,
+     where p.lab_id = $1 order by p.printed_at desc, p.written_at desc, p.id desc`,
     [sql.actor.labId],
   )
   return rows

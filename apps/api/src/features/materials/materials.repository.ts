@@ -1,4 +1,4 @@
-import type { CreateMaterial, MaterialKind } from '@curebook/contract/materials'
+import type { CreateMaterial, MaterialKind, NewReceipt } from '@curebook/contract/materials'
 import type { Prisma } from '@curebook/database/client'
 import { specimenCode } from '@curebook/trade/design/specimen-code'
 import type { LaboratoryTransaction } from '#platform/laboratory'
@@ -66,7 +66,7 @@ export async function insertMaterial(
     ],
   })
   await insertCustody(tx, material, arrival)
-  if (material.receipt) await insertReceipt(tx, material, arrival)
+  if (material.receipt) await insertReceipt(tx, { itemId: id, receipt: material.receipt, ...arrival })
   return code
 }
 
@@ -104,14 +104,22 @@ async function insertCustody(
   })
 }
 
-async function insertReceipt(
+/** What was found and told when the custody event was recorded, whole. */
+export async function insertReceipt(
   { prisma, actor, at }: LaboratoryTransaction,
-  { id: itemId, receipt }: CreateMaterial,
-  { custodyEventId, found }: Arrival,
+  {
+    itemId,
+    receipt,
+    custodyEventId,
+    found,
+  }: Pick<Arrival, 'custodyEventId' | 'found'> & {
+    itemId: string
+    receipt: NewReceipt
+  },
 ): Promise<void> {
   const { labId, membershipId: byId } = actor
   const { containerKind, containerCount, sampledBy, sampledWhere, sampledHow, safetySheet, safetySheetName, madeOn } =
-    receipt!
+    receipt
   const id = newId()
   await prisma.receipt.createMany({
     data: [

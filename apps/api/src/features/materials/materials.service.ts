@@ -9,7 +9,7 @@ import { laboratoryToday } from '#platform/laboratory-day'
 import { invalidField } from '#platform/problem'
 import { newId } from '#platform/uuid'
 import { toMaterial } from './materials.mapper.ts'
-import { findMaterials, findMaterialsOf, insertMaterial, nextItemCodes } from './materials.repository.ts'
+import { findMaterials, findMaterialsOf, insertMaterial, insertReceipt, nextItemCodes } from './materials.repository.ts'
 import { receivedAmounts } from './received-amounts.ts'
 import { readReceived } from './received.ts'
 
@@ -27,6 +27,10 @@ export function createMaterialsService({ laboratory, places }: { laboratory: Lab
     nextCodesIn: nextItemCodes,
     /** What came of each sample by mass and by volume, inside another feature's transaction. */
     receivedIn: receivedAmounts,
+    /** Reads what was found on arrival, where it begins or is put right; refuses beside the field. */
+    readReceived,
+    /** Stores what was found and told with a custody event, inside another feature's transaction. */
+    insertReceiptIn: insertReceipt,
 
     list: (actor: Actor, { kind }: { kind?: MaterialKind } = {}) =>
       laboratory.inLaboratory(actor, async (tx) => ({

@@ -104,6 +104,15 @@ test('a sample without a receipt is received as before', async () => {
 
 test('what cannot be is refused beside its field, and nothing is stored', async () => {
   expect((await refusal({ containers: ['5 L', '5'] })).path).toBe('receipt.containers.1')
+  const { body: several } = await receive(
+    emulsion({ containers: ['5', '5 L', 'full'], temperature: 'warm' }, { name: '' }),
+  ).expect(400)
+  expect(several.errors.map(({ path }: { path: string }) => path).toSorted()).toEqual([
+    'name',
+    'receipt.containers.0',
+    'receipt.containers.2',
+    'receipt.temperature',
+  ])
   expect(await refusal({ containerCount: 3, containers: ['5 L'] })).toMatchObject({
     path: 'receipt.containerCount',
     message: '3 counted, but 1 with an amount: give one amount for each, or none.',

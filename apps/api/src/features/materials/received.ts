@@ -19,11 +19,14 @@ export type Received = {
   readonly massG: string | null
 }
 
+/** What a receipt is judged with: the sample, and what was found and told of it. */
+export type Arrived = Pick<CreateMaterial, 'kind' | 'receivedOn' | 'sourceName' | 'supplier' | 'receipt'>
+
 /**
  * Reads what was found on arrival and begins the chain of custody.
  * @throws AppError beside the field that is no number, no amount or no possible day
  */
-export function readReceived(input: CreateMaterial, by: Person, place: Place | null): Received {
+export function readReceived(input: Arrived, by: Person, place: Place | null): Received {
   const receipt: NewReceipt = input.receipt ?? { containers: [] }
   checkMadeOn(input)
   const containers = readContainers(receipt)
@@ -73,7 +76,7 @@ function readTemperature({ temperature }: NewReceipt): string | null {
   return read.value
 }
 
-function checkMadeOn({ kind, receivedOn, receipt }: CreateMaterial): void {
+function checkMadeOn({ kind, receivedOn, receipt }: Arrived): void {
   if (receipt?.madeOn === undefined) return
   if (kind !== 'emulsion') throw invalidField('receipt.madeOn', 'The day it was made counts for an emulsion only.')
   if (receipt.madeOn > receivedOn)

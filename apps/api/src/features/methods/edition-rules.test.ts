@@ -9,7 +9,12 @@ const change = (parameter: string, value: string) => ({
   source: 'Contract 12',
   certainty: 'published' as const,
 })
-const edition = (origin: string, effectiveFrom: string, revision: number) => ({ origin, effectiveFrom, revision })
+const edition = (origin: string, effectiveFrom: string, revision: number, at = '2026-01-01T08:00:00Z') => ({
+  origin,
+  effectiveFrom,
+  revision,
+  at,
+})
 
 test('the newest edition that has taken effect is in force', () => {
   const editions = [
@@ -35,6 +40,15 @@ test('of two editions from one day the later revision is in force', () => {
   expect(
     inForceOn([edition('laboratory', '2026-01-01', 2), edition('laboratory', '2026-01-01', 3)], '2026-01-01')?.revision,
   ).toBe(3)
+})
+
+test('of copies of two editions from one day the one made later is in force, whatever its revision', () => {
+  const [first, second] = [
+    edition('laboratory', '2026-01-01', 3, '2026-01-01T08:00:00Z'),
+    edition('laboratory', '2026-01-01', 2, '2026-01-01T09:00:00Z'),
+  ]
+  expect(inForceOn([first, second], '2026-01-01')).toBe(second)
+  expect(inForceOn([second, first], '2026-01-01')).toBe(second)
 })
 
 test('a changed bound carries its own source and loses the clause of the former one', () => {

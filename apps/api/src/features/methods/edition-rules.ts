@@ -4,15 +4,16 @@ import type { EditionParameter, EditionParameters, MethodDeclaration } from '@cu
 import { durationOf } from '@curebook/trade/procedure/windows'
 import { decimal } from '@curebook/trade/quantity/decimal'
 
-type Dated = { readonly origin: string; readonly effectiveFrom: string; readonly revision: number }
+type Dated = { readonly origin: string; readonly effectiveFrom: string; readonly at: string; readonly revision: number }
 
 /**
  * The edition that tests made on a day are pinned to: the laboratory's own newest one in effect, and only without one the
- * newest built-in. A later version of the product never replaces what a laboratory decided.
+ * newest built-in. A later version of the product never replaces what a laboratory decided. Of two from one day the one that
+ * was made later stands: they may be copies of two editions, whose revisions are counted apart.
  */
 export function inForceOn<E extends Dated>(editions: readonly E[], day: string): E | undefined {
-  const rank = ({ origin, effectiveFrom, revision }: Dated) =>
-    [origin === 'laboratory' ? 1 : 0, effectiveFrom, revision] as const
+  const rank = ({ origin, effectiveFrom, at, revision }: Dated) =>
+    [origin === 'laboratory' ? 1 : 0, effectiveFrom, at, revision] as const
   return editions
     .filter(({ effectiveFrom }) => effectiveFrom <= day)
     .toSorted((a, b) => compare(rank(b), rank(a)))

@@ -3,6 +3,7 @@ import type { EditionParameters, MethodDeclaration } from '@curebook/trade/proce
 import { dayOf } from '#platform/row-values'
 import { inForceOn } from './edition-rules.ts'
 import type { EditionRow } from './methods.repository.ts'
+import { unitInCases } from './result-units.ts'
 
 /** An edition as others pin it. */
 export type PinnedEdition = {
@@ -29,26 +30,57 @@ export function toEditions(rows: readonly EditionRow[], today: string): Edition[
     year: row.year,
     effectiveFrom: dayOf(row.effectiveFrom),
     reason: row.reason,
+    standing: 'beside',
     inForce: false,
     superseded: row.supersededBy !== null,
     parameters: JSON.parse(row.parameters) as Edition['parameters'],
     at: row.at.toISOString(),
   }))
   const current = inForceOn(editions, today)
-  return editions.map((edition) => ({ ...edition, inForce: edition === current })).reverse()
+  return editions
+    .map((edition) => ({
+      ...edition,
+      inForce: edition === current,
+      standing: standingOf(edition, current, editions, today),
+    }))
+    .reverse()
+}
+
+function standingOf(
+  edition: Edition,
+  current: Edition | undefined,
+  editions: readonly Edition[],
+  today: string,
+): Edition['standing'] {
+  if (edition === current) return 'in-force'
+  if (edition.superseded) return 'replaced'
+  if (edition.effectiveFrom > today) return 'waiting'
+  const shippedAgain = editions.some(
+    ({ origin, editionKey, revision }) =>
+      origin === 'built-in' && editionKey === edition.editionKey && revision > edition.revision,
+  )
+  return edition.origin === 'built-in' && shippedAgain ? 'replaced' : 'beside'
 }
 
 export function toMethod(method: MethodDeclaration, editions: Edition[]): Method {
-  const { key, name, shortName, form, computation, steps, windows } = method
+  const { key, name, shortName, form, place, madeFrom, computation, steps, windows, answers, results } = method
   return {
     key,
     name,
     shortName,
     form,
+    place,
+    madeFrom,
+    answers: [...answers],
+    results: results.map(({ choices, unit, ...result }) => ({
+      ...result,
+      unit: unit ?? unitInCases(method, result.key),
+      ...(choices ? { choices: [...choices] } : {}),
+    })),
     computation,
     steps: [...steps],
     windows: [...windows],
-    builtIn: { ...method.editions.at(-1)?.parameters },
+    builtIn: Object.fromEntries(method.editions.map(({ key: edition, parameters }) => [edition, { ...parameters }])),
     editions,
   }
 }

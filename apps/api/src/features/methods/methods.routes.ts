@@ -1,5 +1,5 @@
 import { pageOf } from '@curebook/contract/common'
-import { CreateEditionSchema, EditionSchema, MethodSchema } from '@curebook/contract/methods'
+import { CreateEditionSchema, EditionSchema, MethodExampleSchema, MethodSchema } from '@curebook/contract/methods'
 import { ProblemSchema } from '@curebook/contract/problem'
 import { labParams } from '#platform/lab-params'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
@@ -26,6 +26,17 @@ export const methodsRoutes: FastifyPluginAsyncZod<{ service: MethodsService }> =
     config: { action: 'method:read' },
     schema: { operationId: 'readMethod', tags, params, response: { 200: MethodSchema, '4xx': ProblemSchema } },
     handler: (request) => service.read(request.actor, request.params.method),
+  })
+
+  app.get('/methods/:method/example', {
+    config: { action: 'method:read' },
+    schema: {
+      operationId: 'readMethodExample',
+      tags,
+      params,
+      response: { 200: MethodExampleSchema, '4xx': ProblemSchema },
+    },
+    handler: (request) => service.example(request.params.method),
   })
 
   app.post('/methods/:method/editions', {

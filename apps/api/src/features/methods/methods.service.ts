@@ -1,6 +1,8 @@
-import type { CreateEdition, Edition, Method } from '@curebook/contract/methods'
+import type { CreateEdition, Edition, Method, MethodExample } from '@curebook/contract/methods'
 import { methodByKey } from '@curebook/trade/methods/catalogue'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { workedExample } from '@curebook/trade/procedure/worked-example'
+import { builtInReferenceCases } from '@curebook/trade/reference-cases/built-in'
 import { type Actor, type AnyActor, systemActor } from '#platform/actor'
 import { createOnce } from '#platform/creation'
 import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
@@ -74,6 +76,12 @@ export function createMethodsService({
     read: (actor: Actor, key: string) =>
       laboratory.inLaboratory(actor, async (tx) => toMethod(methodOf(key), await editionsIn(tx, key))),
 
+    /** A reference case of the method, computed by this installation, with its working. */
+    example: (key: string): MethodExample => {
+      const example = workedExample(methodOf(key), builtInReferenceCases)
+      return { example: example === undefined ? null : (structuredClone(example) as MethodExample['example']) }
+    },
+
     /** A laboratory's own edition: earlier tests keep theirs, tests made from its day on are pinned to it. */
     createEdition: (actor: Actor, key: string, input: CreateEdition) =>
       createOnce(laboratory, actor, {
@@ -86,7 +94,10 @@ export function createMethodsService({
           const copied = editions.find(({ id }) => id === input.copiedFrom)
           if (!copied)
             throw invalidField('copiedFrom', 'There is no such edition of this method: start from one of its list.')
-          if (copied.superseded) throw takenFrom(copied, editions, input)
+          // Read again: the newer one may have come between the editions and what took their place.
+          if (copied.superseded) throw takenFrom(copied, await editionsIn(tx, key), input)
+          if (input.changes.length === 0 && copied.inForce)
+            throw invalidField('changes', 'This edition is in force already: change at least one bound of it.')
           const errors = faultsOfChanges(methodOf(key), copied.parameters, input.changes)
           if (errors.length > 0) throw new AppError('invalid-input', errors[0]!.message, { errors })
           const edition = {

@@ -26,16 +26,16 @@ export type Releaser = { readonly membershipId: string; readonly name: string }
 
 /** Managers and engineers who may release today: all of them, or those authorised for it where anybody is. */
 export async function findReleasers(sql: RowsSql): Promise<readonly Releaser[]> {
-  const [people, granted, today] = [
-    await sql.rows<Releaser>(
+  const [people, granted, today] = await Promise.all([
+    sql.rows<Releaser>(
       `select id as "membershipId", name from membership
         where lab_id = $1::uuid and roles && array['manager', 'engineer'] and valid_from <= $2::timestamptz
           and (valid_until is null or valid_until > $2::timestamptz) order by name, id`,
       [sql.actor.labId, sql.at],
     ),
-    await findGranted(sql, ['release']),
-    await dayOfInstant(sql, sql.at),
-  ]
+    findGranted(sql, ['release']),
+    dayOfInstant(sql, sql.at),
+  ])
   return people.filter(
     ({ membershipId, name }) =>
       notAuthorised(name, 'release', today, {
@@ -45,8 +45,28 @@ export async function findReleasers(sql: RowsSql): Promise<readonly Releaser[]> 
   )
 }
 
+/** Names of the managers of today: who records calibrations. */
+export async function findManagers(sql: RowsSql): Promise<readonly string[]> {
+  const rows = await sql.rows<{ name: string }>(
+    `select name from membership
+      where lab_id = $1::uuid and 'manager' = any(roles) and valid_from <= $2::timestamptz
+        and (valid_until is null or valid_until > $2::timestamptz) order by name, id`,
+    [sql.actor.labId, sql.at],
+  )
+  return rows.map(({ name }) => name)
+}
+
+/** The zone is asked once a transaction: a posted reading needs the day of each instrument that it rests on. */
+const zones = new WeakMap<RowsSql, Promise<string>>()
+
 /** The day of an instant on the laboratory's wall calendar. */
 export async function dayOfInstant(sql: RowsSql, at: Date): Promise<string> {
+  const known = zones.get(sql) ?? findZone(sql)
+  zones.set(sql, known)
+  return dayIn(await known, at)
+}
+
+async function findZone(sql: RowsSql): Promise<string> {
   const [found] = await sql.rows<{ zone: string }>('select zone from laboratory where id = $1::uuid', [sql.actor.labId])
-  return dayIn(found!.zone, at)
+  return found!.zone
 }

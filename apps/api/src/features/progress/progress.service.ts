@@ -3,6 +3,9 @@ import { rowsSqlOf, type RowsSql } from '#platform/sql-rows'
 import type { Actor } from '#platform/actor'
 import type { Laboratory } from '#platform/laboratory'
 import { shownNumber } from '@curebook/contract/report-number'
+import { expectedDaysIn, withoutProject } from '#features/expected-days/expected-days.service'
+import { ownSpecificationsIn } from '#features/project-specifications/project-specifications.service'
+import { questionsIn } from '#features/questions/questions.service'
 import { type LeastFar, projectStatus } from './project-status.ts'
 
 export type ProgressService = ReturnType<typeof createProgressService>
@@ -36,7 +39,23 @@ export function createProgressService({ laboratory }: { laboratory: Laboratory }
         await ownReports(sql),
         await whomToAsk(sql),
       ]
-      return { renewedAt: tx.at.toISOString(), projects: rows.map((row) => toProject(row, reports, contact)) }
+      const questions = await questionsIn(sql, {})
+      const expected = await expectedDaysIn(sql)
+      const specifications = await ownSpecificationsIn(sql)
+      return {
+        renewedAt: tx.at.toISOString(),
+        projects: rows.map((row) => {
+          const project = toProject(row, reports, contact)
+          const told = expected.filter(({ projectId }) => projectId === project.id)
+          return {
+            ...project,
+            specification: specificationOf(project.id, specifications),
+            // Once it is there, nobody waits for it.
+            expected: project.reports.length > 0 && row.design_state === 'approved' ? [] : told.map(withoutProject),
+            questions: questions.filter(({ projectId }) => projectId === project.id),
+          }
+        }),
+      }
     })
   return { read }
 }
@@ -53,6 +72,14 @@ function ownReports(sql: RowsSql): Promise<OwnReportRow[]> {
   )
 }
 
+function specificationOf(
+  id: string,
+  own: Awaited<ReturnType<typeof ownSpecificationsIn>>,
+): ClientProject['specification'] {
+  const found = own.find(({ projectId }) => projectId === id)
+  return found ? { name: found.name, version: found.version } : null
+}
+
 async function whomToAsk(sql: RowsSql): Promise<string> {
   const [row] = await sql.rows<{ name: string; contact: string }>(
     'select name, contact from laboratory where id = $1::uuid',
@@ -61,7 +88,11 @@ async function whomToAsk(sql: RowsSql): Promise<string> {
   return row ? [row.name, row.contact].filter((part) => part !== '').join(', ') : ''
 }
 
-function toProject(row: ProgressRow, reports: readonly OwnReportRow[], askWhom: string): ClientProject {
+function toProject(
+  row: ProgressRow,
+  reports: readonly OwnReportRow[],
+  askWhom: string,
+): Omit<ClientProject, 'expected' | 'questions' | 'specification'> {
   const own = reports.filter(({ projectId }) => projectId === row.project_id)
   return {
     id: row.project_id,

@@ -1,6 +1,5 @@
 import type { ClientProjects } from '@curebook/contract/reports'
 import { afterAll, beforeAll, expect, it, vi } from 'vitest'
-import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
 import { makeProject } from '../../../../../tests/support/factories/design.ts'
 import {
@@ -8,6 +7,7 @@ import {
   type PersonKey,
   type TestLaboratory,
 } from '../../../../../tests/support/factories/laboratory.ts'
+import { issueReport } from '../../../../../tests/support/factories/report.ts'
 import {
   acknowledgeAll,
   makeTestedDesign,
@@ -66,8 +66,7 @@ it('shows the client’s own reports with their PDF, and neither to another clie
   await sign(testApp, lab, design.id, 'check')
   await sign(testApp, lab, design.id, 'approve')
   expect((await of('client'))[0]).toMatchObject({ status: 'Approved', reports: [] })
-  const { value: report } = await testApp.services.reports.issue(lab.people.engineer.actor, {
-    id: newId(),
+  const report = await issueReport(testApp, lab, {
     designId: design.id,
     revisionId: design.revisionId,
   })
@@ -108,8 +107,7 @@ it('shows the client’s own reports with their PDF, and neither to another clie
     .get(lab.path(`/own-reports/${report.id}/pdf`))
     .expect(404)
 
-  const { value: amended } = await testApp.services.reports.issue(lab.people.engineer.actor, {
-    id: newId(),
+  const amended = await issueReport(testApp, lab, {
     designId: design.id,
     revisionId: design.revisionId,
     reason: 'Copy added',

@@ -7,7 +7,7 @@ const testing = 'Tests under way'
 const received: Status = { status: 'Received', next: 'The laboratory plans the tests.' }
 const statuses: Readonly<Record<NonNullable<LeastFar> | 'reported', Status>> = {
   draft: { status: 'Being planned', next: 'Specimens are made and tested.' },
-  'in-work': { status: testing, next: 'When all tests are done, an engineer reviews them.' },
+  'in-work': { status: testing, next: 'An engineer reviews the tests as soon as all are done.' },
   'sent-back': { status: testing, next: 'Some work is looked at again before the review.' },
   'in-review': { status: 'In review', next: 'An engineer checks the results and approves the report.' },
   approved: { status: 'Approved', next: 'The report is issued.' },

@@ -7,13 +7,19 @@ import { residualOfEmulsion } from '@curebook/trade/design/residual-binder'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import { decimal, plainDigits } from '@curebook/trade/quantity/decimal'
 import type { DecimalSign } from '@curebook/trade/quantity/display'
+import { curveLimitOf } from '@curebook/trade/specification/curve-limit'
+import { answering } from '@curebook/trade/specification/enterable'
+import { isNamedIn, type PanelClassPoint, type PanelTestPoint } from '@curebook/trade/specification/panel-tests'
 import type { Limit, Specification } from '@curebook/trade/specification/specification'
 import type { RowsSql } from '#platform/sql-rows'
+import { findPanelTests } from './panel-tests.repository.ts'
 import { findPoints, type PointRow } from './range.repository.ts'
 
 /** Which end of the range a property bears on; the others of the panel bear on none. */
 const bearings: Readonly<Record<string, 'minimum' | 'maximum'>> = {
   'abrasion-loss': 'minimum',
+  // EN 12274-5 reads a minimum binder content off the curve of wearing (title of the edition of 2018).
+  wearing: 'minimum',
   'sand-adhesion': 'maximum',
 }
 
@@ -26,6 +32,12 @@ export type DesignRange = {
   readonly methodOf: Readonly<Record<string, string | null>>
   /** Results that do not count, by the curve's key. */
   readonly excludedOf: Readonly<Record<string, readonly ExcludedPoint[]>>
+  /** Results of finished tests of the panel, by the limit that they answer. */
+  readonly tested: readonly PanelTestPoint[]
+  /** The same where a class answers the limit. */
+  readonly classed: readonly PanelClassPoint[]
+  /** Methods of the panel that answer each limit, by its key: the one that the limit names in front. */
+  readonly methodsOf: Readonly<Record<string, readonly string[]>>
 }
 
 /** The acceptable range of a revision from what stands now: curves with x as weighed, each in its limit's own unit. */
@@ -43,21 +55,19 @@ export async function designRange(
     sign: DecimalSign
   },
 ): Promise<DesignRange> {
-  const answering = rules.limits.flatMap((limit) => {
+  const bearing = rules.limits.flatMap((limit) => {
     const bears = bearings[limit.property]
     return bears
       ? [
           {
             limit,
             bears,
-            method: methods.find(
-              ({ answers }) => answers?.property === limit.property && (answers.soak ?? null) === limit.soak,
-            ),
+            method: answering(limit, methods).find(({ method }) => method.place === 'series')?.method,
           },
         ]
       : []
   })
-  const known = answering.flatMap(({ method }) => method ?? [])
+  const known = bearing.flatMap(({ method }) => method ?? [])
   const found = await findPoints(sql, {
     designId: design.id,
     upTo: design.revision,
@@ -67,12 +77,12 @@ export async function designRange(
   const all = found.map(contentOf(design))
   const points = all.filter(({ counts }) => counts)
   const residue = design.residue?.value ?? null
-  const curves = answering.map(({ limit, bears, method }) =>
+  const curves = bearing.map(({ limit, bears, method }) =>
     curveOf(
       limit,
       bears,
       points.filter(({ methodKey }) => methodKey === method?.key),
-      residue,
+      { residue, sign },
     ),
   )
   const band = { from: rules.residualBand.from, to: rules.residualBand.to, source: rules.residualBand.source }
@@ -82,15 +92,59 @@ export async function designRange(
     range: acceptableRange(input),
     band,
     excludedOf: Object.fromEntries(
-      answering.map(({ limit, method }, index) => {
+      bearing.map(({ limit, method }, index) => {
         const own = all.filter(
           ({ counts, methodKey, unit }) => !counts && methodKey === method?.key && unit === curves[index]?.unit,
         )
         return [limit.key, residue === null ? [] : own.map((row) => excludedOf(row, residue))]
       }),
     ),
-    methodOf: Object.fromEntries(answering.map(({ limit, method }) => [limit.key, method?.key ?? null])),
+    methodOf: Object.fromEntries(bearing.map(({ limit, method }) => [limit.key, method?.key ?? null])),
+    ...(await panelTestsOf(sql, design, rules, methods)),
   }
+}
+
+async function panelTestsOf(
+  sql: RowsSql,
+  design: Pick<Design, 'id' | 'revision'>,
+  { limits }: Specification,
+  methods: readonly MethodDeclaration[],
+): Promise<Pick<DesignRange, 'tested' | 'classed' | 'methodsOf'>> {
+  const beside = methods.filter(({ place }) => place === 'panel')
+  const answers = limits.flatMap((limit) =>
+    answering(limit, beside)
+      .toSorted((a, b) => Number(isNamedIn(limit, b.method)) - Number(isNamedIn(limit, a.method)))
+      .map((answer) => ({ ...answer, limitKey: limit.key })),
+  )
+  const methodsOf = Object.fromEntries(
+    limits.map(({ key }) => [key, answers.filter(({ limitKey }) => limitKey === key).map(({ method }) => method.key)]),
+  )
+  if (answers.length === 0) return { tested: [], classed: [], methodsOf }
+  const found = await findPanelTests(sql, {
+    designId: design.id,
+    upTo: design.revision,
+    methodKeys: [...new Set(answers.map(({ method }) => method.key))],
+  })
+  const answered = found.flatMap(({ resultKey, ...row }) =>
+    answers
+      .filter(({ method, result }) => method.key === row.methodKey && result === resultKey)
+      .map((answer) => ({ row, answer })),
+  )
+  const tested = answered.flatMap(({ row: { choice: _, value, unit, ...point }, answer: { limitKey } }) =>
+    value === null || unit === null ? [] : [{ ...point, value, unit, limitKey }],
+  )
+  const classed = answered.flatMap(({ row: { choice, value: _, unit: __, ...point }, answer }) =>
+    choice === null ? [] : [{ ...point, limitKey: answer.limitKey, ...classOf(choice, answer) }],
+  )
+  return { tested, classed, methodsOf }
+}
+
+function classOf(
+  choice: string,
+  { method, result, passes }: { method: MethodDeclaration; result: string; passes: readonly string[] },
+): Pick<PanelClassPoint, 'words' | 'passes'> {
+  const classes = method.results.find(({ key }) => key === result)?.choices
+  return { words: classes?.find(({ key }) => key === choice)?.label ?? choice, passes: passes.includes(choice) }
 }
 
 /**
@@ -112,7 +166,7 @@ function curveOf(
   limit: Limit,
   bears: CurveInput['bears'],
   rows: readonly PointRow[],
-  residue: string | null,
+  { residue, sign }: { readonly residue: string | null; readonly sign: DecimalSign },
 ): CurveInput {
   const unit = rows.some((row) => row.unit === limit.unit) ? limit.unit : (rows[0]?.unit ?? limit.unit)
   // Without a residue there is no binder content to place a point at.
@@ -124,10 +178,7 @@ function curveOf(
     soak: limit.soak,
     bears,
     unit,
-    limit:
-      limit.value === null
-        ? null
-        : { value: limit.value, unit: limit.unit, sense: limit.sense, label: limit.label, source: limit.source },
+    limit: curveLimitOf(limit, sign),
     points: placed,
   }
 }

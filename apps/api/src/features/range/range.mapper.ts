@@ -1,37 +1,61 @@
 import type { Design } from '@curebook/contract/designs'
+import type { Gradation } from '@curebook/contract/gradations'
 import type { PanelResult } from '@curebook/contract/panel-results'
-import type { Curve as CurveView, ExcludedPoint, RangeEnd as RangeEndView, RangeView } from '@curebook/contract/range'
+import type { AskedCount } from '@curebook/contract/panel-tests'
+import type {
+  Curve as CurveView,
+  ExcludedPoint,
+  GradationCheck,
+  RangeEnd as RangeEndView,
+  RangeView,
+} from '@curebook/contract/range'
 import type { RangeEnd } from '@curebook/trade/design/acceptable-range'
 import type { Curve } from '@curebook/trade/design/curve'
 import { meansWithExcluded } from '@curebook/trade/design/excluded-results'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import type { DecimalSign } from '@curebook/trade/quantity/display'
 import { isEntered, unitsFor } from '@curebook/trade/specification/enterable'
+import { overallOf } from '@curebook/trade/specification/panel'
 import type { Specification } from '@curebook/trade/specification/specification'
+import { askedAt } from './asked-counts.ts'
 import { toCalculation } from './calculation-view.ts'
 import type { DesignRange } from './design-range.ts'
+import { gradationCheckOf, heldOf } from './held-by-design.ts'
 import { type JudgedContent, panelOf } from './range-panel.ts'
 
 /** The range as screens and reports show it. `content` is the recommended one; null while none is. */
 export function toRangeView(
-  { range, band, methodOf, excludedOf }: DesignRange,
+  { range, band, methodOf, excludedOf, tested, classed, methodsOf }: DesignRange,
   {
     design,
     rules,
     content,
     sign,
     entered,
+    gradation,
     methods,
+    counts,
   }: {
     design: Design
     rules: Specification
     content: JudgedContent | null
     sign: DecimalSign
     entered: readonly PanelResult[]
+    gradation: Gradation | null
     methods: readonly MethodDeclaration[]
+    counts: readonly AskedCount[]
   },
 ): RangeView {
-  const panel = panelOf(range.curves, { rules, content, sign, entered })
+  const check = gradationCheckOf(rules, gradation, sign)
+  const methodBy = (methodKey: string | null | undefined) => methods.find(({ key }) => key === methodKey)
+  const nameOf = (methodKey: string) => methodBy(methodKey)?.name ?? methodKey
+  const asks = {
+    askedOf: (methodKey: string, at: string | null) => askedAt(counts, methodBy(methodKey), at),
+    curveAsks: (key: string, at: string) => askedAt(counts, methodBy(methodOf[key]), at),
+  }
+  const held = heldOf(design, rules)
+  const found = { entered, tested, classed, held }
+  const panel = panelOf(range.curves, { rules, content, sign, ...found, methodsOf, nameOf, ...asks })
   return {
     designId: design.id,
     revisionId: design.revisionId,
@@ -60,10 +84,26 @@ export function toRangeView(
     flags: range.flags.map(({ key, sentence }) => ({ key, sentence })),
     panel: panel.rows,
     enterable: rules.limits.flatMap((limit) =>
-      isEntered(limit, methods) ? [{ key: limit.key, units: [...unitsFor(limit.unit)] }] : [],
+      isEntered(limit, methods) && limit.property !== 'residue'
+        ? [{ key: limit.key, units: [...unitsFor(limit.unit)] }]
+        : [],
     ),
-    overall: panel.sentence,
+    overall: overallWith(panel, check, gradation !== null),
+    gradation,
+    gradationCheck: check,
   }
+}
+
+/** The panel with the band of the gradation, where one is held: what is outside fails, and what is not known is not passed. */
+function overallWith(
+  { rows, sentence }: ReturnType<typeof panelOf>,
+  check: GradationCheck | null,
+  isEnteredAtAll: boolean,
+): string {
+  if (check === null || check.verdict === 'inside') return sentence
+  const verdict = check.verdict === 'outside' ? 'fail' : isEnteredAtAll ? 'undecided' : 'not tested'
+  const whole = overallOf([...rows, { label: 'Gradation of the aggregate', verdict }]).sentence
+  return isEnteredAtAll ? `${whole} ${check.sentence}` : whole
 }
 
 function toCurve(
@@ -85,6 +125,10 @@ function toCurve(
       unit: curve.limit.unit,
       label: curve.limit.label,
       source: curve.limit.source,
+      guarded:
+        curve.limit.decision?.rule === 'guard band'
+          ? { held: curve.limit.decision.held, rule: curve.limit.decision.words }
+          : null,
     },
     points: curve.points.map(({ xResultId: _, flags: own, ...point }) => ({ ...point, flags: [...own] })),
     means: curve.means.map(({ mixId, emulsionPercent, x, y, n, standardDeviation, range }) => ({

@@ -62,7 +62,7 @@ export function findPoints(
        left join step_event v on v.lab_id = t.lab_id and v.test_id = t.id and v.kind = 'void' and v.supersedes_id is null
        left join membership p on p.lab_id = v.lab_id and p.id = v.by_id
       where r.lab_id = $1::uuid and r.design_id = $2::uuid and r.number <= $3::int
-      order by m.emulsion_percent, t.label, i.code`,
+      order by m.emulsion_percent, t.label, i.code, y.key, y.unit`,
     [sql.actor.labId, designId, upTo, methodKeys, resultKeys],
   )
 }

@@ -1,4 +1,5 @@
 import type { Design } from '@curebook/contract/designs'
+import type { AskedCount } from '@curebook/contract/panel-tests'
 import type { RangeView, WhatIf } from '@curebook/contract/range'
 import { residualOfEmulsion } from '@curebook/trade/design/residual-binder'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
@@ -9,6 +10,7 @@ import type { DesignsService } from '#features/designs/designs.service'
 import type { SpecificationsService } from '#features/specifications/specifications.service'
 import type { Actor } from '#platform/actor'
 import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
+import { askedCountsIn } from './asked-counts.ts'
 import { designRange, type DesignRange } from './design-range.ts'
 import { toRangeView } from './range.mapper.ts'
 import { findStandingRecommendation } from './standing-recommendation.service.ts'
@@ -27,6 +29,7 @@ export type RangeContext = {
   readonly design: Design
   readonly rules: Specification
   readonly sign: DecimalSign
+  readonly counts: readonly AskedCount[]
   readonly computed: DesignRange
   readonly view: RangeView
   /** The same for a range computed from other points. */
@@ -50,8 +53,11 @@ export function createRangeService({ laboratory, designs, specifications, method
           }
         : null
     const entered = await designs.panelResultsIn(tx, designId, design.revision)
-    const viewOf = (from: DesignRange) => toRangeView(from, { design, rules, content, sign, entered, methods })
-    return { design, rules, sign, computed, view: viewOf(computed), viewOf }
+    const gradation = await designs.gradationIn(tx, designId, design.revision)
+    const counts = await askedCountsIn(rowsSqlOf(tx), methods, design)
+    const viewOf = (from: DesignRange) =>
+      toRangeView(from, { design, rules, content, sign, entered, gradation, methods, counts })
+    return { design, rules, sign, counts, computed, view: viewOf(computed), viewOf }
   }
 
   const read = (actor: Actor, designId: string, number?: number): Promise<RangeView> =>

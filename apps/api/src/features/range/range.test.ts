@@ -58,7 +58,7 @@ describe('the acceptable range of a tested design', () => {
 
     // The 6-day soak is not tested: no midpoint, and nothing reads as passing.
     expect(view.midpoint).toBeNull()
-    expect(view.panel).toHaveLength(9)
+    expect(view.panel).toHaveLength(18)
     const verdicts = Object.fromEntries(
       view.panel.map(({ key, verdict }: { key: string; verdict: string }) => [key, verdict]),
     )
@@ -68,7 +68,7 @@ describe('the acceptable range of a tested design', () => {
       'abrasion-loss-6-day': 'not tested',
       'mix-time': 'not tested',
     })
-    expect(Object.values(verdicts)).not.toContain('pass')
+    expect(Object.entries(verdicts).filter(([, verdict]) => verdict === 'pass')).toEqual([['emulsion-residue', 'pass']])
     expect(view.overall).toContain('The panel is not complete.')
     expect(view.flags.map(({ key }: { key: string }) => key)).toContain('missing-method')
 
@@ -84,10 +84,12 @@ describe('the acceptable range of a tested design', () => {
       10,
     )
     // Every value judged opens its working, from results to the digits judged.
-    const judged = panel.filter(({ value }: { value: string | null }) => value !== null)
+    const held = panel.find(({ key }: { key: string }) => key === 'emulsion-residue')
+    expect(held).toMatchObject({ verdict: 'pass', sentence: expect.stringContaining('Entered, not computed here.') })
+    const judged = panel.filter((row: { value: string | null }) => row.value !== null && row !== held)
     expect(judged).toHaveLength(2)
     for (const { value, calculation } of judged) expect(checkCalculation(calculation, value)).toEqual([])
-    expect(panel.filter(({ verdict }: { verdict: string }) => verdict === 'not tested')).toHaveLength(7)
+    expect(panel.filter(({ verdict }: { verdict: string }) => verdict === 'not tested')).toHaveLength(15)
     expect(overall).toContain('not complete')
   })
 
@@ -177,8 +179,9 @@ describe('the acceptable range of a tested design', () => {
     const { design } = await makePlannedDesign(testApp, lab)
     const view = await read(lab, design.id)
     expect(view.flags[0].key).toBe('nothing-tested')
-    expect(
-      view.panel.every(({ verdict }: { verdict: string }) => verdict === 'not tested' || verdict === 'no limit held'),
-    ).toBe(true)
+    // The residue is entered with the design, and its limit is the one that can be judged before anything is tested.
+    const tested = view.panel.filter(({ verdict }: { verdict: string }) => verdict !== 'not tested')
+    expect(tested.map(({ key }: { key: string }) => key)).toEqual(['emulsion-residue'])
+    expect(view.enterable.map(({ key }: { key: string }) => key)).not.toContain('emulsion-residue')
   })
 })

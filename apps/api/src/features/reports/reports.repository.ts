@@ -17,13 +17,14 @@ export async function findReports(
 ): Promise<Report[]> {
   const rows = await sql.rows<ReportRow>(
     `select r.id, r.number, r.amendment, r.project_id as "projectId", p.name as "projectName", g.id as "designId", g.name as "designName", v.number as revision,
-            r.issued_at as "issuedAt", s.printed_name as "approvedBy", encode(c.dig, 'hex') as digest, later.number as "laterNumber", later.amendment as "laterAmendment",
+            r.issued_at as "issuedAt", s.printed_name as "approvedBy", encode(c.dig, 'hex') as digest, encode(r.pdf_sha256, 'hex') as "fileDigest", later.number as "laterNumber", later.amendment as "laterAmendment",
             case when exists (select from report_event e where e.lab_id = r.lab_id and e.report_id = r.id and e.kind = 'withdrawn') then 'withdrawn'
                  when later.id is not null then 'superseded' else 'current' end as state,
             exists (select from test_event t join design_revision w on w.lab_id = t.lab_id and w.id = t.design_revision_id
                      where t.lab_id = r.lab_id and w.design_id = v.design_id and w.number <= v.number
                        and (exists (select from reading x where x.lab_id = t.lab_id and x.test_id = t.id and x.supersedes_id is not null and x.written_at > s.written_at)
-                         or exists (select from step_event x where x.lab_id = t.lab_id and x.test_id = t.id and x.kind = 'void' and x.written_at > s.written_at))) as "recordChanged"
+                         or exists (select from reading_withdrawal x where x.lab_id = t.lab_id and x.test_id = t.id and x.written_at > s.written_at)
+                         or exists (select from step_event x where x.lab_id = t.lab_id and x.test_id = t.id and (x.kind = 'void' or (x.kind in ('start', 'end') and x.supersedes_id is not null)) and x.written_at > s.written_at))) as "recordChanged"
        from report r
        join project p on p.lab_id = r.lab_id and p.id = r.project_id
        join design_revision v on v.lab_id = r.lab_id and v.id = r.design_revision_id
@@ -33,7 +34,7 @@ export async function findReports(
        left join report later on later.lab_id = r.lab_id and later.replaces_id = r.id
       where r.lab_id = $1::uuid and ($2::uuid is null or r.id = $2::uuid) and ($3::uuid is null or g.id = $3::uuid)
         and ($4::uuid is null or r.project_id = $4::uuid)
-      order by r.issued_at desc, r.amendment desc`,
+      order by r.issued_at desc, r.amendment desc, r.id desc`,
     [sql.actor.labId, id ?? null, designId ?? null, projectId ?? null],
   )
   return rows.map(({ laterNumber, laterAmendment, ...row }) => ({

@@ -1,6 +1,13 @@
 import { IdSchema, pageOf } from '@curebook/contract/common'
 import { ProblemSchema } from '@curebook/contract/problem'
-import { IssueReportSchema, ReportCheckSchema, ReportSchema, ReportsQuerySchema } from '@curebook/contract/reports'
+import {
+  IssueReportSchema,
+  PreviewReportSchema,
+  ReportCheckSchema,
+  ReportPreviewSchema,
+  ReportSchema,
+  ReportsQuerySchema,
+} from '@curebook/contract/reports'
 import type { FastifyReply } from 'fastify'
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod'
 import { z } from 'zod'
@@ -61,6 +68,48 @@ export const reportsRoutes: FastifyPluginAsyncZod<{ service: ReportsService }> =
   })
 }
 
+/** Previews of reports: for those who may issue, and for nobody else. */
+export const reportPreviewRoutes: FastifyPluginAsyncZod<{ service: ReportsService }> = async (app, { service }) => {
+  const { previews } = service
+  const params = labParams({ preview: IdSchema })
+  app.post('/report-previews', {
+    config: { action: 'report:issue' },
+    schema: {
+      operationId: 'previewReport',
+      tags,
+      params: labParams(),
+      body: PreviewReportSchema,
+      response: { 200: ReportPreviewSchema, 201: ReportPreviewSchema, '4xx': ProblemSchema },
+    },
+    handler: async (request, reply) => {
+      const { created, value } = await previews.create(request.actor, request.body)
+      return reply.code(created ? 201 : 200).send(value)
+    },
+  })
+  app.get('/report-previews/:preview', {
+    config: { action: 'report:issue' },
+    schema: {
+      operationId: 'readReportPreview',
+      tags,
+      params,
+      response: { 200: ReportPreviewSchema, '4xx': ProblemSchema },
+    },
+    handler: (request) => previews.read(request.actor, request.params.preview),
+  })
+  app.get('/report-previews/:preview/pdf', {
+    config: { action: 'report:issue', framed: true },
+    schema: { operationId: 'readReportPreviewPdf', tags, params },
+    handler: async (request, reply) =>
+      sendUnreleased(reply, 'preview-not-released.pdf', await previews.pdf(request.actor, request.params.preview)),
+  })
+  app.get('/designs/:design/draft-report', {
+    config: { action: 'report:issue', framed: true },
+    schema: { operationId: 'readDraftReport', tags, params: labParams({ design: IdSchema }) },
+    handler: async (request, reply) =>
+      sendUnreleased(reply, 'draft-not-approved.pdf', await previews.draft(request.actor, request.params.design)),
+  })
+}
+
 /** The public check, under /api. */
 export const reportCheckRoutes: FastifyPluginAsyncZod<{ service: ReportsService }> = async (app, { service }) => {
   app.get('/check/:code', {
@@ -73,6 +122,15 @@ export const reportCheckRoutes: FastifyPluginAsyncZod<{ service: ReportsService 
     },
     handler: (request) => service.check(request.params.code),
   })
+}
+
+/** The name says what the file itself cannot: it is the one that is released later, and not released yet. */
+function sendUnreleased(reply: FastifyReply, name: string, body: Buffer): FastifyReply {
+  return reply
+    .type('application/pdf')
+    .header('content-disposition', `inline; filename="${name}"`)
+    .header('x-content-type-options', 'nosniff')
+    .send(body)
 }
 
 function sendPdf(reply: FastifyReply, file: ReportFile): FastifyReply {

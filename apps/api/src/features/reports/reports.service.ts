@@ -2,13 +2,16 @@ import type { IssueReport, Report, ReportCheck, ReportsQuery } from '@curebook/c
 import { SignedContentSchema } from '@curebook/contract/signed-content'
 import type { Database } from '@curebook/database/open-database'
 import { rowsSqlOf } from '#platform/sql-rows'
+import type { MailService } from '#features/mail/mail.service'
 import type { Actor } from '#platform/actor'
+import type { ReviewService } from '#features/review/review.service'
 import type { Laboratory } from '#platform/laboratory'
 import { AppError, notFound } from '#platform/problem'
-import { codeHash, newCheckCode } from './check-code.ts'
+import { codeHash } from './check-code.ts'
 import type { ReportRenderer } from './render/report-renderer.ts'
 import { resultsCsv } from './render/results-csv.ts'
-import { draftReport, keepReport, NumberTaken } from './report-issue.ts'
+import { issuePreview } from './report-issue.ts'
+import { createReportPreviews } from './report-previews.ts'
 import { shownNumber } from '@curebook/contract/report-number'
 import { type CheckedReport, findContent, findPdf, findReports, type ReportFile } from './reports.repository.ts'
 
@@ -18,11 +21,15 @@ type Deps = {
   database: Pick<Database, 'pool'>
   renderer: ReportRenderer
   publicUrl: string | undefined
+  review: Pick<ReviewService, 'standingIn'>
   sealNow: () => Promise<void>
+  mail: Pick<MailService, 'writeToClient'>
 }
 
 /** Reports: issued from approved content, kept as bytes, checked by anybody who has one. */
-export function createReportsService({ laboratory, database, renderer, publicUrl, sealNow }: Deps) {
+export function createReportsService({ laboratory, database, renderer, publicUrl, review, sealNow, mail }: Deps) {
+  const previews = createReportPreviews({ laboratory, renderer, publicUrl, review })
+
   const list = (actor: Actor, of: ReportsQuery): Promise<{ items: Report[]; next: null }> =>
     laboratory.inLaboratory(actor, async (tx) => ({ items: await findReports(rowsSqlOf(tx), of), next: null }))
 
@@ -33,44 +40,40 @@ export function createReportsService({ laboratory, database, renderer, publicUrl
   /** What stands under an id already: the same report again, or a conflict with another one. */
   async function again(
     actor: Actor,
-    { id, revisionId }: IssueReport,
+    { id, previewId }: IssueReport,
   ): Promise<{ created: false; value: Report } | null> {
     return laboratory.inLaboratory(actor, async (tx) => {
       const [value] = await findReports(rowsSqlOf(tx), { id })
       if (!value) return null
       const key = { labId_id: { labId: actor.labId, id } }
-      const row = await tx.prisma.report.findUniqueOrThrow({ where: key, select: { designRevisionId: true } })
-      if (row.designRevisionId === revisionId) return { created: false, value }
+      const row = await tx.prisma.report.findUniqueOrThrow({ where: key, select: { previewId: true } })
+      if (row.previewId === previewId) return { created: false, value }
       throw new AppError('conflict', 'Another report stands under this id. Issue the new one under an id of its own.', {
         extra: { stored: value },
       })
     })
   }
 
-  /**
-   * The PDF is set between two transactions: the first reads what was approved, the second keeps the report and takes the
-   * number printed on it. When another report took that number meanwhile, it is set again with the next one.
-   */
+  /** Releases the file of a preview, byte for byte; refused with 412 when a report issued now would read otherwise. */
   async function issue(actor: Actor, input: IssueReport): Promise<{ created: boolean; value: Report }> {
     const before = await again(actor, input)
     if (before) return before
     await sealNow()
-    const checkCode = newCheckCode()
-    for (;;) {
-      const draft = await laboratory.inLaboratory(actor, (tx) => draftReport(tx, input, checkCode, publicUrl))
-      const pdf = await renderer.render(draft.toRender)
-      try {
-        await laboratory.inLaboratory(actor, (tx) => keepReport(tx, draft, pdf, checkCode))
-        return { created: true, value: (await one(actor, input.id))! }
-      } catch (error) {
-        // Each time another report was issued, so this ends.
-        if (error instanceof NumberTaken) continue
-        // The same message twice at once: the other one stands now.
-        const mine = await again(actor, input)
-        if (mine) return mine
-        throw error
-      }
+    try {
+      await laboratory.inLaboratory(actor, async (tx) => {
+        await issuePreview(tx, input, publicUrl)
+        const where = { labId_id: { labId: actor.labId, id: input.id } }
+        const select = { clientId: true, projectId: true }
+        const issued = await tx.prisma.report.findUniqueOrThrow({ where, select })
+        await mail.writeToClient(tx, { kind: 'reports', ...issued })
+      })
+    } catch (error) {
+      // The same message twice at once: the other one stands now.
+      const mine = await again(actor, input)
+      if (mine) return mine
+      throw error
     }
+    return { created: true, value: (await one(actor, input.id))! }
   }
 
   async function pdf(actor: Actor, id: string): Promise<ReportFile> {
@@ -120,5 +123,5 @@ export function createReportsService({ laboratory, database, renderer, publicUrl
     }
   }
 
-  return { list, issue, pdf, csv, check }
+  return { list, previews, issue, pdf, csv, check }
 }

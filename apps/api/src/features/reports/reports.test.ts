@@ -32,8 +32,20 @@ const anIssue = ({ id, revisionId }: { id: string; revisionId: string }, changes
   revisionId,
   ...changes,
 })
-const issue = async (lab: TestLaboratory, body: object): Promise<Report> =>
-  (await lab.as('engineer').post(lab.path('/reports')).send(body).expect(201)).body
+type Who = 'engineer' | 'manager'
+const ask = (lab: TestLaboratory, body: object, who: Who = 'engineer', url?: string) =>
+  lab.as(who, url).post(lab.path('/report-previews')).send(body)
+/** Looks at the report as it would be, then issues it; answers what the last of the two says. */
+const release = async (lab: TestLaboratory, body: object, who: Who = 'engineer', url?: string) => {
+  const shown = await ask(lab, body, who, url)
+  if (shown.status >= 300) return shown
+  return lab.as(who, url).post(lab.path('/reports')).send({ id: newId(), previewId: shown.body.id })
+}
+const issue = async (lab: TestLaboratory, body: object): Promise<Report> => {
+  const answer = await release(lab, body)
+  expect([answer.status, answer.body.detail]).toEqual([201, undefined])
+  return answer.body
+}
 
 async function pdfOf(lab: TestLaboratory, id: string): Promise<{ bytes: Buffer; text: string; code: string }> {
   const { body: bytes, headers } = await lab
@@ -109,31 +121,27 @@ describe('issuing a report', () => {
   it('is refused of what is not approved, of another design’s revision, and of a revision that is not there', async () => {
     const lab = await makeLaboratory(testApp)
     const { design } = await makeTestedDesign(testApp, lab, { weighings: oneDisc })
-    const open = await lab.as('engineer').post(lab.path('/reports')).send(anIssue(design)).expect(409)
+    const open = await ask(lab, anIssue(design)).expect(409)
     expect(open.body.detail).toContain('is not approved')
-    await lab
-      .as('engineer')
-      .post(lab.path('/reports'))
-      .send(anIssue({ id: newId(), revisionId: design.revisionId }))
-      .expect(404)
-    await lab
-      .as('engineer')
-      .post(lab.path('/reports'))
-      .send(anIssue({ id: design.id, revisionId: newId() }))
-      .expect(404)
-    await lab.as('technician').post(lab.path('/reports')).send(anIssue(design)).expect(403)
+    await ask(lab, anIssue({ id: newId(), revisionId: design.revisionId })).expect(404)
+    await ask(lab, anIssue({ id: design.id, revisionId: newId() })).expect(404)
+    const unseen = { id: newId(), previewId: newId() }
+    await lab.as('engineer').post(lab.path('/reports')).send(unseen).expect(404)
+    await lab.as('technician').post(lab.path('/reports')).send(unseen).expect(403)
+    await lab.as('technician').post(lab.path('/report-previews')).send(anIssue(design)).expect(403)
   })
 
   it('is the same report again for the same message, and a conflict for another under its id', async () => {
     const lab = await makeLaboratory(testApp)
     const design = await approved(lab)
-    const input = anIssue(design)
-    const report = await issue(lab, input)
+    const { body: preview } = await ask(lab, anIssue(design)).expect(201)
+    const input = { id: newId(), previewId: preview.id }
+    const { body: report } = await lab.as('engineer').post(lab.path('/reports')).send(input).expect(201)
     expect((await lab.as('engineer').post(lab.path('/reports')).send(input).expect(200)).body.id).toBe(report.id)
     await lab
       .as('engineer')
       .post(lab.path('/reports'))
-      .send({ ...input, revisionId: newId() })
+      .send({ ...input, previewId: newId() })
       .expect(409)
     expect(
       (await testApp.services.reports.list(lab.people.engineer.actor, { designId: design.id })).items,
@@ -145,21 +153,23 @@ describe('issuing a report', () => {
     const design = await approved(lab)
     const another = await testApp.startAnother()
     try {
+      const remark = { reason: 'Sent by post as well' }
+      const previews = [await ask(lab, anIssue(design)), await ask(lab, anIssue(design, remark), 'manager')]
+      const [first, second] = previews.map(({ body }) => ({ id: newId(), previewId: body.id }))
       const answers = await Promise.all([
-        lab.as('engineer').post(lab.path('/reports')).send(anIssue(design)),
-        lab.as('manager', another.url).post(lab.path('/reports')).send(anIssue(design)),
+        lab.as('engineer').post(lab.path('/reports')).send(first),
+        lab.as('manager', another.url).post(lab.path('/reports')).send(second),
       ])
-      expect(answers.map(({ status }) => status).sort()).toEqual([201, 409])
+      expect(answers.map(({ status }) => status).sort()).toEqual([201, 412])
       expect(
         (await testApp.services.reports.list(lab.people.engineer.actor, { designId: design.id })).items,
       ).toHaveLength(1)
-      const amend = (who: 'engineer' | 'manager', url?: string) =>
-        lab
-          .as(who, url)
-          .post(lab.path('/reports'))
-          .send(anIssue(design, { reason: 'Address corrected' }))
+      const { body: amendment } = await ask(lab, anIssue(design, { reason: 'Address corrected' })).expect(201)
+      const amend = (who: Who, url?: string) =>
+        lab.as(who, url).post(lab.path('/reports')).send({ id: newId(), previewId: amendment.id })
       const amended = await Promise.all([amend('engineer'), amend('manager', another.url)])
       expect(amended.map(({ status }) => status).sort()).toEqual([201, 409])
+      expect(amended.find(({ status }) => status === 409)!.body.detail).toContain('was issued from this preview')
     } finally {
       await another.close()
     }
@@ -172,15 +182,17 @@ describe('the numbers of reports', () => {
     const designs = [await approved(lab), await approved(lab, '2')]
     const another = await testApp.startAnother()
     try {
-      // Two for each design, of which one of each is refused, and all want the same number first.
-      const answers = await Promise.all(
-        designs.flatMap((design) => [
-          lab.as('engineer').post(lab.path('/reports')).send(anIssue(design)),
-          lab.as('manager', another.url).post(lab.path('/reports')).send(anIssue(design)),
-        ]),
-      )
-      expect(answers.map(({ status }) => status).sort()).toEqual([201, 201, 409, 409])
-      const issued = answers.filter(({ status }) => status === 201).map(({ body }) => body as Report)
+      // Both are shown with the same number; whoever comes second has an old preview, and is shown the next number.
+      const shown = await Promise.all([ask(lab, anIssue(designs[0]!)), ask(lab, anIssue(designs[1]!), 'manager')])
+      expect(shown.map(({ body }) => body.number.slice(-9))).toEqual(['2026-0001', '2026-0001'])
+      const answers = await Promise.all([
+        lab.as('engineer').post(lab.path('/reports')).send({ id: newId(), previewId: shown[0]!.body.id }),
+        lab.as('manager', another.url).post(lab.path('/reports')).send({ id: newId(), previewId: shown[1]!.body.id }),
+      ])
+      expect(answers.map(({ status }) => status).sort()).toEqual([201, 412])
+      const late = answers.findIndex(({ status }) => status === 412)
+      expect(answers[late]!.body.detail).toMatch(/2026-0001/)
+      const issued = [answers[1 - late]!.body as Report, await issue(lab, anIssue(designs[late]!))]
       expect(issued.map(({ number }) => number.slice(-9)).sort()).toEqual(['2026-0001', '2026-0002'])
       // Each says the number that it has.
       for (const { id, number } of issued) expect((await pdfOf(lab, id)).text).toContain(number)
@@ -218,7 +230,7 @@ describe('an amendment', () => {
     const lab = await makeLaboratory(testApp)
     const design = await approved(lab)
     const first = await issue(lab, anIssue(design))
-    const silent = await lab.as('engineer').post(lab.path('/reports')).send(anIssue(design)).expect(409)
+    const silent = await ask(lab, anIssue(design)).expect(409)
     expect(silent.body.errors[0].path).toBe('reason')
 
     const second = await issue(lab, anIssue(design, { reason: 'Address of the client corrected' }))
@@ -259,11 +271,7 @@ describe('an amendment', () => {
     const second = await issue(lab, anIssue({ id: design.id, revisionId: value.revisionId }))
     expect(second).toMatchObject({ number: first.number, amendment: 1, revision: 2 })
     expect((await pdfOf(lab, second.id)).text).toContain('takes the place of the revision reported before')
-    const late = await lab
-      .as('engineer')
-      .post(lab.path('/reports'))
-      .send(anIssue(design, { reason: 'The first one again' }))
-      .expect(409)
+    const late = await ask(lab, anIssue(design, { reason: 'The first one again' })).expect(409)
     expect(late.body.detail).toContain('Revision 2 is reported already')
   })
 })
@@ -284,6 +292,32 @@ describe('a record that changes after approval', () => {
     const { items } = await testApp.services.reports.list(lab.people.engineer.actor, { designId: design.id })
     expect(items[0]).toMatchObject({ recordChanged: true, digest: report.digest })
     expect((await pdfOf(lab, report.id)).bytes.equals(bytes)).toBe(true)
+  })
+})
+
+describe('a time that is put right after approval', () => {
+  it('is told beside the report too', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, specimens } = await makeApprovedDesign(testApp, lab, { weighings: oneDisc })
+    await issue(lab, anIssue(design))
+    const technician = lab.people.technician.actor
+    const { testId } = specimens[0]!
+    const { events } = await testApp.services.bench.view.one(technician, testId)
+    const cure = events.find(({ stepKey, kind }) => stepKey === 'cure' && kind === 'start')!
+    const changed = async () =>
+      (await testApp.services.reports.list(lab.people.engineer.actor, { designId: design.id })).items[0]!.recordChanged
+    expect(await changed()).toBe(false)
+    const eventAt = new Date(Date.parse(cure.eventAt) + 60_000).toISOString()
+    await lab
+      .as('technician')
+      .post(lab.path(`/tests/${testId}/acts/${cure.id}/corrections`))
+      .send({
+        id: newId(),
+        reason: 'Wrong clock',
+        time: { ...timeNow(testApp), eventAt, eventFrom: 'at', note: 'Sheet' },
+      })
+      .expect(200)
+    expect(await changed()).toBe(true)
   })
 })
 

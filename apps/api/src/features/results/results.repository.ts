@@ -6,6 +6,8 @@ export type ResultRow = {
   key: string
   value: string | null
   unit: string | null
+  choice: string | null
+  findings: string | null
   refusalCode: string | null
   refusalText: string | null
   methodKey: string | null
@@ -28,7 +30,7 @@ export async function findResultChain(sql: RowsSql, id: string): Promise<ResultR
        union all
        select e.*, c.depth + 1 from result e join chain c on e.lab_id = c.lab_id and e.id = c.supersedes_id
      )
-     select r.id, r.test_id as "testId", r.key, r.value_text as value, r.unit, r.refusal_code as "refusalCode", r.refusal_text as "refusalText", r.method_key as "methodKey", r.computation, r.build,
+     select r.id, r.test_id as "testId", r.key, r.value_text as value, r.unit, r.choice, r.findings, r.refusal_code as "refusalCode", r.refusal_text as "refusalText", r.method_key as "methodKey", r.computation, r.build,
             r.edition_id as "editionId", e.designation, r.at, c.body, r.supersedes_id as "supersedesId", r.reason,
             exists (select from result n where n.lab_id = r.lab_id and n.supersedes_id = r.id) as superseded
        from chain r

@@ -2,7 +2,7 @@ import type { Result } from '@curebook/contract/results'
 import type { Calculation } from '@curebook/trade/procedure/calculation'
 import { checkCalculation } from '@curebook/trade/procedure/calculation-checker'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
-import { resultLabels } from '@curebook/trade/methods/result-labels'
+import { choiceLabel, resultLabels } from '@curebook/trade/methods/result-labels'
 import { rowsSql } from '#platform/sql-rows'
 import type { Actor } from '#platform/actor'
 import type { Laboratory } from '#platform/laboratory'
@@ -40,6 +40,8 @@ function toResult(methods: readonly MethodDeclaration[], row: ResultRow, earlier
     ...resultLabels(methods, row.methodKey, row.key, row.unit),
     value: row.value,
     unit: row.unit,
+    choice: choiceLabel(methods, row.methodKey, row.key, row.choice),
+    findings: row.findings,
     refusal: row.refusalCode ? { code: row.refusalCode, text: row.refusalText! } : null,
     methodKey: row.methodKey,
     computation: row.computation,

@@ -1,10 +1,11 @@
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
 import { newId } from '#platform/uuid'
+import { wallClockWords } from './wall-clock-words.ts'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
 import { timeNow } from '../../../../../tests/support/factories/bench.ts'
 import { makeMaterial } from '../../../../../tests/support/factories/design.ts'
 import { makeLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
-import { correctW2, read, twoDiscs } from '../../../../../tests/support/factories/reviewed.ts'
+import { correctW2, pointsOf, read, twoDiscs } from '../../../../../tests/support/factories/reviewed.ts'
 import {
   aRecommendation,
   makeApprovedDesign,
@@ -15,6 +16,7 @@ import {
 
 vi.setConfig({ testTimeout: 120_000 })
 
+const zone = 'Europe/London'
 let testApp: TestApp
 beforeAll(async () => {
   testApp = await startTestApp({ now: '2026-03-02T08:00:00Z' })
@@ -94,6 +96,40 @@ describe('what is approved', () => {
       `12-2 (${specimens[1]!.code}): void, Felt tore`,
     ])
     expect(after.signatures).toEqual(review.signatures)
+  })
+
+  it('tells of a time put right afterwards as a correction, which changes no figure that was signed', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { design, specimens } = await makeApprovedDesign(testApp, lab, { weighings: oneDisc })
+    const technician = lab.people.technician.actor
+    const { testId, code } = specimens[0]!
+    const { events } = await testApp.services.bench.view.one(technician, testId)
+    const cure = events.find(({ stepKey, kind }) => stepKey === 'cure' && kind === 'start')!
+    const moved = new Date(Date.parse(cure.eventAt) + 60_000).toISOString()
+    await lab
+      .as('technician')
+      .post(lab.path(`/tests/${testId}/acts/${cure.id}/corrections`))
+      .send({
+        id: newId(),
+        reason: 'Read off the wrong clock',
+        time: { ...timeNow(testApp), eventAt: moved, eventFrom: 'at', note: 'By the sheet' },
+      })
+      .expect(200)
+    const after = await read(lab, design.id)
+    const [from, to] = [cure.eventAt, moved].map((at) => wallClockWords(zone, at))
+    expect(after.changedSinceApproval).toEqual([
+      `12-1 (${code}): start of cure, ${from} put right to ${to}, Read off the wrong clock`,
+    ])
+    expect(pointsOf(after, 'correction')).toMatchObject([
+      { code, sentence: expect.stringContaining(`: ${from} put right to ${to} by Person technician: Read`) as string },
+    ])
+    expect(after.sinceSigned).toBeNull()
+    const { content } = await testApp.services.laboratory.inLaboratory(lab.people.engineer.actor, (tx) =>
+      testApp.services.review.standingIn(tx, design.id),
+    )
+    expect(content.corrections).toMatchObject([
+      { code, from: expect.stringContaining(from!) as string, to, by: 'Person technician' },
+    ])
   })
 
   it('names each figure that stands otherwise than signed and by how much, and leaves the approval', async () => {

@@ -1,4 +1,5 @@
 import type { SpecimenRow } from '@curebook/contract/designs'
+import { outcomeStandsSql } from '#features/bench/work-record.service'
 import { methodByKey } from '@curebook/trade/methods/catalogue'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import type { RowsSql } from '#platform/sql-rows'
@@ -23,8 +24,7 @@ export async function findLateFindings(
   const rows = await sql.rows<LateWindow>(
     `select w.id, w.test_id as "testId", t.method_key as "methodKey", w.window_key as "windowKey", w.margin_s as "marginS"
        from window_outcome w join test_event t on t.lab_id = w.lab_id and t.id = w.test_id
-      where w.lab_id = $1::uuid and w.test_id = any($2::uuid[]) and w.outcome = 'late' and w.margin_s is not null
-        and not exists (select from window_outcome c where c.lab_id = w.lab_id and c.supersedes_id = w.id)
+      where w.lab_id = $1::uuid and w.test_id = any($2::uuid[]) and w.outcome = 'late' and w.margin_s is not null and ${outcomeStandsSql('w')}
       order by w.closes_at, w.id`,
     [sql.actor.labId, testIds],
   )

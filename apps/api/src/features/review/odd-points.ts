@@ -3,6 +3,7 @@ import type { SpecimenRow } from '@curebook/contract/designs'
 import { apartFromTarget } from '@curebook/trade/design/as-weighed'
 import { methodByKey } from '@curebook/trade/methods/catalogue'
 import type { MethodDeclaration, WeighedPair } from '@curebook/trade/procedure/declaration'
+import { declaredReading } from '@curebook/trade/procedure/declared-reading'
 import { apartFromSeries } from '@curebook/trade/procedure/series-spread'
 import { findSuspicions } from '@curebook/trade/procedure/suspicions'
 import { countingSpecimens, type WorkRecord } from '#features/bench/work-record.service'
@@ -49,7 +50,9 @@ function weighedApart(
   })
   const both = first.flatMap((one) => {
     const after = valueAt(one.id, pair.after)
-    return after?.value ? [{ ...one, code: one.specimen.code, group: one.specimen.mixId, after: after.value }] : []
+    return after?.value
+      ? [{ ...one, code: one.specimen.code, group: one.specimen.mixId ?? '', after: after.value }]
+      : []
   })
   // With the reading: another weighing of the same specimen is another question.
   return [
@@ -67,7 +70,8 @@ function weighedApart(
 function pouredApart(specimens: readonly SpecimenRow[], { results }: WorkRecord): readonly OddFinding[] {
   return specimens.flatMap((specimen) => {
     const content = results.find(({ testId, key }) => testId === specimen.batchTestId && key === 'emulsion-content')
-    const text = content?.value ? apartFromTarget(specimen.emulsionPercent, content.value) : null
+    const { emulsionPercent } = specimen
+    const text = content?.value && emulsionPercent ? apartFromTarget(emulsionPercent, content.value) : null
     return content && text ? [{ key: `poured:${content.id}`, specimen, text: `${text}.` }] : []
   })
 }
@@ -83,9 +87,7 @@ function keptAfterQuestion(
     const specimen = specimens.find((one) => one.testId === testId || one.batchTestId === testId)
     if (!specimen) return []
     const method = methodByKey(methods, specimen.testId === testId ? specimen.methodKey : 'batch')
-    const label = method?.steps
-      .find((step) => step.key === stepKey)
-      ?.readings.find((reading) => reading.key === key)?.label
+    const label = method && declaredReading(methods, method, { step: stepKey, key })?.label
     const value = [typed, unit].filter(Boolean).join(' ')
     return [{ key: `kept:${id}`, specimen, text: `${label ?? key} ${value}, kept by ${by.name} after being asked.` }]
   })

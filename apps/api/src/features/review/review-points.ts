@@ -7,19 +7,27 @@ import { countingSpecimens, type WorkRecord } from '#features/bench/work-record.
 import { findingsOf, type LateFinding } from './late-findings.ts'
 import { uncalibratedPoints } from './uncalibrated-points.ts'
 import type { OddFinding } from './odd-points.ts'
+import type { PutRight } from './put-right.ts'
 import { partChanges } from './part-changes.ts'
 
 export type FoundPoint = Omit<ReviewPoint, 'acknowledged' | 'effect'> & { readonly effect?: string }
 
+type Replicates = {
+  readonly odd: readonly OddFinding[]
+  readonly scatter: readonly FoundPoint[]
+  readonly few: readonly FoundPoint[]
+}
+
 /**
  * What has to be seen before signing, in the order in which a reader looks: unfinished and undecided things first (they
- * block), then late findings, voids, corrections, what looks odd, refused results, small n, what was not tested, what the range says of itself.
+ * block), then late findings, voids, corrections, what was taken back, what looks odd, refused results, small n, what was not tested, what the range says of itself.
  */
 export function reviewPoints(
   work: WorkRecord,
   range: RangeView,
   findings: readonly LateFinding[],
-  odd: readonly OddFinding[],
+  { odd, scatter, few }: Replicates,
+  putRight: readonly PutRight[],
 ): readonly FoundPoint[] {
   const byTest = new Map(
     work.specimens.flatMap(
@@ -37,15 +45,20 @@ export function reviewPoints(
     ...uncalibratedPoints(work),
     ...voidPoints(work),
     ...correctionPoints(work, byTest),
+    ...putRightPoints(putRight),
     ...replacedPoints(range),
     ...oddPoints(odd),
+    ...scatter,
     ...partChangePoints(work),
     ...observationPoints(work, byTest),
     ...refusedPoints(work, byTest),
+    ...outsidePoints(work),
     ...doubtfulPoints(work, byTest),
-    ...fewPoints(range),
+    ...few,
     ...untestedPoints(range),
+    ...gradationPoints(range),
     ...enteredPoints(range),
+    ...besidePoints(range),
     ...flagPoints(range),
   ]
 }
@@ -73,7 +86,7 @@ function deviationPoints({ deviations }: WorkRecord, byTest: ByTest): FoundPoint
     key: `deviation:${id}`,
     kind: 'deviation',
     sentence: decision
-      ? `${text} ${decisionWords[decision.kind]} by ${decision.by.name}: ${decision.reason}`
+      ? `${text} ${decisionWords[decision.kind]}${decision.by ? ` by ${decision.by.name}` : ''}: ${decision.reason}`
       : `${text} Not decided yet.`,
     blocking: decision === null,
   }))
@@ -83,6 +96,8 @@ export const decisionWords = {
   void: 'Voided',
   repeat: 'Repeated on a spare',
   release: 'Released',
+  exclude: 'Left out',
+  close: 'Closed',
 } as const
 
 /** Of specimens that count: a void one says in its own point why it does not. */
@@ -116,9 +131,10 @@ function voidPoints({ specimens }: WorkRecord): FoundPoint[] {
     })
 }
 
-function correctionPoints({ readings }: WorkRecord, byTest: ByTest): FoundPoint[] {
+function correctionPoints({ readings, takenBack }: WorkRecord, byTest: ByTest): FoundPoint[] {
+  const undone = new Set(takenBack.map(({ readingId }) => readingId))
   return readings.flatMap(({ id, testId, typed, supersedes, by }) =>
-    supersedes
+    supersedes && !undone.has(supersedes.id)
       ? [
           {
             ...about(byTest.get(testId)),
@@ -130,6 +146,19 @@ function correctionPoints({ readings }: WorkRecord, byTest: ByTest): FoundPoint[
         ]
       : [],
   )
+}
+
+function putRightPoints(putRight: readonly PutRight[]): FoundPoint[] {
+  return putRight.map(({ key, kind, specimen, line: { from, to, by, reason } }) => ({
+    ...about(specimen),
+    key,
+    kind,
+    sentence:
+      kind === 'correction'
+        ? `${nameOf(specimen)}: ${from} put right to ${to} by ${by}: ${reason}.`
+        : `${nameOf(specimen)}: ${from} ${to} by ${by}: ${reason}.`,
+    blocking: false,
+  }))
 }
 
 function oddPoints(odd: readonly OddFinding[]): FoundPoint[] {
@@ -177,6 +206,25 @@ function refusedPoints(work: WorkRecord, byTest: ByTest): FoundPoint[] {
     }))
 }
 
+/** What was read outside the method's limits and used all the same. Results of one test that say the same say it once. */
+function outsidePoints(work: WorkRecord): FoundPoint[] {
+  const points = countingSpecimens(work).flatMap((specimen) => {
+    const own = work.results.filter(
+      ({ testId, findings }) => findings && (testId === specimen.testId || testId === specimen.batchTestId),
+    )
+    const first = own.filter(({ findings }, index) => own.findIndex((one) => one.findings === findings) === index)
+    return first.map(({ id, findings }) => ({
+      ...about(specimen),
+      key: `finding:${id}`,
+      kind: 'outside-method' as const,
+      sentence: `${nameOf(specimen)}: ${findings}`,
+      blocking: false,
+    }))
+  })
+  // Specimens of one batch share what its results say.
+  return points.filter(({ key }, index) => points.findIndex((one) => one.key === key) === index)
+}
+
 function doubtfulPoints({ doubtful }: WorkRecord, byTest: ByTest): FoundPoint[] {
   return doubtful.map(({ id, testId }) => ({
     ...about(byTest.get(testId)),
@@ -185,21 +233,6 @@ function doubtfulPoints({ doubtful }: WorkRecord, byTest: ByTest): FoundPoint[] 
     sentence: `${nameOf(byTest.get(testId))}: a window was judged by a device clock that was not together with the server’s.`,
     blocking: false,
   }))
-}
-
-function fewPoints({ curves }: RangeView): FoundPoint[] {
-  return curves.flatMap((curve) =>
-    curve.means
-      .filter(({ n }) => n < 3)
-      .map(({ mixId, emulsionPercent, n }) => ({
-        ...about(undefined),
-        // With n: a word on n = 2 does not settle n = 1.
-        key: `few:${curve.key}:${mixId}:${n}`,
-        kind: 'few-replicates' as const,
-        sentence: `${curve.label} at ${emulsionPercent} % emulsion: n = ${n}.`,
-        blocking: false,
-      })),
-  )
 }
 
 function untestedPoints({ panel }: RangeView): FoundPoint[] {
@@ -212,6 +245,38 @@ function untestedPoints({ panel }: RangeView): FoundPoint[] {
       sentence: `${label}: not tested.`,
       blocking: false,
     }))
+}
+
+/** A band that is held and not met, or not known to be. With its entry: a word on one gradation does not settle another. */
+function gradationPoints({ gradation, gradationCheck }: RangeView): FoundPoint[] {
+  if (gradationCheck === null || gradationCheck.verdict === 'inside') return []
+  const { verdict, sentence } = gradationCheck
+  return [
+    {
+      ...about(undefined),
+      key: `gradation:${verdict}:${gradation?.id ?? 'none'}`,
+      kind: 'gradation',
+      sentence: `Gradation of the aggregate: ${sentence.charAt(0).toLowerCase()}${sentence.slice(1)}`,
+      blocking: false,
+    },
+  ]
+}
+
+/** Two values of one property: whoever signs has seen the one that does not speak, with its own verdict. */
+function besidePoints({ panel }: RangeView): FoundPoint[] {
+  return panel.flatMap(({ label, beside, verdict, sentence }) =>
+    beside
+      ? [
+          {
+            ...about(undefined),
+            key: `beside:${beside.id}:${verdict}`,
+            kind: 'entered' as const,
+            sentence: `${label}: ${beside.typed} ${beside.unit} is entered beside what was found here: ${panelResultWords(beside)}. ${sentence}`,
+            blocking: false,
+          },
+        ]
+      : [],
+  )
 }
 
 /** Another laboratory or the client answers for these: whoever signs has seen it. What was done here by hand is work, and is checked. */
@@ -232,19 +297,20 @@ function enteredPoints({ panel }: RangeView): FoundPoint[] {
 }
 
 function replacedPoints({ panel }: RangeView): FoundPoint[] {
-  return panel.flatMap(({ label, entered }) =>
-    entered?.supersedes
-      ? [
-          {
-            ...about(undefined),
-            key: `correction:${entered.id}`,
-            kind: 'correction' as const,
-            sentence: `${label}, entered: ${entered.supersedes.typed} ${entered.supersedes.unit} replaced by ${entered.typed} ${entered.unit} by ${entered.by.name}: ${entered.supersedes.reason}.`,
-            blocking: false,
-          },
-        ]
-      : [],
-  )
+  return panel.flatMap(({ label, ...row }) => {
+    const entered = row.entered ?? row.beside
+    if (!entered?.supersedes) return []
+    const { supersedes, typed, unit, by } = entered
+    return [
+      {
+        ...about(undefined),
+        key: `correction:${entered.id}`,
+        kind: 'correction' as const,
+        sentence: `${label}, entered: ${supersedes.typed} ${supersedes.unit} replaced by ${typed} ${unit} by ${by.name}: ${supersedes.reason}.`,
+        blocking: false,
+      },
+    ]
+  })
 }
 
 /** What the list says elsewhere already is not said twice. */

@@ -22,12 +22,15 @@ export function findDoers(sql: RowsSql, testIds: readonly string[]): Promise<Per
 /** Somebody who entered values of these kinds: residue or moisture, results of the panel. */
 export type Enterer = PersonName & { readonly entered: readonly ('panel' | 'values')[] }
 
-/** Whoever entered residue, moisture or a result of the panel on a design up to a revision, replaced values too, by name. */
+/** Whoever entered residue, moisture, a gradation or a result of the panel on a design up to a revision, replaced values too, by name. */
 export function findEnterers(sql: RowsSql, designId: string, upTo: number): Promise<Enterer[]> {
   return sql.rows<Enterer>(
     `select m.id as "membershipId", m.name, m.initials,
             array_agg(distinct case when e.key in ('residue', 'aggregate-moisture') then 'values' else 'panel' end) as entered
-       from result e join design_revision r on r.lab_id = e.lab_id and r.id = e.design_revision_id
+       from (select lab_id, design_revision_id, by_id, made_by, key from result
+             union all select lab_id, design_revision_id, by_id, made_by, 'gradation' from gradation
+              where lab_id = $1::uuid) e
+       join design_revision r on r.lab_id = e.lab_id and r.id = e.design_revision_id
        join membership m on m.lab_id = e.lab_id and m.id = e.by_id
       where e.lab_id = $1::uuid and e.made_by <> 'computed' and r.design_id = $2::uuid and r.number <= $3
       group by m.id, m.name, m.initials
@@ -82,7 +85,7 @@ export async function findSendBack({ prisma, actor }: LaboratoryTransaction, rev
   const row = await prisma.sendBack.findFirst({
     where: { labId: actor.labId, designRevisionId: revisionId },
     include: { by: true },
-    orderBy: [{ at: 'desc' }, { id: 'desc' }],
+    orderBy: [{ writtenAt: 'desc' }, { id: 'desc' }],
   })
   return (
     row && {
@@ -94,9 +97,13 @@ export async function findSendBack({ prisma, actor }: LaboratoryTransaction, rev
   )
 }
 
+/** SQL: when an act happened, by the laboratory's wall clock. */
+const wallClock = (table: string) =>
+  `to_char((${table}.event_at + coalesce(${table}.offset_ms, 0) * interval '1 millisecond') at time zone (select zone from laboratory where id = $1::uuid), 'YYYY-MM-DD HH24:MI')`
+
 /**
- * Corrections and voids written after a signature, in words. Compared by the time of writing: what was begun before the
- * signature and kept after it is told too.
+ * Corrections, of times too, withdrawals and voids written after a signature, in words. Compared by the time of writing: what was begun
+ * before the signature and kept after it is told too.
  */
 export async function changedSince(sql: RowsSql, testIds: readonly string[], signatureId: string): Promise<string[]> {
   const rows = await sql.rows<{ sentence: string }>(
@@ -105,6 +112,14 @@ export async function changedSince(sql: RowsSql, testIds: readonly string[], sig
        select r.test_id, r.written_at, r.id, s.typed || ' corrected to ' || r.typed || ', ' || r.reason as words
          from reading r join reading s on s.lab_id = r.lab_id and s.id = r.supersedes_id
         where r.lab_id = $1::uuid and r.test_id = any($2::uuid[])
+       union all
+       select w.test_id, w.written_at, w.id, s.typed || ' withdrawn, ' || w.reason
+         from reading_withdrawal w join reading s on s.lab_id = w.lab_id and s.id = w.reading_id
+        where w.lab_id = $1::uuid and w.test_id = any($2::uuid[])
+       union all
+       select e.test_id, e.written_at, e.id, e.kind || ' of ' || replace(e.step_key, '-', ' ') || ', ' || ${wallClock('o')} || ' put right to ' || ${wallClock('e')} || ', ' || e.reason
+         from step_event e join step_event o on o.lab_id = e.lab_id and o.id = e.supersedes_id
+        where e.lab_id = $1::uuid and e.test_id = any($2::uuid[]) and e.kind in ('start', 'end')
        union all
        select e.test_id, e.written_at, e.id, 'void, ' || e.note from step_event e
         where e.lab_id = $1::uuid and e.test_id = any($2::uuid[]) and e.kind = 'void'

@@ -3,7 +3,8 @@ import type { SignedContent } from '@curebook/contract/signed-content'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import { rowsSqlOf, type RowsSql } from '#platform/sql-rows'
 import type { DesignsService } from '#features/designs/designs.service'
-import { decimalSignIn, type RangeService } from '#features/range/range.service'
+import type { RangeService } from '#features/range/range.service'
+import { replicatesIn } from '#features/range/replicates.service'
 import { findStandingRecommendation } from '#features/range/standing-recommendation.service'
 import { toRecommendation } from '#features/recommendations/recommendations.service'
 import type { Actor } from '#platform/actor'
@@ -11,15 +12,19 @@ import type { Auth } from '#platform/auth'
 import { type Canonical, canonicalJson, sha256 } from '#platform/canonical-json'
 import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
 import { AppError, invalidField } from '#platform/problem'
+import { fewPoints } from './few-points.ts'
 import { findLateFindings } from './late-findings.ts'
 import { withLeftOutEffects } from './left-out-effects.ts'
 import { mayApprove, mayCheck, type SignerFacts } from './may-sign.ts'
 import { oddFindings } from './odd-points.ts'
 import { reportStatements } from './report-statements.ts'
-import { reviewPoints } from './review-points.ts'
+import { reviewPoints, type FoundPoint } from './review-points.ts'
+import { reckonedOfRevision, scatterPoints } from './scatter-points.ts'
 import { sentBackPoints } from './send-back-points.ts'
+import { specificationPoint } from './specification-point.ts'
 import { findAcknowledgements, findEditions, findInstruments, findLetterhead } from './signed-content.repository.ts'
 import { signedContent } from './signed-content.ts'
+import { putRightOf } from './put-right.ts'
 import { heldAgainst, sinceSigned } from './since-signed.ts'
 import {
   changedSince,
@@ -34,6 +39,7 @@ import {
   insertSendBack,
   insertSignature,
 } from './review.repository.ts'
+import { signedTrialMixesIn } from '#features/trials/signed-trials.service'
 import { workContent } from '@curebook/contract/work-content'
 import { dayOfInstant, notAuthorisedIn } from '#features/people/authorised.service'
 import { workRecordIn } from '#features/bench/work-record.service'
@@ -60,34 +66,47 @@ type Standing = {
 export function createReviewService({ laboratory, designs, range, auth, methods, sealNow }: Deps) {
   async function standingIn(tx: LaboratoryTransaction, designId: string, number?: number): Promise<Standing> {
     const sql = rowsSqlOf(tx)
-    const { design, view, computed } = await range.contextIn(tx, designId, number)
+    const context = await range.contextIn(tx, designId, number)
+    const { design, view, computed, sign } = context
     const work = await workRecordIn(tx, designs, designId, design.revision)
     const testIds = work.specimens.flatMap(({ testId, batchTestId }) => [testId, batchTestId])
     const findings = await findLateFindings(sql, methods, testIds)
+    const letterhead = await findLetterhead(tx, design.projectId)
+    const putRight = putRightOf(work, methods, letterhead.laboratory.zone)
+    const odd = oddFindings(work, methods)
+    const { groups } = await replicatesIn(sql, context, methods)
+    const acknowledgements = await findAcknowledgements(tx, design.revisionId)
+    const reckoned = (found: readonly FoundPoint[]) => reckonedOfRevision(found, design.state, acknowledgements)
+    const few = reckoned(fewPoints(view, context.counts))
+    const scatter = reckoned(scatterPoints(groups, work.specimens, odd, { sign }))
     const points = withLeftOutEffects(
-      reviewPoints(work, view, findings, oddFindings(work, methods)),
+      [
+        ...specificationPoint(design, acknowledgements),
+        ...reviewPoints(work, view, findings, { odd, scatter, few }, putRight),
+      ],
       work.specimens,
       computed,
     )
     const row = await findStandingRecommendation(tx, design.revisionId)
     const recommendation = row && design.residue ? toRecommendation(row, design.residue.value) : null
-    const acknowledgements = await findAcknowledgements(tx, design.revisionId)
     const enterers = await findEnterers(sql, designId, design.revision)
     const content: SignedContent = {
       ...signedContent({
         design,
         work,
+        putRight,
         findings,
         enterers,
         range: view,
+        trialMixes: await signedTrialMixesIn(tx, designId, design.revision),
         recommendation,
         points,
         acknowledgements,
-        letterhead: await findLetterhead(tx, design.projectId),
+        letterhead,
         instruments: await findInstruments(sql, testIds),
         editions: await findEditions(sql, testIds),
         methods,
-        sign: await decimalSignIn(tx),
+        sign,
       }),
     }
     content.statements = reportStatements(content)
@@ -159,28 +178,34 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
       isolationLevel: 'RepeatableRead',
     })
 
-  const acknowledge = (actor: Actor, designId: string, input: Acknowledge): Promise<Review> =>
+  /** A word on each of these points, all or none: the work is evaluated once before and once after, however many they are. */
+  const acknowledgeEach = (actor: Actor, designId: string, inputs: readonly Acknowledge[]): Promise<Review> =>
     laboratory.inLaboratory(actor, async (tx) => {
       await holdDesign(tx, designId)
       const { review } = await standingIn(tx, designId)
       refuseApproved(review)
-      const point = review.points.find(({ key }) => key === input.pointKey)
-      if (!point)
-        throw invalidField(
-          'pointKey',
-          'This point stands in the list no more: what it was about has changed. Look at the list again.',
-        )
-      if (point.blocking) throw new AppError('wrong-state', `A word does not settle this: ${point.sentence}`)
-      await insertAcknowledgement(tx, review.revisionId, input)
-      tx.record({
-        action: 'review:acknowledge',
-        subjectKind: 'acknowledgement',
-        subjectId: input.id,
-        topics: topicsOf(review),
-        content: { revision: review.revisionId, point: point.sentence, word: input.word },
-      })
+      for (const input of inputs) {
+        const point = review.points.find(({ key }) => key === input.pointKey)
+        if (!point)
+          throw invalidField(
+            'pointKey',
+            'This point stands in the list no more: what it was about has changed. Look at the list again.',
+          )
+        if (point.blocking) throw new AppError('wrong-state', `A word does not settle this: ${point.sentence}`)
+        await insertAcknowledgement(tx, review.revisionId, input)
+        tx.record({
+          action: 'review:acknowledge',
+          subjectKind: 'acknowledgement',
+          subjectId: input.id,
+          topics: topicsOf(review),
+          content: { revision: review.revisionId, point: point.sentence, word: input.word },
+        })
+      }
       return (await standingIn(tx, designId)).review
     })
+
+  const acknowledge = (actor: Actor, designId: string, input: Acknowledge): Promise<Review> =>
+    acknowledgeEach(actor, designId, [input])
 
   /** The work is right: said by somebody who did not do it. */
   async function check(actor: Actor, designId: string, input: Sign, address?: string): Promise<Review> {
@@ -264,7 +289,7 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
       return (await standingIn(tx, designId)).review
     })
 
-  return { read, acknowledge, check, approve, sendBack, standingIn }
+  return { read, acknowledge, acknowledgeEach, check, approve, sendBack, standingIn }
 }
 
 /** Why whoever asks may not sign today, by meaning; null where they may or nobody is authorised by name. */

@@ -1,8 +1,10 @@
 import type { Design } from '@curebook/contract/designs'
-import { panelResultWords } from '@curebook/contract/panel-result-words'
+import type { Gradation } from '@curebook/contract/gradations'
+import { gradationWords, panelResultWords } from '@curebook/contract/panel-result-words'
 import type { RangeView } from '@curebook/contract/range'
 import type { Recommendation } from '@curebook/contract/recommendations'
 import type { SignedContent } from '@curebook/contract/signed-content'
+import { specificationDifference } from '@curebook/contract/specification-difference'
 import { methodByKey } from '@curebook/trade/methods/catalogue'
 import type { EditionParameters, MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import { displayDigits, type DecimalSign } from '@curebook/trade/quantity/display'
@@ -60,6 +62,8 @@ export function signedContent(parts: SignedParts): SignedContent {
         : [],
     ),
     enteredResults: [...enteredOf(design), ...panelResultsOf(range)],
+    ...(range.gradation === null ? {} : { gradation: gradationOf(range.gradation) }),
+    ...(parts.trialMixes === null ? {} : { trialMixes: parts.trialMixes }),
     methods: parts.editions.map((edition) => editionOf(edition, parts.methods)),
     instruments: parts.instruments.map((instrument) => instrumentOf(instrument, parts.methods)),
     mixes: design.mixes.map(({ emulsionPercent, waterPercent, fillerPercent, additivePercent }) => ({
@@ -86,10 +90,15 @@ export function signedContent(parts: SignedParts): SignedContent {
       code: itemCode ?? '',
       text,
       decision: decision ? `${decisionWords[decision.kind]}: ${decision.reason}` : '',
-      by: decision?.by.name ?? '',
+      by: decision?.by?.name ?? '',
       at: decision?.at ?? '',
     })),
-    corrections: [...correctionsOf(work), ...replacedOf(range)],
+    corrections: [
+      ...correctionsOf(work),
+      ...parts.putRight.map(({ line }) => line),
+      ...replacedOf(range),
+      ...replacedGradation(range),
+    ],
     acknowledgements: parts.acknowledgements.flatMap(({ pointKey, word, by, at }) => {
       const point = parts.points.find(({ key }) => key === pointKey)
       return point
@@ -104,8 +113,9 @@ export function signedContent(parts: SignedParts): SignedContent {
 
 const kindWords = { full: 'full design', verification: 'verification at one content' } as const
 
-function specificationOf({ specification }: Design): SignedContent['specification'] {
-  const { name, source, decisionRule, comparison, aggregateType, traffic, limits } = specification
+function specificationOf(design: Design): SignedContent['specification'] {
+  const { name, version, source, decisionRule, comparison, aggregateType, traffic, limits } = design.specification
+  const differs = specificationDifference(design)
   const changes = limits.flatMap(({ label, value, unit, changedFrom, source: reason }) =>
     changedFrom
       ? [
@@ -113,7 +123,12 @@ function specificationOf({ specification }: Design): SignedContent['specificatio
         ]
       : [],
   )
-  return { name, source, decisionRule, comparison, aggregateType, traffic: `${traffic} traffic`, changes }
+  return {
+    name,
+    version: String(version),
+    ...(differs === null ? {} : { differs }),
+    ...{ source, decisionRule, comparison, aggregateType, traffic: `${traffic} traffic`, changes },
+  }
 }
 
 function enteredOf({ residue, moisture }: Design): SignedContent['enteredResults'] {
@@ -137,8 +152,10 @@ function enteredOf({ residue, moisture }: Design): SignedContent['enteredResults
 }
 
 function panelResultsOf({ panel }: RangeView): SignedContent['enteredResults'] {
-  return panel.flatMap(({ key, label, entered }) =>
-    entered
+  return panel.flatMap(({ key, label, ...row }) => {
+    // What stands beside a value found here was entered all the same.
+    const entered = row.entered ?? row.beside
+    return entered
       ? [
           {
             key,
@@ -151,8 +168,24 @@ function panelResultsOf({ panel }: RangeView): SignedContent['enteredResults'] {
             by: entered.by.name,
           },
         ]
-      : [],
-  )
+      : []
+  })
+}
+
+function gradationOf(gradation: Gradation): NonNullable<SignedContent['gradation']> {
+  const { sieves, madeBy, observedOn, by } = gradation
+  return { sieves, madeBy, source: gradationWords(gradation), observedOn, by: by.name }
+}
+
+function replacedGradation({ gradation }: RangeView): SignedContent['corrections'] {
+  if (!gradation?.supersedes) return []
+  const told = (sieves: Gradation['sieves']) =>
+    sieves.length === 0 ? 'file' : sieves.map(({ size, passing }) => `${size} mm ${passing} %`).join(', ')
+  const { supersedes, sieves, by, at } = gradation
+  const label = 'Gradation, entered'
+  return [
+    { code: '', label, from: told(supersedes.sieves), to: told(sieves), reason: supersedes.reason, by: by.name, at },
+  ]
 }
 
 function editionOf(
@@ -215,7 +248,8 @@ function recommendationOf(
   }
 }
 
-function correctionsOf({ readings, specimens }: WorkRecord): SignedContent['corrections'] {
+function correctionsOf({ readings, specimens, takenBack }: WorkRecord): SignedContent['corrections'] {
+  const undone = new Set(takenBack.map(({ readingId }) => readingId))
   const byTest = new Map(
     specimens.flatMap(
       (specimen) =>
@@ -227,7 +261,7 @@ function correctionsOf({ readings, specimens }: WorkRecord): SignedContent['corr
   )
   return readings.flatMap(({ testId, typed, supersedes, by, eventAt }) => {
     const specimen = byTest.get(testId)
-    return supersedes && specimen
+    return supersedes && specimen && !undone.has(supersedes.id)
       ? [
           {
             code: specimen.code,
@@ -244,8 +278,9 @@ function correctionsOf({ readings, specimens }: WorkRecord): SignedContent['corr
 }
 
 function replacedOf({ panel }: RangeView): SignedContent['corrections'] {
-  return panel.flatMap(({ label, entered }) =>
-    entered?.supersedes
+  return panel.flatMap(({ label, ...row }) => {
+    const entered = row.entered ?? row.beside
+    return entered?.supersedes
       ? [
           {
             code: '',
@@ -257,11 +292,14 @@ function replacedOf({ panel }: RangeView): SignedContent['corrections'] {
             at: entered.at,
           },
         ]
-      : [],
-  )
+      : []
+  })
 }
 
-function peopleOf({ readings, events, observations }: WorkRecord, enterers: SignedParts['enterers']): SignedContent['people'] {
+function peopleOf(
+  { readings, events, observations }: WorkRecord,
+  enterers: SignedParts['enterers'],
+): SignedContent['people'] {
   const parts = new Map<string, Set<string>>()
   const add = (name: string, part: string) => parts.set(name, (parts.get(name) ?? new Set()).add(part))
   for (const { by } of readings) add(by.name, 'weighed and read')

@@ -6,8 +6,9 @@ import type { SignedContent, SignedSpecimen } from '@curebook/contract/signed-co
 import { residualOfEmulsion } from '@curebook/trade/design/residual-binder'
 import { methodByKey } from '@curebook/trade/methods/catalogue'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import { declaredReading } from '@curebook/trade/procedure/declared-reading'
 import { displayQuantity, type DecimalSign } from '@curebook/trade/quantity/display'
-import { resultLabels } from '@curebook/trade/methods/result-labels'
+import { choiceLabel, resultLabels } from '@curebook/trade/methods/result-labels'
 import { findingsOf } from './late-findings.ts'
 import { changedPartsOf } from './part-changes.ts'
 import type { SignedParts } from './signed-parts.ts'
@@ -27,18 +28,21 @@ function signedSpecimen(
   const own = <T extends { testId: string }>(rows: readonly T[], id: string) =>
     rows.filter(({ testId }) => testId === id)
   const results = own(work.results, specimen.testId)
-  const batchResults = own(work.results, specimen.batchTestId)
+  // Made of the materials, it has no batch of its own.
+  const ofBatch = <T extends { testId: string }>(rows: readonly T[]) =>
+    specimen.batchTestId === specimen.testId ? [] : own(rows, specimen.batchTestId)
+  const batchResults = ofBatch(work.results)
   const content = batchResults.find(({ key }) => key === 'emulsion-content')?.value ?? ''
-  const limitUnit = range.curves.find(({ methodKey }) => methodKey === specimen.methodKey)?.unit
   const method = methodByKey(methods, specimen.methodKey)
+  const recordUnit = unitOfRecord(specimen, { method, results, range })
   const batch = methodByKey(methods, 'batch')
-  const seen = [...own(work.observations, specimen.batchTestId), ...own(work.observations, specimen.testId)]
+  const seen = [...ofBatch(work.observations), ...own(work.observations, specimen.testId)]
   return {
     code: specimen.code,
     label: specimen.label,
     form: specimen.form,
     method: specimen.methodName,
-    emulsionTarget: specimen.emulsionPercent,
+    emulsionTarget: specimen.emulsionPercent ?? '',
     emulsionAsWeighed: content,
     residualAsWeighed: content && design.residue ? residualOfEmulsion(content, design.residue.value) : '',
     purpose: specimen.purpose,
@@ -54,23 +58,36 @@ function signedSpecimen(
         ? ['deviation, see list']
         : []),
       ...findingsOf(specimen, findings).map(({ text }) => text),
+      ...new Set([...batchResults, ...results].flatMap(({ findings: read }) => read ?? [])),
       ...changedPartsOf(specimen, work),
       ...seen.map(observationText),
     ]),
-    batch: own(work.readings, specimen.batchTestId)
+    batch: ofBatch(work.readings)
       .filter(standing)
-      .map((reading) => readingLine(reading, batch, work.readings)),
+      .map((reading) => readingLine(reading, methods, batch, work.readings)),
     readings: own(work.readings, specimen.testId)
       .filter(standing)
-      .map((reading) => readingLine(reading, method, work.readings)),
+      .map((reading) => readingLine(reading, methods, method, work.readings)),
     events: [
       ...own(work.events, specimen.testId).map((event) => eventLine(event, method)),
       ...own(work.observations, specimen.testId).map((one) => observationLine(one, method)),
     ].sort((a, b) => (a.eventAt < b.eventAt ? -1 : a.eventAt > b.eventAt ? 1 : 0)),
     results: results
-      .filter(({ unit }) => unit === null || unit === 'g' || unit === limitUnit)
-      .map((result) => resultLine(result, methods, sign, limitUnit)),
+      .filter(({ unit }) => method?.place === 'panel' || unit === null || unit === 'g' || unit === (recordUnit ?? unit))
+      .map((result) => resultLine(result, methods, sign, recordUnit)),
   }
+}
+
+/**
+ * A result of record may stand in two units, and is signed in its curve's. Where no curve stands, or nothing of the specimen
+ * in its unit, every unit is signed: undefined.
+ */
+function unitOfRecord(
+  { methodKey }: SpecimenRow,
+  { method, results, range }: { method?: MethodDeclaration; results: readonly WorkResult[] } & Pick<Parts, 'range'>,
+): string | undefined {
+  const unit = range.curves.find((curve) => curve.methodKey === methodKey)?.unit
+  return results.some((result) => result.key === method?.resultOfRecord && result.unit === unit) ? unit : undefined
 }
 
 const standing = ({ superseded }: Reading) => !superseded
@@ -86,15 +103,19 @@ function remarkOf({ state, voidReason, replaces, purpose }: SpecimenRow, beside:
 
 function readingLine(
   reading: Reading,
+  methods: readonly MethodDeclaration[],
   method: MethodDeclaration | undefined,
   all: readonly Reading[],
 ): SignedSpecimen['readings'][number] {
   const step = method?.steps.find(({ key }) => key === reading.stepKey)
-  const declared = step?.readings.find(({ key }) => key === reading.key)
-  // The whole chain of corrections, oldest first.
+  const declared = method && declaredReading(methods, method, { step: reading.stepKey, key: reading.key })
+  // The whole chain of corrections, oldest first. What was taken back at once is told in the list of corrections.
   const earlier: string[] = []
-  for (let at = reading.supersedes; at; at = all.find(({ id }) => id === at?.id)?.supersedes ?? null)
-    earlier.unshift(`${at.typed} (${at.reason})`)
+  for (let at = reading.supersedes; at;) {
+    const before = all.find(({ id }) => id === at?.id)
+    if (!before?.withdrawn) earlier.unshift(`${at.typed} (${at.reason})`)
+    at = before?.supersedes ?? null
+  }
   return {
     step: step?.title ?? reading.stepKey,
     label: declared?.label ?? reading.key,
@@ -119,7 +140,12 @@ function eventLine(event: StepEvent, method: MethodDeclaration | undefined): Sig
     by: event.by.name,
     eventAt: event.eventAt,
     receivedAt: event.receivedAt,
-    note: [event.transcribed && 'from paper', event.note, ...event.parts.map(({ kind, lot }) => `${kind} lot ${lot}`)]
+    note: [
+      event.transcribed && 'from paper',
+      event.corrects && `time put right: ${event.corrects.reason}`,
+      event.note,
+      ...event.parts.map(({ kind, lot }) => `${kind} lot ${lot}`),
+    ]
       .filter(Boolean)
       .join('; '),
   }
@@ -141,19 +167,26 @@ function observationLine(
 }
 
 function resultLine(
-  { methodKey, key, value, unit, refusal, calculation }: WorkResult,
+  { methodKey, key, value, unit, choice, refusal, calculation }: WorkResult,
   methods: readonly MethodDeclaration[],
   sign: DecimalSign,
-  limitUnit: string | undefined,
+  recordUnit: string | undefined,
 ): SignedSpecimen['results'][number] {
   const { label, displayDecimals } = resultLabels(methods, methodKey, key, unit)
-  const ofRecord = methodByKey(methods, methodKey)?.resultOfRecord === key && unit === limitUnit
+  const method = methodByKey(methods, methodKey)
+  const ofRecord =
+    method?.place === 'panel'
+      ? method.answers.some(({ result }) => result === key)
+      : method?.resultOfRecord === key && unit === (recordUnit ?? unit)
   return {
     key,
     label,
     value: value ?? '',
     unit: unit ?? '',
-    shown: value === null ? '' : displayQuantity(value, unit ?? '', { decimals: displayDecimals, sign }),
+    shown:
+      value === null
+        ? (choiceLabel(methods, methodKey, key, choice) ?? '')
+        : displayQuantity(value, unit ?? '', { decimals: displayDecimals, sign }),
     refusal: refusal ?? '',
     calculation: ofRecord ? calculation : null,
   }

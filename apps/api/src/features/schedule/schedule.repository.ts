@@ -83,7 +83,7 @@ export function findAssignable(sql: RowsSql): Promise<{ id: string; name: string
     `select id, name, initials from membership
       where lab_id = $1::uuid and roles && array['manager', 'technician', 'engineer']
         and valid_from <= $2::timestamptz and (valid_until is null or valid_until > $2::timestamptz)
-      order by name`,
+      order by name, id`,
     [sql.actor.labId, sql.at],
   )
 }

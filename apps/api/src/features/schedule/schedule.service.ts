@@ -1,5 +1,13 @@
-import type { Assign, AssignmentCheck, AssignmentConflicts, BulkOutcome, Schedule } from '@curebook/contract/schedule'
+import type {
+  Assign,
+  AssignmentCheck,
+  AssignmentConflicts,
+  BulkOutcome,
+  Schedule,
+  ScheduleRow,
+} from '@curebook/contract/schedule'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
+import type { NoticesService } from '#features/notices/notices.service'
 import type { Actor } from '#platform/actor'
 import { runOnce } from '#platform/idempotency'
 import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
@@ -25,10 +33,21 @@ export type ScheduleService = ReturnType<typeof createScheduleService>
 export function createScheduleService({
   laboratory,
   methods,
+  notices,
 }: {
   laboratory: Laboratory
   methods: readonly MethodDeclaration[]
+  notices: Pick<NoticesService, 'tellOfAssignments'>
 }) {
+  /** Gives tests inside a transaction, also another feature's: the same locks, rules, entries and notices. */
+  async function give(tx: LaboratoryTransaction, input: Assign): Promise<BulkOutcome> {
+    await assertAssignable(tx, input.to)
+    const decision = decideAssignments(input, await findPairs(tx, input.testIds, { lock: true }))
+    const made = await write(tx, input, decision)
+    await notices.tellOfAssignments(tx, made, { to: input.to, reason: input.reason || null })
+    return { rows: decision.outcomes }
+  }
+
   return {
     read: (actor: Actor): Promise<Schedule> =>
       laboratory.inLaboratorySql(actor, async (raw) => {
@@ -62,7 +81,7 @@ export function createScheduleService({
 
     /**
      * Gives tests to a person, or takes them back (`to` null); a specimen's batch goes with it. Rows that cannot be given are
-     * reported, the others go on.
+     * reported, the others go on. Who has them now and who had them are told.
      * @param key Idempotency-Key
      */
     assign: (actor: Actor, input: Assign, key?: string): Promise<BulkOutcome> =>
@@ -70,13 +89,21 @@ export function createScheduleService({
         key,
         route: 'assignment:create',
         input,
-        work: async (tx) => {
-          await assertAssignable(tx, input.to)
-          const decision = decideAssignments(input, await findPairs(tx, input.testIds, { lock: true }))
-          await write(tx, input, decision)
-          return { rows: decision.outcomes }
-        },
+        work: (tx) => give(tx, input),
       }),
+
+    give,
+    /** What speaks against it, inside another feature's transaction. */
+    conflicts: async (tx: LaboratoryTransaction, input: AssignmentCheck): Promise<AssignmentConflicts> => {
+      await assertAssignable(tx, input.to)
+      return checkAssignment(tx, input, methods)
+    },
+    /** A person's tests that are begun, or whose window is open or has closed. */
+    running: async (tx: LaboratoryTransaction, membershipId: string): Promise<ScheduleRow[]> =>
+      toScheduleRows(await findOpenTests(rowsSqlOf(tx)), [], methods, tx.at).filter(
+        ({ assignee, started, urgency }) =>
+          assignee?.membershipId === membershipId && (started || ['late', 'closing', 'open'].includes(urgency)),
+      ),
   }
 }
 
@@ -92,8 +119,8 @@ async function write(
   tx: LaboratoryTransaction,
   { to, reason }: Assign,
   { given }: AssignmentDecision<AssignableTest>,
-): Promise<void> {
-  if (given.length === 0) return
+): Promise<readonly { assignmentId: string; from: string | null }[]> {
+  if (given.length === 0) return []
   const rows = given.map((test) => ({
     id: newId(),
     testId: test.testId,
@@ -113,4 +140,5 @@ async function write(
       content: { ...row, from: given[index]!.assigneeId },
     })
   })
+  return rows.map(({ id }, index) => ({ assignmentId: id, from: given[index]!.assigneeId }))
 }

@@ -60,9 +60,10 @@ test('an adopted copy holds the contract’s change with the built-in value besi
   expect(limit('abrasion-loss-6-day')).toMatchObject({
     value: '650',
     source: 'Contract 12, clause 4',
+    certainty: 'by contract',
     changedFrom: { value: '807', unit: 'g/m²' },
   })
-  expect(limit('abrasion-loss-1-hour')).toMatchObject({ value: '538', changedFrom: null })
+  expect(limit('abrasion-loss-1-hour')).toMatchObject({ value: '538', changedFrom: null, certainty: 'from memory' })
 })
 
 test('the copy is stored as canonical text under a digest', async () => {

@@ -1,4 +1,12 @@
-import { type CupReading, type CupShare, cupReadings, cupShares, type EnterTrialCup } from '@curebook/contract/trials'
+import {
+  type CupLook,
+  type CupReading,
+  type CupShare,
+  cupLooks,
+  cupReadings,
+  cupShares,
+  type EnterTrialCup,
+} from '@curebook/contract/trials'
 import type { FieldError } from '@curebook/contract/problem'
 import { decimal } from '@curebook/trade/quantity/decimal'
 import { readTypedNumber } from '@curebook/trade/quantity/typed-number'
@@ -17,6 +25,8 @@ const asked: Record<CupShare | CupReading, { unit: string; label: string; most?:
 }
 
 export type CupValue = { readonly typed: string; readonly value: string }
+/** What is said of a cup in words: chosen or written. Empty: nothing. */
+export type CupWords = Readonly<Record<CupLook | 'remark', string>>
 export type CupValues = Record<CupShare, CupValue> & Record<CupReading, CupValue | null>
 
 /** Reads every value of a cup, or tells each fault beside its field. A share left empty was not added: nought. */
@@ -41,13 +51,10 @@ export function readCup(input: EnterTrialCup): CupValues {
 }
 
 /** Whether something that was read stands otherwise now: then a reason is owed. What was open may be completed without. */
-export function changesWhatWasRead(
-  before: CupValues & { readonly remark: string },
-  now: CupValues & { readonly remark: string },
-): boolean {
+export function changesWhatWasRead(before: CupValues & CupWords, now: CupValues & CupWords): boolean {
   const keys = [...cupShares, ...cupReadings]
   return (
     keys.some((key) => before[key] !== null && before[key].typed !== now[key]?.typed) ||
-    (before.remark !== '' && before.remark !== now.remark)
+    ([...cupLooks, 'remark'] as const).some((key) => before[key] !== '' && before[key] !== now[key])
   )
 }

@@ -23,9 +23,11 @@ export function toCup(row: CupRow, limit: Limit | undefined, sign: DecimalSign):
     mixTimeFrom: row.mixTimeFrom as TrialCup['mixTimeFrom'],
     coated: pair(row.coatedText, row.coated),
     clearWater: pair(row.clearWaterText, row.clearWater),
+    consistency: row.consistency as TrialCup['consistency'],
+    broke: row.broke as TrialCup['broke'],
     startedAt: row.startedAt?.toISOString() ?? null,
     remark: row.remark,
-    meets: mixTime && limit && limit.value !== null ? meetsOf(limit, mixTime.value, sign) : null,
+    meets: mixTime && limit && limit.value !== null ? meetsOf(limit, mixTime.value, row.broke, sign) : null,
     by: personName(row.by),
     at: row.at.toISOString(),
     supersedes: row.supersedesId === null ? null : { id: row.supersedesId, reason: row.reason ?? '' },
@@ -36,12 +38,18 @@ export function toBase(row: BaseRow): NonNullable<TrialCups['base']> {
   return { cupId: row.trialCupId, number: row.trialCup.number, by: personName(row.by), at: row.at.toISOString() }
 }
 
-function meetsOf(limit: Limit, seconds: string, sign: DecimalSign): TrialCup['meets'] {
+function meetsOf(limit: Limit, seconds: string, broke: string | null, sign: DecimalSign): TrialCup['meets'] {
   const { verdict, sentence } = judge(
     limit,
     { value: inLimitUnit(seconds, 's', limit.unit) ?? seconds, unit: limit.unit },
     sign,
   )
+  // Stirred no longer, a mix that holds together has a longer time than the one noted: too short is not shown.
+  if (broke === 'not-broken' && verdict === 'fail')
+    return {
+      verdict: 'undecided',
+      sentence: `${sentence} It had not broken when stirring stopped: stir another cup longer.`,
+    }
   return { verdict, sentence }
 }
 

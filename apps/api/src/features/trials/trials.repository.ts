@@ -29,19 +29,22 @@ export async function insertCup({ prisma }: LaboratoryTransaction, row: NewCupRo
   await prisma.trialCup.createMany({ data: [row] })
 }
 
-const withCup = { ...withBy, trialCup: { select: { number: true } } } satisfies Prisma.TrialBaseInclude
+const withCup = {
+  ...withBy,
+  trialCup: { select: { number: true, designRevisionId: true } },
+} satisfies Prisma.TrialBaseInclude
 export type BaseRow = Prisma.TrialBaseGetPayload<{ include: typeof withCup }>
 
 export function findBase({ prisma, actor }: LaboratoryTransaction, id: string): Promise<BaseRow | null> {
   return prisma.trialBase.findUnique({ where: { labId_id: { labId: actor.labId, id } }, include: withCup })
 }
 
-/** The base chosen last for a design up to a revision. */
+/** The base chosen last for a design up to a revision: whoever waited for another's choice chose after it. */
 export function findLastBase({ prisma, actor }: LaboratoryTransaction, designId: string, upTo: number) {
   return prisma.trialBase.findFirst({
     where: { labId: actor.labId, designRevision: { is: { designId, number: { lte: upTo } } } },
     include: withCup,
-    orderBy: [{ at: 'desc' }, { id: 'desc' }],
+    orderBy: [{ writtenAt: 'desc' }, { id: 'desc' }],
   })
 }
 

@@ -154,10 +154,15 @@ function replacedBy(
 }
 
 /** Completing what was not read yet needs no reason; changing what was read does. */
-function reasonOf(before: CupRow, values: CupValues, { supersedes, remark }: EnterTrialCup): string {
+function reasonOf(
+  before: CupRow,
+  values: CupValues,
+  { supersedes, consistency, broke, remark }: EnterTrialCup,
+): string {
   const reason = supersedes?.reason ?? ''
   if (reason !== '') return reason
-  if (changesWhatWasRead({ ...valuesOf(before), remark: before.remark }, { ...values, remark }))
+  const seen = { remark: before.remark, consistency: before.consistency ?? '', broke: before.broke ?? '' }
+  if (changesWhatWasRead({ ...valuesOf(before), ...seen }, { ...values, remark, consistency, broke }))
     throw invalidField('supersedes.reason', 'Something that was read is changed: give the reason.')
   return 'Completed'
 }
@@ -194,6 +199,8 @@ function rowOf(
     coated: values.coated?.value ?? null,
     clearWaterText: values.clearWater?.typed ?? null,
     clearWater: values.clearWater?.value ?? null,
+    consistency: input.consistency === '' ? null : input.consistency,
+    broke: input.broke === '' ? null : input.broke,
     startedAt: input.startedAt === null ? null : new Date(input.startedAt),
     remark: input.remark,
     supersedesId: input.supersedes?.id ?? null,

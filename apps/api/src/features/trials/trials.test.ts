@@ -1,8 +1,10 @@
 import type { Design } from '@curebook/contract/designs'
-import type { TrialCup, TrialCups } from '@curebook/contract/trials'
+import { cupBreaks, cupConsistencies, type TrialCup, type TrialCups } from '@curebook/contract/trials'
+import { mixBreaks, mixConsistencies } from '@curebook/trade/methods/trial-mix-words'
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { atOnce } from '../../../../../tests/support/at-once.ts'
 import { aReading } from '../../../../../tests/support/factories/bench.ts'
 import { aSeries, makeDesign, makePlannedDesign } from '../../../../../tests/support/factories/design.ts'
 import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
@@ -82,6 +84,38 @@ describe('a trial-mix cup', () => {
     expect(cups[2]).toMatchObject({ mixTime: { typed: '2 min', value: '120' }, additive: { typed: '0', value: '0' } })
     expect(mixTimeLimit).toEqual({ words: 'at least 120 s, at 25 °C', value: '120', unit: 's' })
     expect([base, sharesStand]).toEqual([null, null])
+  })
+
+  it('says how it looked and broke in the words of the hand trial mix, and one that never broke is not too short', async () => {
+    const { id } = await makeDesign(testApp, lab)
+    // The words of the contract are those of the method and of the table's checks.
+    expect(cupConsistencies).toEqual(mixConsistencies.map(({ key }) => key))
+    expect(cupBreaks).toEqual(mixBreaks.map(({ key }) => key))
+    for (const consistency of cupConsistencies)
+      expect((await post(id, cup({ consistency })).expect(201)).body).toMatchObject({ consistency, broke: null })
+    for (const broke of cupBreaks)
+      expect((await post(id, cup({ broke, mixTime: '60' })).expect(201)).body).toMatchObject({
+        broke,
+        meets: { verdict: broke === 'not-broken' ? 'undecided' : 'fail' },
+      })
+    const { body: longer } = await post(id, cup({ broke: 'not-broken', mixTime: '300' })).expect(201)
+    expect(longer.meets.verdict).toBe('pass')
+    await post(id, cup({ consistency: 'lumpy' })).expect(400)
+  })
+
+  it('gets the word of how it broke later without a reason; another word for it needs one', async () => {
+    const { id } = await makeDesign(testApp, lab)
+    const { body: first } = await post(id, cup({ consistency: 'creamy' })).expect(201)
+    const { body: second } = await post(
+      id,
+      cup({ consistency: 'creamy', broke: 'lumps', supersedes: { id: first.id } }),
+    ).expect(201)
+    expect(second).toMatchObject({ broke: 'lumps', supersedes: { reason: 'Completed' } })
+    const { body: problem } = await post(
+      id,
+      cup({ consistency: 'stiff', broke: 'lumps', supersedes: { id: second.id } }),
+    ).expect(400)
+    expect(problem.errors).toMatchObject([{ path: 'supersedes.reason' }])
   })
 
   it('is refused beside each field that cannot be, and never for being unusual', async () => {
@@ -247,6 +281,35 @@ describe('the cup that the series is mixed after', () => {
     expect(body.detail).toContain(`The batch of 12-1 (${disc!.code}.B) is begun`)
     expect((await read(design.id)).sharesStand).toBe(body.detail)
     expect((await designOf(design.id)).mixes[0]!.waterPercent).toBe('10')
+  })
+
+  it('chosen by two at once: shares and chosen cup are those of whoever came last, whenever they began', async () => {
+    const { design } = await makePlannedDesign(testApp, lab)
+    const [first, second] = [await entered(design.id), await entered(design.id)]
+    const server = await testApp.startAnother()
+    const choose =
+      ({ services }: Pick<TestApp, 'services'>, cupId: string, waterPercent: string) =>
+      () =>
+        services.trials.useAsBase(lab.people.engineer.actor, design.id, {
+          ...{ id: newId(), cupId },
+          contents: sharesOf(design, { waterPercent }),
+        })
+    try {
+      const held = { sql: 'select from design where id = $1 for update', values: [design.id] }
+      const early = testApp.clock.now().toISOString()
+      testApp.clock.advance({ seconds: 5 })
+      const outcomes = await atOnce(testApp.ownerUrl, held, choose(testApp, first.id, '11.5'), () => {
+        // Its transaction began before the other's, and reached the design behind it.
+        testApp.clock.set(early)
+        return choose(server, second.id, '8.5')()
+      })
+      expect(outcomes.map(({ status }) => status)).toEqual(['fulfilled', 'fulfilled'])
+      expect((await designOf(design.id)).mixes[0]!.waterPercent).toBe('8.5')
+      expect((await read(design.id)).base).toMatchObject({ cupId: second.id, number: second.number })
+    } finally {
+      testApp.clock.advance({ seconds: 5 })
+      await server.close()
+    }
   })
 
   it('and a first weighing at the same moment follow one another: shares never change under a batch', async () => {

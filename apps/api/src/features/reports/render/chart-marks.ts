@@ -1,21 +1,26 @@
-import type { ChartDash, ChartMark } from '@curebook/contract/chart-model'
+import { type ChartDash, type ChartMark, markCorners } from '@curebook/contract/chart-looks'
 import { colours } from './paper.ts'
 
-export const dashes: Record<ChartDash, readonly [number, number] | null> = {
+/** Lengths of strokes and gaps, in points. */
+export const dashes: Record<ChartDash, readonly number[] | null> = {
   solid: null,
   dashed: [5, 2.6],
   dotted: [1.4, 2],
-  'dash-dot': [7, 3],
+  'dash-dot': [7, 3, 1.4, 3],
+  'long-dashed': [10, 3],
+  'dash-dot-dot': [6, 2, 1.2, 2, 1.2, 2],
+  'short-dashed': [2.8, 2],
 }
 
 export function stroke(
   doc: PDFKit.PDFDocument,
   colour: string,
   thickness: number,
-  dash: readonly [number, number] | null,
+  dash: readonly number[] | null,
 ): void {
   doc.lineWidth(thickness).strokeColor(colour)
-  if (dash) doc.dash(dash[0], { space: dash[1] })
+  // It takes a list of lengths too; its types know of one length only.
+  if (dash) doc.dash([...dash] as unknown as number, {})
   else doc.undash()
 }
 
@@ -56,11 +61,9 @@ export function drawMark(
     .lineWidth(0.9)
     .strokeColor(colour)
     .fillColor(hollow ? colours.ground : colour)
-  if (mark === 'circle') doc.circle(x, y, size)
-  else if (mark === 'square') doc.rect(x - size, y - size, size * 2, size * 2)
-  else if (mark === 'triangle')
-    doc.polygon([x, y - size * 1.2], [x + size * 1.15, y + size], [x - size * 1.15, y + size])
-  else doc.polygon([x, y - size * 1.35], [x + size * 1.35, y], [x, y + size * 1.35], [x - size * 1.35, y])
+  const corners = markCorners(mark)
+  if (corners === null) doc.circle(x, y, size)
+  else doc.polygon(...corners.map(([across, down]) => [x + across * size, y + down * size]))
   doc.fillAndStroke()
 }
 

@@ -1,4 +1,5 @@
 import type { ChartBand, ChartLimit, ChartModel, ChartSeries } from '@curebook/contract/chart-model'
+import { writtenUnit } from '@curebook/trade/quantity/unit-table'
 import { createChartLabels, type Box, type Spot } from './chart-labels.ts'
 import { dashes, drawBar, drawBreak, drawExcluded, drawMark, stroke } from './chart-marks.ts'
 import { colours, styles } from './paper.ts'
@@ -152,7 +153,9 @@ function drawAxes(sheet: Sheet, { x, y }: ChartModel, toX: Scale, toY: Scale, pl
   if (x.begins !== null) drawBreak(doc, plot.left, plot.bottom)
   const title = (axis: ChartModel['x']) =>
     sheet.visible(
-      [axis.unit === '' ? axis.label : `${axis.label}, ${axis.unit}`, axisBegins(sheet, axis)].join(' ').trim(),
+      [writtenUnit(axis.unit) === '' ? axis.label : `${axis.label}, ${axis.unit}`, axisBegins(sheet, axis)]
+        .join(' ')
+        .trim(),
     )
   sheet.drawLines([title(x)], styles.chart, {
     x: plot.left,

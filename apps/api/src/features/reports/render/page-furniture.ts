@@ -3,7 +3,7 @@ import { colours, paper, styles } from './paper.ts'
 import type { ReportToRender } from './report-input.ts'
 import type { Sheet } from './sheet.ts'
 
-/** Head and foot of every page, once their number is known: laboratory, report number, issue time, page x of y. */
+/** Head and foot of every page, once their number is known: laboratory, report number, when the file was made, page x of y. */
 export function drawPageFurniture(sheet: Sheet, content: SignedContent, report: ReportToRender['report']): void {
   const { doc, words, left, width } = sheet
   const { start, count } = doc.bufferedPageRange()
@@ -26,12 +26,12 @@ export function drawPageFurniture(sheet: Sheet, content: SignedContent, report: 
     const foot = sheet.pageHeight - paper.margin.bottom + 18
     sheet.artifact(() => {
       if (index > 0) {
-        row(32, content.laboratory.name, `${words.title} ${report.number}`)
+        row(32, content.laboratory.name, `${words.title} ${report.number ?? words.draft}`)
         line(46)
       }
       line(foot - 5)
-      const issued = words.footIssued(report.number, sheet.format.instant(report.issuedAt))
-      row(foot, issued, words.page(index + 1, count))
+      const made = words.footMade(report.number, sheet.format.instant(report.madeAt))
+      row(foot, made, words.page(index + 1, count))
     }, 'Pagination')
   }
 }

@@ -17,7 +17,7 @@ describe('what a report says', () => {
     ['the recommendation', '12.0 % emulsion of dry aggregate'],
     ['its tolerance', '7.5 % residual binder ± 0.5 % residual'],
     ['the digest of what was signed', report.digest],
-    ['the check code', report.checkCode],
+    ['the check code', report.checkCode!],
     ['the decision rule', 'Simple acceptance, agreed at request'],
     ['that results relate only to the items tested', 'The results relate only to the items tested.'],
     ['who approved', 'Elin Marsh'],
@@ -34,6 +34,65 @@ describe('what a report says', () => {
       for (const { typed, corrected } of readings) expect(lines).toContain(corrected === '' ? typed : `${typed}\u00a0†`)
       for (const { shown } of results) expect(lines).toContain(shown)
     }
+  })
+
+  test('a class that answers stands in the first table in place of a value', async () => {
+    const classes = 'Quick-set (12-1), Slow-set (12-2)'
+    const answered = { classes, at: 'at 12 % emulsion', n: 2, verdict: 'fail' as const }
+    const sentence = 'Mix time at 25 °C: Quick-set (12-1), Slow-set (12-2), does not meet what is asked.'
+    const panel = content.panel.map((row) => (row.key === 'mix-time' ? { ...row, ...answered, sentence } : row))
+    const shown = squeezed(readPdf(await renderReport(sampleReport({ content: { panel } }))).text)
+    expect(shown).toContain(squeezed(`${classes} at 12 % emulsion 2`))
+    expect(shown).toContain(squeezed(sentence))
+    // Its name is not said twice.
+    expect(shown).not.toContain(squeezed('Mix time at 25 °C: Mix time at 25 °C'))
+  })
+
+  test('where fewer tests count than are asked for, the first table says both and what it means', async () => {
+    const panel = content.panel.map((row, index) => (index === 0 ? { ...row, n: 2, asked: 3 } : row))
+    const shown = squeezed(readPdf(await renderReport(sampleReport({ content: { panel } }))).text)
+    const note = squeezed('n, “2 of 3”: fewer tests count than the edition or common practice asks for.')
+    expect(shown).toContain(squeezed('2 of 3'))
+    expect(shown).toContain(note)
+    // Content signed before it was told reads as before.
+    expect(squeezed(read.text)).not.toContain(note)
+    expect(SignedContentSchema.parse(content).panel).toEqual(content.panel)
+  })
+
+  test('under a guard band a chart names the limit beside what is accepted', async () => {
+    const [curve, ...others] = content.curves
+    const guarded = { held: '538', rule: 'guard band of U = 38 g/m²' }
+    const curves = [{ ...curve!, limit: { ...curve!.limit!, value: '500', guarded } }, ...others]
+    const shown = squeezed(readPdf(await renderReport(sampleReport({ content: { curves } }))).text)
+    expect(shown).toContain(squeezed('accepted at most 500 g/m² (limit at most 538 g/m²)'))
+    expect(shown.split(squeezed('limit at most 538 g/m²')).length).toBeGreaterThan(3)
+  })
+
+  test('two coolings of a specimen have a column each, in their order', async () => {
+    const [first] = content.specimens
+    const at = (step: string, label: string, hour: string) => ({
+      ...{ step, label, by: 'B. Person', note: '', receivedAt: `2026-03-02T${hour}:00.000Z` },
+      eventAt: `2026-03-02T${hour}:00.000Z`,
+    })
+    const events = [
+      at('Cool down', 'Cooled', '08:01'),
+      at('Soak', 'In the bath', '09:02'),
+      at('Cool down', 'Cooled', '10:03'),
+    ]
+    const specimens = [{ ...first!, events }]
+    const shown = readPdf(await renderReport(sampleReport({ content: { specimens } }))).text
+    const times = ['08:01', '09:02', '10:03'].map((time) => shown.indexOf(time))
+    expect(times.every((place) => place >= 0)).toBe(true)
+    expect(times).toEqual(times.toSorted((a, b) => a - b))
+    expect(squeezed(shown).split(squeezed('Cool down: Cooled'))).toHaveLength(3)
+  })
+
+  test('a result has its unit in the head of its column, and not in its cells again', async () => {
+    const specimens = content.specimens.map((one) => ({
+      ...one,
+      results: one.results.map((result) => ({ ...result, shown: `${result.shown}\u00a0${result.unit}` })),
+    }))
+    expect((await renderReport(sampleReport({ content: { specimens } }))).equals(pdf)).toBe(true)
   })
 
   test('the working of both ends, the midpoint and every value judged', () => {
@@ -60,6 +119,18 @@ describe('what a report says', () => {
     expect(squeezed(read.text)).not.toContain(squeezed('crossed out'))
   })
 
+  test('what was noted with the same act in the same words stands once, with every specimen it was noted of', async () => {
+    const specimens = content.specimens.map((one, at) => ({
+      ...one,
+      events: one.events.map((event) => ({ ...event, note: at < 3 && event.step === 'Abrade' ? 'hose lot H-07' : '' })),
+    }))
+    const abraded = specimens.slice(0, 3).filter(({ events }) => events.some(({ note }) => note !== ''))
+    expect(abraded.length).toBeGreaterThan(1)
+    const shown = squeezed(readPdf(await renderReport(sampleReport({ content: { specimens } }))).text)
+    expect(shown.split('hoselotH-07')).toHaveLength(2)
+    expect(shown).toContain(squeezed(`hose lot H-07 (${abraded.map(({ code }) => code).join(', ')})`))
+  })
+
   test('what was entered and not computed here says so beside its value, and how it was found', async () => {
     const entered = { ...sampleEntered, madeBy: 'outside' as const, laboratoryName: 'Fernside Testing' }
     const found = {
@@ -81,6 +152,49 @@ describe('what a report says', () => {
     expect(squeezed(read.text)).not.toContain(squeezed('another laboratory'))
   })
 
+  test('a gradation stands as it was typed, with where it comes from, and that it is not judged', async () => {
+    const gradation = {
+      sieves: [
+        { size: '9,5', passing: '100' },
+        { size: '4.75', passing: '94.0' },
+      ],
+      madeBy: 'outside' as const,
+      source: 'Sieving, 2014; another laboratory, Fernside Testing; Report 12',
+      observedOn: '2026-03-02',
+      by: 'B. Person',
+    }
+    const shown = squeezed(readPdf(await renderReport(sampleReport({ content: { gradation } }))).text)
+    expect(shown).toContain(squeezed('Gradation of the aggregate Sieve, mm Passing, % 9,5 100 4.75 94.0'))
+    expect(shown).toContain(squeezed('◆ Sieving, 2014; another laboratory, Fernside Testing; Report 12'))
+    expect(shown).toContain(squeezed('Entered, not computed here. The specification holds no band for it'))
+    const inFile = { ...gradation, sieves: [] }
+    const named = squeezed(readPdf(await renderReport(sampleReport({ content: { gradation: inFile } }))).text)
+    expect(named).toContain(squeezed('The sieves stand in the file that is named.'))
+    expect(squeezed(read.text)).not.toContain(squeezed('Gradation of the aggregate'))
+  })
+
+  test('trial mixes stand in an annex, as typed, with the one that was chosen', async () => {
+    const cup = {
+      emulsion: '12',
+      additive: '0',
+      filler: '1',
+      temperature: '24,6',
+      coated: '95',
+      clearWater: '',
+      by: 'B. Person',
+    }
+    const cups = [
+      { ...cup, number: '1', water: '8', mixTime: '74', remark: 'stiff, broke in cup', chosen: false },
+      { ...cup, number: '2', water: '10', mixTime: '171', broke: 'Broke in lumps', remark: 'creamy', chosen: true },
+    ]
+    const shown = squeezed(readPdf(await renderReport(sampleReport({ content: { trialMixes: { cups } } }))).text)
+    expect(shown).toContain(squeezed('Annex: trial mixes'))
+    expect(shown).toContain(squeezed('1 12 8 1 0 24,6 74 95'))
+    expect(shown.split(squeezed('chosen: its water'))).toHaveLength(2)
+    expect(shown).toContain(squeezed('Broke in lumps; creamy; B. Person'))
+    expect(squeezed(read.text)).not.toContain(squeezed('Annex: trial mixes'))
+  })
+
   test('an axis that does not begin at zero says so', () => {
     expect(squeezed(read.text)).toContain(squeezed('(broken axis: begins at 6.0, not at zero)'))
   })
@@ -93,6 +207,20 @@ describe('what a report says', () => {
     expect(text).not.toContain('Value judged in the panel')
     expect(text).toContain('Minimum of the acceptable range')
     expect(text).not.toContain('Means are compared')
+  })
+
+  test('what was signed before gradation, trial mixes, maker and effect were asked for is still a report', async () => {
+    const { gradation: _, trialMixes: __, ...rest } = content
+    const earlier = SignedContentSchema.parse({
+      ...rest,
+      enteredResults: rest.enteredResults.map(({ madeBy: ___, ...entered }) => entered),
+      acknowledgements: rest.acknowledgements.map(({ effect: ___, ...said }) => said),
+      panel: rest.panel.map(({ entered: ___, ...row }) => row),
+    })
+    const shown = readPdf(await renderReport({ ...sampleReport(), content: earlier })).text
+    expect(shown).toContain('Minimum of the acceptable range')
+    expect(shown).not.toContain('Annex: trial mixes')
+    expect(shown).not.toContain('Gradation of the aggregate')
   })
 
   test('beside the range the first page says how its ends were compared', () => {

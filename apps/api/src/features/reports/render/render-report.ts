@@ -7,13 +7,15 @@ import { drawClosing } from './sections/closing.ts'
 import { drawCurves } from './sections/curves.ts'
 import { drawDecisions } from './sections/decisions.ts'
 import { drawFirstPage } from './sections/first-page.ts'
+import { drawGradation } from './sections/gradation.ts'
 import { drawMaterials } from './sections/materials.ts'
 import { drawInstruments, drawMethods } from './sections/methods.ts'
 import { drawSpecimens } from './sections/specimens.ts'
+import { drawTrialMixes } from './sections/trial-mixes.ts'
 import { createSheet } from './sheet.ts'
 
 /** Goes up whenever the same content would be set as other bytes; stored beside each report's PDF. */
-export const rendererVersion = '1'
+export const rendererVersion = '3'
 
 /**
  * Sets a report as a PDF: vectors and embedded fonts only, tagged for reading aloud. Pure: the same report gives the same
@@ -30,12 +32,14 @@ export async function renderReport(
   const bytes = collect(sheet.doc)
   drawFirstPage(sheet, input)
   drawMaterials(sheet, content)
+  drawGradation(sheet, content)
   drawCurves(sheet, content)
   drawSpecimens(sheet, content)
   drawMethods(sheet, content)
   drawInstruments(sheet, content)
   drawDecisions(sheet, input)
   drawCalculations(sheet, content)
+  drawTrialMixes(sheet, content)
   drawClosing(sheet, input)
   drawPageFurniture(sheet, content, report)
   sheet.doc.end()

@@ -1,4 +1,5 @@
 import { displayDigits, type DecimalSign } from '@curebook/trade/quantity/display'
+import { writtenUnit } from '@curebook/trade/quantity/unit-table'
 
 const plainNumber = /^[+\-−]?\d+(\.\d+)?$/
 const pointInNumber = /(?<![\d.\p{L}-])([+\-−±]?\d+)\.(\d+)(?![\d.])/gu
@@ -6,6 +7,13 @@ const spaceBeforeUnit = /(?<=\d) (?=(?:%|°C|g|kg|s|min|h|mm|N)(?![\p{L}\d]))/gu
 const decimalsOf: Readonly<Record<string, number>> = { 'g/m²': 1, 'g/ft²': 2 }
 
 export type ReportFormat = ReturnType<typeof createReportFormat>
+
+/** A value as it was shown, without the unit that its column names already. */
+export function withoutUnit(shown: string, unit: string): string {
+  const written = writtenUnit(unit)
+  const [digits, own] = [shown.slice(0, -written.length - 1), shown.slice(-written.length - 1)]
+  return written !== '' && digits !== '' && own.replace('\u00a0', ' ') === ` ${written}` ? digits : shown
+}
 
 /**
  * Numbers and times as this laboratory writes them: its decimal sign, its zone. Digits are cut for the eye only, in one
@@ -50,7 +58,7 @@ export function createReportFormat({
       plainNumber.test(value) ? displayDigits(value.replace('−', '-'), { sign, decimals }) : value,
     /** A value with its unit; the unit says how many decimals the eye needs. */
     quantity: (value: string, unit: string | null) =>
-      [digits(value, decimalsOf[unit ?? ''] ?? 2), unit ?? ''].filter((part) => part !== '').join('\u00a0'),
+      [digits(value, decimalsOf[unit ?? ''] ?? 2), writtenUnit(unit)].filter((part) => part !== '').join('\u00a0'),
     decimalsOf: (unit: string) => decimalsOf[unit] ?? 2,
     /** A short text with numbers, such as a limit: the laboratory's decimal sign, and no number parted from its unit. */
     numbersIn: (text: string) => {

@@ -13,7 +13,7 @@ afterEach(async () => {
 })
 
 test('a report set in the thread is the same bytes, also after one that could not be set', async () => {
-  const impossible = sampleReport({ report: { issuedAt: 'never' } })
+  const impossible = sampleReport({ report: { madeAt: 'never' } })
   const [failed, first, second] = await Promise.allSettled([
     renderer.render(impossible),
     renderer.render(sampleReport()),

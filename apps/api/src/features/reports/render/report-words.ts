@@ -4,8 +4,12 @@ const english = {
   continued: 'continued',
   months: ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'],
   page: (page: number, pages: number) => `Page ${page} of ${pages}`,
-  footIssued: (number: string, issued: string) => `Report ${number}, issued ${issued}`,
-  end: (number: string) => `End of report ${number}`,
+  footMade: (number: string | null, made: string) =>
+    number === null ? `Draft, not approved; file made ${made}` : `Report ${number}, file made ${made}`,
+  end: (number: string | null) => (number === null ? 'End of the draft' : `End of report ${number}`),
+  draft: 'draft, not approved',
+  draftNote:
+    'This is how the report reads before the approval. It bears no number and no signature and is not for use.',
   none: 'None.',
   dash: '–',
 
@@ -33,6 +37,8 @@ const english = {
   datesWords: (received: string, first: string, last: string) =>
     `materials received ${received}; laboratory work ${first} to ${last}`,
   specification: 'Specification',
+  specificationVersion: (name: string, version: string) => `${name}, version ${version}`,
+  specificationDiffers: 'Not the project’s',
   zoneNote: (zone: string) =>
     `Times are those of ${zone}. Contents are % of dry aggregate unless said otherwise. Readings stand as they were typed; computed values are cut for display only, halves to even, and compared uncut unless the comparison says otherwise.`,
 
@@ -69,6 +75,8 @@ const english = {
   limitSource: 'Source of the limit',
   value: 'Value',
   n: 'n',
+  nOfAsked: (n: number, asked: number) => `${n} of ${asked}`,
+  fewerNote: 'n, “2 of 3”: fewer tests count than the edition or common practice asks for.',
   margin: 'Margin',
   verdict: 'Verdict',
   verdicts: {
@@ -82,6 +90,21 @@ const english = {
   comparison: 'Comparison',
   changes: 'Changes agreed for this contract',
 
+  gradation: 'Gradation of the aggregate',
+  gradationNote: 'Entered, not computed here. The specification holds no band for it, and it is not judged.',
+  gradationInFile: 'The sieves stand in the file that is named.',
+  sieve: 'Sieve, mm',
+  passing: 'Passing, %',
+  trialMixes: 'Annex: trial mixes',
+  trialMixesNote:
+    'Cups stirred by hand before the series; shares in % of dry aggregate, as typed. They make no specimen and no curve.',
+  cup: 'Cup',
+  cupTemperature: '°C',
+  cupMixTime: 'Mix time, s',
+  cupCoated: 'Coated, %',
+  cupClearWater: 'Clear water, min',
+  cupSeen: 'What was seen',
+  cupChosen: 'chosen: its water, filler and additive are those of the series',
   materials: 'Materials and entered results',
   material: 'Material',
   code: 'Code',
@@ -122,6 +145,10 @@ const english = {
   curveSentence: (count: number, limits: string, crossings: string) =>
     `${count === 1 ? 'The one specimen is' : `Every one of ${count} specimens is`} drawn at its binder content as weighed. ${limits}${crossings}`,
   limitLineOf: (limit: string, curve: string) => `${limit}, ${curve}`,
+  /** Under a guard band: what the line is compared with, and the limit that it guards. */
+  acceptanceLine: (accepted: string, limit: string) => `accepted ${accepted} (limit ${limit})`,
+  /** On the line of a limit whose curve is held to an acceptance limit inside it. */
+  heldLine: (limit: string) => `limit ${limit}`,
   curveLimit: (label: string, limit: string) => `${label}: ${limit}. `,
   curveCrossing: (label: string, x: string) => `The means of ${label} meet the limit at ${x}\u00a0% residual. `,
   curveNoLimit: (label: string) => `${label} is held to no limit. `,
@@ -139,7 +166,7 @@ const english = {
 
   specimens: 'Specimens: readings as typed, and results',
   specimensNote:
-    '† A corrected reading: what stood there before, why and by whom is under Corrections. A dash: not read. A time without a day is of the day named before it in the row.',
+    '† A corrected reading: what stood there before, why and by whom is under Corrections. A dash: not read. A time without a day is of the day named before it in the row, or in the part before.',
   specimen: 'Specimen',
   targetShort: 'Target, %',
   emulsionAsWeighed: 'Emulsion as weighed, %',

@@ -21,6 +21,15 @@ describe('results for spreadsheets', () => {
     expect(first).toContain('759.5,740.7')
   })
 
+  test('a result is a number beside its unit', () => {
+    const withUnits = content.specimens.map((one) => ({
+      ...one,
+      results: one.results.map((result) => ({ ...result, shown: `${result.shown}\u00a0${result.unit}` })),
+    }))
+    const csv = resultsCsv({ ...content, specimens: withUnits }, { decimalSign: '.' })
+    expect(csv).toBe(resultsCsv(content, { decimalSign: '.' }))
+  })
+
   test('part cells by a semicolon where the decimal sign is a comma', () => {
     const [, first] = lines(resultsCsv(content, { decimalSign: ',' }))
     expect(first).toContain(';759,5;740,7;')

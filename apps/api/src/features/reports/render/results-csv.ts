@@ -1,9 +1,10 @@
 import { panelResultWords } from '@curebook/contract/panel-result-words'
 import type { PanelResult } from '@curebook/contract/panel-results'
 import type { SignedContent, SignedSpecimen } from '@curebook/contract/signed-content'
+import { writtenUnit } from '@curebook/trade/quantity/unit-table'
 import { stringify } from 'csv-stringify/sync'
 import { groupedBy } from './grouped-by.ts'
-import { createReportFormat } from './report-format.ts'
+import { createReportFormat, withoutUnit } from './report-format.ts'
 import { reportWords } from './report-words.ts'
 
 type Result = SignedSpecimen['results'][number]
@@ -65,7 +66,7 @@ function columnsOf({ specimens, laboratory }: SignedContent, decimalSign: string
     { head: csv.unit, cell: (_, result) => result?.unit ?? '', entered: ({ found }) => found.unit },
     {
       head: csv.shown,
-      cell: (_, result) => digits(result?.shown ?? ''),
+      cell: (_, result) => (result === null ? '' : digits(withoutUnit(result.shown, result.unit))),
       entered: ({ found }) => withSign(found.typed),
     },
     { head: csv.value, cell: (_, result) => digits(result?.value ?? ''), entered: ({ found }) => digits(found.value) },
@@ -85,7 +86,7 @@ function readingColumns(
     const { step, label, unit } = readings[0]!
     const name = step === '' ? label : `${step}: ${label}`
     return {
-      head: unit === '' ? name : `${name} (${unit})`,
+      head: writtenUnit(unit) === '' ? name : `${name} (${writtenUnit(unit)})`,
       cell: (specimen) =>
         of(specimen)
           .filter((reading) => kindOf(reading) === kind)

@@ -85,7 +85,13 @@ function curveOf(method: SampleMethod, specimens: readonly SampleSpecimen[], kin
     label: method.result,
     unit: 'g/m²',
     sense: 'max',
-    limit: { value: method.limit, unit: 'g/m²', label: `at most ${method.limit} g/m²`, source: 'ISSA A143' },
+    limit: {
+      value: method.limit,
+      unit: 'g/m²',
+      label: `at most ${method.limit} g/m²`,
+      source: 'ISSA A143',
+      guarded: null,
+    },
     points: specimens.map(({ signed, content, x, y }, index) => ({
       testId: id(10 + kind, index),
       resultId: id(20 + kind, index),
@@ -198,6 +204,7 @@ function panelOf(hour: Curve, days: Curve, adhesion: Curve): SignedContent['pane
       verdict: 'pass',
       margin: plainDigits(decimal(curve.limit!.value).minus(y)),
       sentence: '',
+      classes: null,
       calculation: meanWork(
         'Mean at 12 % emulsion',
         curve.points.filter(({ emulsionPercent }) => emulsionPercent === '12').map((point) => [point.label, point.y]),
@@ -205,6 +212,7 @@ function panelOf(hour: Curve, days: Curve, adhesion: Curve): SignedContent['pane
         'g/m²',
       ),
       entered: null,
+      beside: null,
     }
   }
   const untested = (
@@ -226,8 +234,10 @@ function panelOf(hour: Curve, days: Curve, adhesion: Curve): SignedContent['pane
     verdict: 'not tested',
     margin: null,
     sentence: '',
+    classes: null,
     calculation: null,
     entered: null,
+    beside: null,
   })
   return [
     tested(hour),
@@ -258,7 +268,7 @@ export function sampleReport(
       number: 'THS-2026-014',
       amendment: 0,
       replaces: null,
-      issuedAt: '2026-03-16T10:05:00.000Z',
+      madeAt: '2026-03-16T10:05:00.000Z',
       language: 'en',
       paper: 'A4',
       checkCode: 'R7KD-4QMX-9T',

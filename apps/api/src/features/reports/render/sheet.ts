@@ -47,11 +47,11 @@ export function createSheet({
     subset: 'PDF/A-2b' as 'PDF/A-2',
     info: {
       // Written into XML by the library as it stands: nothing that XML would read otherwise.
-      Title: `${words.title} ${report.number}`.replace(/[<>&]/g, ' '),
+      Title: `${words.title} ${report.number ?? words.draft}`.replace(/[<>&]/g, ' '),
       Creator: 'Curebook',
       Producer: 'Curebook',
       // Fixed, so that the same report is the same bytes whenever it is set.
-      CreationDate: new Date(report.issuedAt),
+      CreationDate: new Date(report.madeAt),
     },
   })
   registerFonts(doc)

@@ -63,6 +63,42 @@ export function naturalWidth(sheet: Sheet, look: Look, column: Column, cells: re
   )
 }
 
+/** The most that a fitting column is widened where none shares the rest, in points. */
+const mostSpare = 40
+
+/** Lines that the head of a fitting column takes where there is room: more stand word under word. */
+const headLines = 2
+
+/** Widens fitting columns whose heads would stand word under word, as far as the columns that share the rest can spare it. */
+function comfort(sheet: Sheet, look: Look, table: Table, wanted: number[]): void {
+  const shared = table.columns.flatMap(({ fit, head }, index) =>
+    fit ? [] : [Math.max(50, ...[head, ...table.rows.map((row) => textOf(row[index]))].map(lineWidth))],
+  )
+  function lineWidth(text: string) {
+    return Math.min(sheet.width * 0.3, sheet.measure(sheet.visible(text), look.cell) + 2 * look.x + 1)
+  }
+  const lacking = table.columns.map(({ fit, head }, index) => {
+    if (!fit) return 0
+    const width = headWidth(sheet, look, head) + 2 * look.x + 0.5
+    return Math.max(0, width - wanted[index]!)
+  })
+  const sum = (all: readonly number[]) => all.reduce((total, each) => total + each, 0)
+  const spare = sheet.width - sum(wanted) - sum(shared)
+  const part = sum(lacking) === 0 ? 0 : Math.min(1, Math.max(0, spare / sum(lacking)))
+  lacking.forEach((width, index) => (wanted[index]! += width * part))
+}
+
+/** The narrowest width at which a head takes no more than its lines. */
+function headWidth(sheet: Sheet, look: Look, head: string): number {
+  const measured = sheet.visible(head)
+  const words = measured.split(/[ \n]/)
+  const widths = words.flatMap((_, from) =>
+    words.slice(from).map((__, length) => sheet.measure(words.slice(from, from + length + 1).join(' '), look.head)),
+  )
+  const enough = (width: number) => sheet.linesOf(head, look.head, width).length <= headLines
+  return widths.toSorted((a, b) => a - b).find((width) => enough(width + 0.01)) ?? 0
+}
+
 /** Widths of all columns: never more than the paper together, and room left for those that share it. */
 export function columnWidths(sheet: Sheet, table: Table): number[] {
   const look = lookOf(table)
@@ -73,11 +109,12 @@ export function columnWidths(sheet: Sheet, table: Table): number[] {
     const cells = table.rows.map((row) => row[index])
     return Math.min(naturalWidth(sheet, look, column, cells), sheet.width * 0.4)
   })
+  comfort(sheet, look, table, wanted)
   const fitSum = wanted.reduce((sum, each) => sum + each, 0)
   const fitRoom = sheet.width - Math.min(sheet.width * 0.5, shareSum * 50)
   const squeeze = fitSum > fitRoom ? fitRoom / fitSum : 1
   const rest = shareSum === 0 ? 0 : (sheet.width - fitSum * squeeze) / shareSum
-  // Where every column fits itself, what is left of the paper is parted alike.
-  const spare = shareSum === 0 ? Math.max(0, sheet.width - fitSum * squeeze) / wanted.length : 0
+  // Where every column fits itself, what is left of the paper is parted alike, but never drives few columns far apart.
+  const spare = shareSum === 0 ? Math.min(mostSpare, Math.max(0, sheet.width - fitSum * squeeze) / wanted.length) : 0
   return wanted.map((each, index) => each * squeeze + rest * shares[index]! + spare)
 }

@@ -1,5 +1,6 @@
 import type { SignedContent } from '@curebook/contract/signed-content'
 import type { CalculationSchema } from '@curebook/contract/results'
+import { writtenUnit } from '@curebook/trade/quantity/unit-table'
 import type { z } from 'zod'
 import { groupedBy } from '../grouped-by.ts'
 import { styles } from '../paper.ts'
@@ -57,7 +58,7 @@ function drawCalculation(sheet: Sheet, caption: string, { lines }: Calculation):
       line.name,
       formulaOf(sheet, line),
       format.digits(line.value),
-      line.unit,
+      writtenUnit(line.unit),
       line.source,
     ]),
   })

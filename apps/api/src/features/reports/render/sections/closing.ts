@@ -15,17 +15,23 @@ export function drawClosing(sheet: Sheet, { content, report, signatures }: Repor
     sheet.paragraph(`${index + 1}. ${statement}`, styles.body, { after: 2.5 }),
   )
   sheet.paragraph(words.zoneNote(content.laboratory.zone), styles.quiet, { after: 0 })
-  const checkHeight = 34 + (report.checkUrl === null ? 36 : squareSize)
-  // Signatures and the way to check them stay on one page.
-  sheet.heading(words.signatures, { keep: Math.min(sheet.full / 2, 70 + 24 * signatures.length + checkHeight) })
-  drawSignatures(sheet, report, signatures)
-  drawCheck(sheet, report)
+  if (report.number !== null) drawProofs(sheet, report, signatures)
   sheet.need(26)
   sheet.gap(10)
   const end = sheet.visible(`— ${words.end(report.number)} —`)
   sheet.tag('P', () =>
     sheet.drawLines([end], styles.strong, { x: sheet.left, y: sheet.y, width: sheet.width, align: 'centre' }),
   )
+}
+
+/** What a draft has none of: signatures, and the way to check the report. */
+function drawProofs(sheet: Sheet, report: ReportToRender['report'], signatures: ReportToRender['signatures']): void {
+  const { words } = sheet
+  const checkHeight = 34 + (report.checkUrl === null ? 36 : squareSize)
+  // Signatures and the way to check them stay on one page.
+  sheet.heading(words.signatures, { keep: Math.min(sheet.full / 2, 70 + 24 * signatures.length + checkHeight) })
+  drawSignatures(sheet, report, signatures)
+  drawCheck(sheet, report)
 }
 
 function drawSignatures(
@@ -66,7 +72,7 @@ function drawCheck(sheet: Sheet, report: ReportToRender['report']): void {
     drawCheckSquare(sheet, report.checkUrl, { x: left, y: top, size, alt: words.squareAlt(report.checkUrl) })
   const how = report.checkUrl === null ? words.checkWithCode : words.checkWithSquare(report.checkUrl)
   const lines = sheet.linesOf(how, styles.body, width - shift)
-  const code = sheet.visible(`${words.checkCode}: ${report.checkCode}`)
+  const code = sheet.visible(`${words.checkCode}: ${report.checkCode ?? ''}`)
   const at = { x: left + shift, width: width - shift }
   sheet.tag('P', () => {
     sheet.drawLines([code], { ...styles.lead, colour: colours.head }, { ...at, y: top + (shift > 0 ? 14 : 0) })

@@ -22,6 +22,7 @@ export function drawCurves(sheet: Sheet, content: SignedContent): void {
       yLabel: curves.length === 1 ? titleOf(curves) : propertyOf(curves),
       decimalSign: sheet.format.sign,
       excluded: (point) => excludedAs(sheet, point),
+      held: (curve) => heldLineOf(sheet, curve),
     })
     sheet.need(chartHeight + styles.part.leading + 44)
     sheet.heading(model.title, { level: 2, keep: chartHeight + 30 })
@@ -79,8 +80,19 @@ function withLimitLines(sheet: Sheet, curves: readonly Curve[]): Curve[] {
   })
 }
 
-function limitLineOf({ format }: Sheet, { sense, limit }: Curve): string {
-  return limit === null ? '' : format.numbersIn(limitWords({ ...limit, sense }))
+function limitLineOf(sheet: Sheet, curve: Curve): string {
+  const { sense, limit } = curve
+  if (limit === null) return ''
+  const line = sheet.format.numbersIn(limitWords({ ...limit, sense }))
+  return limit.guarded === null ? line : sheet.words.acceptanceLine(line, heldOf(sheet, curve))
+}
+
+const heldLineOf = (sheet: Sheet, curve: Curve) => sheet.words.heldLine(heldOf(sheet, curve))
+
+/** The limit itself, under a guard band. */
+function heldOf({ format }: Sheet, { sense, limit }: Curve): string {
+  if (!limit?.guarded) return ''
+  return format.numbersIn(limitWords({ value: limit.guarded.held, unit: limit.unit, sense }))
 }
 
 function crossingOf({ words, format }: Sheet, { crossing, limit }: Curve) {

@@ -22,14 +22,14 @@ function drawLetterhead(sheet: Sheet, { laboratory }: SignedContent, report: Rep
   const name = sheet.linesOf(laboratory.name, styles.laboratory, width * 0.56)
   const about = [laboratory.address, laboratory.contact, laboratory.accreditation].filter((line) => line !== '')
   const lines = about.flatMap((line) => sheet.linesOf(line, styles.quiet, width * 0.56))
-  const number = sheet.linesOf(report.number, styles.lead, width * 0.4)
+  const number = sheet.linesOf(report.number ?? words.draft, styles.lead, width * 0.4)
   const nameHeight = name.length * styles.laboratory.leading
   sheet.tag('P', () => {
     sheet.drawLines(name, styles.laboratory, { x: left, y: sheet.y, width })
     sheet.drawLines(lines, styles.quiet, { x: left, y: sheet.y + nameHeight + 1, width })
   })
   const right = { x: left + width * 0.6, width: width * 0.4, align: 'right' as const }
-  const issued = [`${words.issued} ${sheet.format.day(report.issuedAt)}`]
+  const issued = report.number === null ? [] : [`${words.issued} ${sheet.format.day(report.madeAt)}`]
   sheet.tag('P', () => {
     sheet.drawLines([words.reportNumber], styles.quiet, { ...right, y: sheet.y + 2 })
     sheet.drawLines(number, styles.lead, { ...right, y: sheet.y + 13 })
@@ -45,7 +45,8 @@ function drawSubject(sheet: Sheet, { content, report, signatures }: ReportToRend
   const title = sheet.linesOf(words.title, styles.title, width)
   sheet.tag('H1', () => sheet.drawLines(title, styles.title, { x: left, y: sheet.y, width }))
   sheet.y += styles.title.leading + 1
-  if (report.replaces) {
+  if (report.number === null) sheet.paragraph(words.draftNote, styles.lead, { after: 3 })
+  else if (report.replaces) {
     sheet.paragraph(words.amendment(report.replaces), styles.lead, { after: 1 })
     sheet.paragraph(words.amendmentSentence(report.number, report.replaces), styles.body, { after: 3 })
     if (report.reason) drawFacts(sheet, [[words.amendmentReason, report.reason]])
@@ -70,8 +71,16 @@ function drawSubject(sheet: Sheet, { content, report, signatures }: ReportToRend
     ],
     [
       words.specification,
-      joined([specification.name, specification.source, specification.aggregateType, specification.traffic]),
+      joined([
+        specification.version === undefined
+          ? specification.name
+          : words.specificationVersion(specification.name, specification.version),
+        specification.source,
+        specification.aggregateType,
+        specification.traffic,
+      ]),
     ],
+    [words.specificationDiffers, specification.differs ?? ''],
     [words.checkedBy, signedFor('checked')],
     [words.approvedBy, signedFor('approved')],
   ])
@@ -132,7 +141,10 @@ function drawRange(sheet: Sheet, { range }: SignedContent): void {
     { text: name, strong: true },
     residualPercent === null ? (kind === 'open' ? words.open : words.notFound) : format.fixed(residualPercent, 3),
     emulsionPercent === null ? words.dash : format.fixed(emulsionPercent, 2),
-    [setBy, sentence].filter((part, index, all) => part !== '' && all.indexOf(part) === index).join(': '),
+    // What is open is named by nothing: its sentence says why.
+    (kind === 'open' ? [sentence] : [setBy, sentence])
+      .filter((part, index, all) => part !== '' && all.indexOf(part) === index)
+      .join(': '),
   ]
   const midpoint = range.midpoint === '' ? words.notFound : format.fixed(range.midpoint, 3)
   drawTable(sheet, {
@@ -166,10 +178,10 @@ function drawPanel(sheet: Sheet, { panel, overall, specification }: SignedConten
   sheet.paragraph(overall, styles.strong)
   drawTable(sheet, {
     columns: [
-      { head: words.property, share: 1.5 },
+      { head: words.property, share: 1.4 },
       { head: words.limit, share: 0.95 },
-      { head: words.limitSource, share: 1.25 },
-      { head: words.value, share: 1.7 },
+      { head: words.limitSource, share: 1.45 },
+      { head: words.value, share: 1.6 },
       { head: words.n, fit: true, align: 'right' },
       { head: words.margin, fit: true, align: 'right' },
       { head: words.verdict, fit: true },
@@ -178,24 +190,40 @@ function drawPanel(sheet: Sheet, { panel, overall, specification }: SignedConten
       row.label,
       format.numbersIn(row.limit),
       sourceMark({ source: row.limitSource, certainty: row.certainty }),
-      row.value === null
-        ? words.dash
-        : [
-            `${format.quantity(row.value, row.unit)}${row.at ? ` ${format.numbersIn(row.at)}` : ''}`,
-            ...(row.entered ? [words.enteredMark] : []),
-          ].join('\n'),
-      row.n === null ? words.dash : String(row.n),
+      foundIn(sheet, row),
+      numberIn(sheet, row),
       row.margin === null ? words.dash : format.quantity(row.margin, row.unit),
       { text: words.verdicts[row.verdict], strong: true, colour: verdictColour[row.verdict] },
     ]),
   })
+  if (panel.some(({ asked }) => asked !== undefined)) sheet.paragraph(words.fewerNote, styles.quiet)
   drawFacts(sheet, [
     [words.decisionRule, specification.decisionRule],
     [words.comparison, specification.comparison],
     [words.changes, specification.changes.join('\n')],
   ])
   for (const { label, sentence } of panel.filter((row) => row.sentence !== '' && row.verdict !== 'not tested'))
-    sheet.paragraph(`${label}: ${sentence}`, styles.quiet, { after: 1.5 })
+    sheet.paragraph(named(label, sentence), styles.quiet, { after: 1.5 })
 }
+
+/** How many tests count, beside how many are asked for where that is more. */
+function numberIn({ words }: Sheet, { n, asked }: SignedContent['panel'][number]): string {
+  if (n === null) return words.dash
+  return asked === undefined ? String(n) : words.nOfAsked(n, asked)
+}
+
+/** The value or, where a class answers, the class of each test; with its content and whether it was entered. */
+function foundIn({ words, format }: Sheet, row: SignedContent['panel'][number]): string {
+  const found = row.value === null ? row.classes : format.quantity(row.value, row.unit)
+  if (found === null) return words.dash
+  return [
+    `${found}${row.at ? ` ${format.numbersIn(row.at)}` : ''}`,
+    ...(row.value !== null && row.entered ? [words.enteredMark] : []),
+  ].join('\n')
+}
+
+/** Sentences that begin with the name of their property already do not bear it twice. */
+const named = (label: string, sentence: string) =>
+  sentence.startsWith(`${label}:`) ? sentence : `${label}: ${sentence}`
 
 const joined = (parts: readonly string[]) => parts.filter((part) => part !== '').join('; ')

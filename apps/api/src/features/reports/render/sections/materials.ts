@@ -1,5 +1,6 @@
 import { isSuppliedByOthers } from '@curebook/contract/made-by'
 import type { SignedContent } from '@curebook/contract/signed-content'
+import { writtenUnit } from '@curebook/trade/quantity/unit-table'
 import { drawFacts } from '../facts.ts'
 import { styles } from '../paper.ts'
 import type { Sheet } from '../sheet.ts'
@@ -51,7 +52,7 @@ function drawEntered(sheet: Sheet, { enteredResults }: SignedContent): void {
     ],
     rows: enteredResults.map((entered) => [
       entered.label,
-      [entered.typed, entered.unit].filter((part) => part !== '').join('\u00a0'),
+      [entered.typed, writtenUnit(entered.unit)].filter((part) => part !== '').join('\u00a0'),
       isSuppliedByOthers(entered) ? `${words.fromOthersMark} ${entered.source}` : entered.source,
       format.day(entered.observedOn),
       entered.by,

@@ -1,4 +1,5 @@
 import type { SignedContent } from '@curebook/contract/signed-content'
+import { writtenUnit } from '@curebook/trade/quantity/unit-table'
 import type { Sheet } from '../sheet.ts'
 import { drawTable } from '../table.ts'
 
@@ -18,7 +19,7 @@ export function drawMethods(sheet: Sheet, { methods }: SignedContent): void {
       ],
       rows: method.parameters.map(({ label, value, unit, source, certainty }) => [
         label,
-        [format.digits(value), unit].filter((part) => part !== '').join('\u00a0'),
+        [format.digits(value), writtenUnit(unit)].filter((part) => part !== '').join('\u00a0'),
         source,
         certainty,
       ]),

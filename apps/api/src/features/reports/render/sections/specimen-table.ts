@@ -50,8 +50,20 @@ export function drawSpecimenTable(
   })
 }
 
-/** As few tables as the width allows, filled from the first; room for the last columns is kept in the last only. */
+/** As few tables as the width allows, and those about as wide as each other: none is left with a single column. */
 function packed<Item>(items: readonly Item[], widthOf: (item: Item) => number, room: number, last: number): Item[][] {
+  const widest = filled(items, widthOf, room, last)
+  const least = items.reduce((sum, item) => sum + widthOf(item), last) / widest.length
+  const steps = 20
+  for (let step = 0; step < steps; step += 1) {
+    const narrower = filled(items, widthOf, least + ((room - least) * step) / steps, last)
+    if (narrower.length === widest.length) return narrower
+  }
+  return widest
+}
+
+/** Filled from the first; room for the last columns is kept in the last only. */
+function filled<Item>(items: readonly Item[], widthOf: (item: Item) => number, room: number, last: number): Item[][] {
   const parts: Item[][] = [[]]
   let used = 0
   items.forEach((item, index) => {

@@ -1,7 +1,10 @@
 import type { SignedContent, SignedSpecimen } from '@curebook/contract/signed-content'
+import { writtenUnit } from '@curebook/trade/quantity/unit-table'
 import { groupedBy } from '../grouped-by.ts'
 import { colours, styles } from '../paper.ts'
+import { withoutUnit } from '../report-format.ts'
 import type { Sheet } from '../sheet.ts'
+import type { Cell } from '../table-columns.ts'
 import { drawSpecimenTable, type SpecimenColumn } from './specimen-table.ts'
 
 /** Every specimen of every method: batch as weighed, readings as typed, results, remarks; then times, people, instruments. */
@@ -32,6 +35,19 @@ function drawReadings(sheet: Sheet, method: string, specimens: readonly SignedSp
   })
   const batch = readingColumns(sheet, specimens, (one) => one.batch)
   const readings = readingColumns(sheet, specimens, (one) => one.readings)
+  const remarkOf = (one: SignedSpecimen) => {
+    const refusals = new Set(one.results.filter(({ shown }) => shown === '').map(({ refusal }) => refusal))
+    return [
+      one.state === 'done' || one.remark.startsWith(one.state) ? '' : one.state,
+      one.remark,
+      ...[...refusals].map(words.refused),
+      ...batch.notesOf(one),
+      ...readings.notesOf(one),
+    ]
+      .filter((part) => part !== '')
+      .join('; ')
+  }
+  const isRemarked = specimens.some((one) => remarkOf(one) !== '')
   drawSpecimenTable(sheet, specimens, {
     name: method,
     groups: [
@@ -43,26 +59,14 @@ function drawReadings(sheet: Sheet, method: string, specimens: readonly SignedSp
       ],
       [...readings.columns, ...resultColumns(sheet, specimens)],
     ],
-    last: [
-      {
-        head: words.remark,
-        share: 1,
-        cell: (one) => {
-          const refusals = new Set(one.results.filter(({ shown }) => shown === '').map(({ refusal }) => refusal))
-          const parts = [
-            one.state === 'done' || one.remark.startsWith(one.state) ? '' : one.state,
-            one.remark,
-            ...[...refusals].map(words.refused),
-            ...batch.notesOf(one),
-            ...readings.notesOf(one),
-          ]
-          const text = parts.filter((part) => part !== '').join('; ')
-          return isVoid(one) ? { text, strong: true, colour: colours.lost } : text
-        },
-      },
-    ],
-    lastWidth: 66,
+    // Where there is nothing to remark, the other columns have the room.
+    last: isRemarked ? [{ head: words.remark, share: 1, cell: (one) => remarkCell(one, remarkOf(one)) }] : [],
+    lastWidth: isRemarked ? 66 : 0,
   })
+}
+
+function remarkCell(specimen: SignedSpecimen, text: string): Cell {
+  return isVoid(specimen) ? { text, strong: true, colour: colours.lost } : text
 }
 
 /** Longer words than a column should hold: they stand in the remark instead. */
@@ -86,7 +90,7 @@ function readingColumns(
     const name = !alike ? label : sameStep ? `${step}: ${label}` : step
     const numeric = readings.every(({ typed }) => /^[+\-−]?\d/.test(typed))
     return {
-      head: unit === '' ? name : `${name} (${unit})`,
+      head: writtenUnit(unit) === '' ? name : `${name} (${writtenUnit(unit)})`,
       fit: true,
       most: 60,
       ...(numeric ? { align: 'right' as const } : {}),
@@ -103,7 +107,10 @@ function readingColumns(
     notesOf: (one) =>
       of(one)
         .filter((reading) => long.has(kindOf(reading)) && reading.typed !== '')
-        .map(({ label, typed, corrected }) => `${label}: ${typed}${corrected === '' ? '' : '\u00a0†'}`),
+        .map(({ step, label, typed, corrected }) => {
+          const name = first.filter((other) => other.label === label).length > 1 ? `${step}, ${label}` : label
+          return `${name}: ${typed}${corrected === '' ? '' : '\u00a0†'}`
+        }),
   }
 }
 
@@ -116,24 +123,50 @@ function resultColumns({ words, format }: Sheet, specimens: readonly SignedSpeci
   return kinds.map(([result]) => {
     const { key, label, unit } = result!
     return {
-      head: unit === '' ? label : `${label} (${unit})`,
+      head: writtenUnit(unit) === '' ? label : `${label} (${writtenUnit(unit)})`,
       fit: true,
       align: 'right',
       cell: (one) => {
         const found = one.results.find((other) => other.key === key && (other.unit === unit || other.unit === ''))
         if (found === undefined) return paint(one, words.dash)
         if (found.shown === '') return paint(one, words.noResult)
-        return isVoid(one) ? paint(one, format.digits(found.shown)) : { text: format.digits(found.shown), strong: true }
+        const shown = format.digits(withoutUnit(found.shown, unit))
+        return isVoid(one) ? paint(one, shown) : { text: shown, strong: true }
       },
     }
   })
 }
 
+/** As often as an act may come again in a column of its own; what was seen may be noted any number of times. */
+const mostTurns = 3
+
+/**
+ * The column of an act: its step and name and, where each specimen had it as often, which time it was. So the first and the
+ * second cooling of a specimen stand in columns of their own, in their order.
+ */
+function turnOf(specimens: readonly SignedSpecimen[]): (event: SignedSpecimen['events'][number]) => string {
+  const turns = new Map<SignedSpecimen['events'][number], number>()
+  const counts = new Map<string, Set<number>>()
+  const nameOf = ({ step, label }: SignedSpecimen['events'][number]) => `${step}\n${label}`
+  for (const { events } of specimens)
+    for (const [name, alike] of groupedBy(events, nameOf)) {
+      alike.forEach((event, turn) => turns.set(event, turn))
+      counts.set(name, (counts.get(name) ?? new Set()).add(alike.length))
+    }
+  return (event) => {
+    const [often = 0, ...others] = counts.get(nameOf(event)) ?? []
+    return others.length === 0 && often <= mostTurns ? `${nameOf(event)}\n${turns.get(event) ?? 0}` : nameOf(event)
+  }
+}
+
 function drawTimes(sheet: Sheet, method: string, specimens: readonly SignedSpecimen[]): void {
+  if (specimens.every(({ events, batch, readings }) => events.length + batch.length + readings.length === 0)) return
   const { words, format } = sheet
-  const kindOf = ({ step, label }: SignedSpecimen['events'][number]) => `${step}\n${label}`
+  const kindOf = turnOf(specimens)
   const kinds = groupedBy(
-    specimens.flatMap(({ events }) => events),
+    specimens
+      .flatMap(({ events }) => events)
+      .toSorted((a, b) => Number(a.eventAt > b.eventAt) - Number(a.eventAt < b.eventAt)),
     kindOf,
   )
   /** Times of a specimen's events in order of the columns; a day is written where it changes. */
@@ -182,14 +215,16 @@ function drawTimes(sheet: Sheet, method: string, specimens: readonly SignedSpeci
   })
 }
 
+/** What was noted with an act, once for all specimens of which it was said in the same words. */
 function drawEventNotes(sheet: Sheet, specimens: readonly SignedSpecimen[]): void {
-  const notes = specimens.flatMap(({ code, events }) =>
-    events
-      .filter(({ note }) => note !== '')
-      .map(({ step, label, note }) => `${code}, ${[step, label].filter((part) => part !== '').join(', ')}: ${note}`),
-  )
-  if (notes.length === 0) return
+  const codesOf = new Map<string, string[]>()
+  for (const { code, events } of specimens)
+    for (const { step, label, note } of events.filter((event) => event.note !== '')) {
+      const said = `${[step, label].filter((part) => part !== '').join(', ')}: ${note}`
+      codesOf.set(said, [...(codesOf.get(said) ?? []), code])
+    }
+  if (codesOf.size === 0) return
   sheet.heading(sheet.words.eventNotes, { level: 2, keep: 30 })
-  for (const note of notes) sheet.paragraph(note, styles.quiet, { after: 1.5 })
+  for (const [said, codes] of codesOf) sheet.paragraph(`${said} (${codes.join(', ')})`, styles.quiet, { after: 1.5 })
   sheet.gap(5)
 }
