@@ -1,6 +1,7 @@
 'use client'
 
 import type { Calculation, CalculationLine } from '@curebook/trade/procedure/calculation'
+import { writtenUnit } from '@curebook/trade/quantity/unit-table'
 import Link from 'next/link'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
@@ -91,7 +92,7 @@ export function CalculationTable({ calculation, caption }: { calculation: Calcul
       number: true,
       cell: (line) => <QuantityText digits={line.value} />,
     },
-    { key: 'unit', head: words('common.calculation.unit'), cell: (line) => line.unit },
+    { key: 'unit', head: words('common.calculation.unit'), cell: (line) => writtenUnit(line.unit) },
     { key: 'source', head: words('common.calculation.source'), cell: (line) => line.source },
     ...(linkOf === null ? [] : [links]),
   ]

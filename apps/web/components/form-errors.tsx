@@ -1,20 +1,27 @@
 'use client'
 
-import { useEffect, useRef } from 'react'
+import { useEffect, useLayoutEffect, useRef, useState } from 'react'
 import { useWords } from '#lib/words.ts'
 import styles from './form-errors.module.css'
 
 /**
  * Everything that keeps a form from being saved, on top of it, taking focus each time a save failed; each line goes to its
- * field. `errors` comes from `fieldErrors(error)`; give it inside the form it speaks of.
+ * field. They stand in the order of the fields, whatever order they were found in. `errors` comes from `fieldErrors(error)`; give it inside the form it speaks of.
  */
 export function FormErrors({ errors }: { errors: Readonly<Record<string, string>> }) {
   const words = useWords()
   const summary = useRef<HTMLDivElement>(null)
-  const entries = Object.entries(errors)
-  const text = JSON.stringify(entries)
+  const [places, setPlaces] = useState<readonly string[]>([])
+  const text = JSON.stringify(errors)
+  useLayoutEffect(() => {
+    const fields = summary.current?.closest('form, [data-form]')?.querySelectorAll<HTMLElement>('[data-field]') ?? []
+    setPlaces([...fields].map(({ dataset }) => dataset.field ?? ''))
+  }, [text])
+  // What belongs to no field stands last, as it came.
+  const placeOf = (path: string) => (places.includes(path) ? places.indexOf(path) : places.length)
+  const entries = Object.entries(errors).sort(([one], [other]) => placeOf(one) - placeOf(other))
   useEffect(() => {
-    if (text !== '[]') summary.current?.focus()
+    if (text !== '{}') summary.current?.focus()
   }, [text])
   if (entries.length === 0) return null
   const goTo = (path: string) => {

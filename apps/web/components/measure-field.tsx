@@ -1,5 +1,7 @@
 'use client'
 
+import type { UsualSpan } from '@curebook/trade/design/usual-inputs'
+import { compareDigits } from '@curebook/trade/quantity/digit-conversion'
 import { readTypedNumber } from '@curebook/trade/quantity/typed-number'
 import { useState, type ComponentProps } from 'react'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
@@ -11,6 +13,12 @@ type Control = Omit<
   ComponentProps<'input'>,
   'name' | 'size' | 'className' | 'id' | 'type' | 'inputMode' | 'value' | 'defaultValue' | 'onChange'
 >
+
+/** Not between the two halves of a click: what a sentence above moves away would not be pressed. */
+function afterPress(judge: () => void): void {
+  if (document.querySelector(':active') === null) judge()
+  else window.addEventListener('mouseup', () => setTimeout(judge), { once: true })
+}
 
 /**
  * A measured value: plain text, never a number field, never cut or rounded. The unit stands beside it, and what was
@@ -27,6 +35,7 @@ export function MeasureField({
   mayBeNegative = false,
   wholeNumber = false,
   optional = false,
+  usual,
   value,
   defaultValue = '',
   onValue,
@@ -41,6 +50,8 @@ export function MeasureField({
     readonly mayBeNegative?: boolean
     readonly wholeNumber?: boolean
     readonly optional?: boolean
+    /** Outside it one is asked to read again; what was typed is taken all the same. */
+    readonly usual?: UsualSpan | undefined
     readonly value?: string
     readonly defaultValue?: string
     readonly onValue?: (typed: string) => void
@@ -54,11 +65,22 @@ export function MeasureField({
   const judged =
     left && !read.ok && !(typed.trim() === '' && (optional || error === undefined)) ? read.message : undefined
   const echo = read.ok ? words('common.readAs', { value: format.quantity(read.value, unit) }) : ''
+  const unusual =
+    left &&
+    read.ok &&
+    usual !== undefined &&
+    (compareDigits(read.value, usual.from) < 0 || compareDigits(read.value, usual.to) > 0)
   return (
     <FieldFrame
       {...{ name, label, hint, size }}
       error={error ?? judged}
-      after={<output className={styles.echo}>{echo}</output>}
+      after={
+        <output className={styles.echo}>
+          {echo}
+          {unusual &&
+            ` ${words('common.outsideUsual', { from: format.digits(usual.from), to: format.quantity(usual.to, unit), source: usual.source })}`}
+        </output>
+      }
     >
       {(ties) => (
         <span className={styles.box}>
@@ -78,7 +100,7 @@ export function MeasureField({
               onValue?.(event.target.value)
             }}
             onBlur={(event) => {
-              setLeft(true)
+              afterPress(() => setLeft(true))
               onBlur?.(event)
             }}
             className={`${styles.input} ${styles.reading} ${unit === undefined ? '' : styles.withUnit}`}

@@ -1,6 +1,6 @@
 import styles from './specimen-mark.module.css'
 
-export type SpecimenForm = 'batch' | 'disc' | 'strip' | 'biscuit' | 'pill'
+export type SpecimenForm = 'batch' | 'disc' | 'strip' | 'biscuit' | 'pill' | 'cup' | 'ring' | 'loose'
 
 /** The forms as they lie on the bench, seen from above. */
 const shapes: Record<SpecimenForm, React.ReactNode> = {
@@ -24,6 +24,25 @@ const shapes: Record<SpecimenForm, React.ReactNode> = {
     </>
   ),
   biscuit: <circle cx="12" cy="12" r="7" fill="none" strokeWidth="4" />,
+  cup: (
+    <>
+      <path d="M5 5h14l-2 14H7z" fill="none" strokeWidth="2" />
+      <path d="M6 10h12" fill="none" strokeWidth="1.5" />
+    </>
+  ),
+  ring: (
+    <>
+      <circle cx="12" cy="12" r="9" fill="none" strokeWidth="3" />
+      <circle cx="12" cy="12" r="3" fill="none" strokeWidth="1.5" />
+    </>
+  ),
+  loose: (
+    <>
+      <circle cx="7" cy="15" r="3.5" fill="none" strokeWidth="2" />
+      <circle cx="16" cy="16" r="3" fill="none" strokeWidth="2" />
+      <circle cx="12" cy="8" r="3" fill="none" strokeWidth="2" />
+    </>
+  ),
   pill: <rect x="6" y="6" width="12" height="12" rx="4.5" fill="none" strokeWidth="2.25" />,
 }
 

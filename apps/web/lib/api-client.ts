@@ -1,4 +1,5 @@
 import { ApiProblem, problemOf } from './api-problem.ts'
+import { keptAtOf, movedOn, noteAnswer } from './kept-answer.ts'
 import { noteServerTime } from './server-clock.ts'
 
 export type Query = Readonly<Record<string, string | number | boolean | undefined>>
@@ -35,13 +36,18 @@ export function labPath(labId: string, ...parts: readonly string[]): string {
   return ['/api/labs', labId, ...parts].map((part, index) => (index === 0 ? part : encodeURIComponent(part))).join('/')
 }
 
+/** An address with its question, as `getJson` asks it. */
+export function addressOf(path: string, query: Query = {}): string {
+  return path + searchOf(query)
+}
+
 async function request<Answer>(method: string, path: string, body: unknown, options: RequestOptions): Promise<Answer> {
   const headers: Record<string, string> = { accept: 'application/json' }
   if (body !== undefined) headers['content-type'] = 'application/json'
   if (options.ifMatch !== undefined) headers['if-match'] = `"${options.ifMatch}"`
   if (options.idempotencyKey !== undefined) headers['idempotency-key'] = options.idempotencyKey
   if (options.membershipId !== undefined) headers['x-membership'] = options.membershipId
-  const response = await fetch(path + searchOf(options.query), {
+  const response = await fetch(addressOf(path, options.query), {
     method,
     headers,
     credentials: 'same-origin',
@@ -56,13 +62,17 @@ async function request<Answer>(method: string, path: string, body: unknown, opti
       'The server cannot be reached. Check the network, then try again.',
     )
   })
-  noteServerTime(response.headers.get('date'))
+  const keptAt = keptAtOf(response.headers)
+  noteAnswer({ keptAt, status: response.status })
+  // The date of a kept answer is that of its keeping.
+  if (keptAt === undefined) noteServerTime(response.headers.get('date'))
   if (!response.ok) throw await problemOf(response)
   if (response.status === 204) return undefined as Answer
-  return (await response.json()) as Answer
+  const answer = (await response.json()) as Answer
+  return keptAt === undefined ? answer : movedOn(answer, keptAt)
 }
 
-function searchOf(query: Query = {}): string {
+function searchOf(query: Query): string {
   const search = new URLSearchParams()
   for (const [key, value] of Object.entries(query))
     if (value !== undefined && value !== '') search.set(key, String(value))

@@ -25,6 +25,15 @@ describe('a refused answer', () => {
   test('still says something when it is no problem', async () => {
     expect((await problemOf(answer('<html>', 502))).message).toBe('The server answered 502.')
   })
+  test('counts as no answer when it was cut off on its way', async () => {
+    const half = new ReadableStream({
+      start(body) {
+        body.enqueue(new TextEncoder().encode('{"type":"/problems/conf'))
+        body.error(new TypeError('terminated'))
+      },
+    })
+    expect(await problemOf(new Response(half, { status: 409 }))).toMatchObject({ code: 'network', status: 0 })
+  })
 })
 
 describe('sentences by field', () => {

@@ -16,9 +16,20 @@ export class ApiProblem extends Error {
   }
 }
 
-/** Reads a refused answer; a body that is no problem still gives a sentence. */
+/**
+ * Reads a refused answer; a body that is no problem still gives a sentence. One that was cut off on its way says nothing yet:
+ * why it was refused would be lost, so that it counts as no answer.
+ */
 export async function problemOf(response: Response): Promise<ApiProblem> {
-  const body: unknown = await response.json().catch(() => undefined)
+  const text = await response.text().catch(() => undefined)
+  if (text === undefined)
+    return new ApiProblem(
+      'network',
+      0,
+      'The answer of the server was cut off.',
+      'The answer of the server was cut off. Try again.',
+    )
+  const body = parsed(text)
   if (!isRecord(body) || typeof body.title !== 'string') {
     return new ApiProblem('unexpected', response.status, `The server answered ${response.status}.`, '')
   }
@@ -41,6 +52,14 @@ export async function problemOf(response: Response): Promise<ApiProblem> {
         : 'unexpected'
   const list = Array.isArray(errors) ? errors.filter(isFieldError) : []
   return new ApiProblem(code, response.status, title as string, typeof detail === 'string' ? detail : '', list, extra)
+}
+
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text)
+  } catch {
+    return undefined
+  }
 }
 
 /**

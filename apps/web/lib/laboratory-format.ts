@@ -16,12 +16,12 @@ export function useLaboratoryFormat() {
       ...style,
       instant: (iso: string, look: TimeStyle = 'long') => formatInstant(iso, look, style.zone, style.language),
       day: (day: string) => formatDay(day, style.language),
+      /** A day of the coming weeks, without its year. */
+      nearDay: (day: string) => formatDay(day, style.language, 'near'),
       /** As typed, or cut to `decimals` for the eye only. */
       digits: (digits: string, decimals?: number) => displayDigits(digits, { sign: style.decimalSign, decimals }),
       quantity: (digits: string, unit?: string, decimals?: number) =>
-        unit === undefined || unit === 'count'
-          ? displayDigits(digits, { sign: style.decimalSign, decimals })
-          : displayQuantity(digits, unit, { sign: style.decimalSign, decimals }),
+        displayQuantity(digits, unit ?? '', { sign: style.decimalSign, decimals }),
     }),
     [style],
   )

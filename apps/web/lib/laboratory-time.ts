@@ -1,5 +1,5 @@
-/** How a time is shown: `long` has the weekday and the year, `day` no time, `clock` only the time of day. */
-export type TimeStyle = 'long' | 'short' | 'day' | 'clock' | 'full'
+/** How a time is shown: `long` has the weekday and the year, `day` no time, `near` neither time nor year, `clock` only the time of day, `week` that with its weekday. */
+export type TimeStyle = 'long' | 'short' | 'day' | 'clock' | 'full' | 'weekday' | 'week' | 'near'
 
 const parts: Record<TimeStyle, Intl.DateTimeFormatOptions> = {
   full: {
@@ -24,7 +24,10 @@ const parts: Record<TimeStyle, Intl.DateTimeFormatOptions> = {
   },
   short: { weekday: 'short', day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', hourCycle: 'h23' },
   day: { weekday: 'short', day: 'numeric', month: 'short', year: 'numeric' },
+  near: { weekday: 'short', day: 'numeric', month: 'short' },
   clock: { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' },
+  weekday: { weekday: 'long', day: 'numeric', month: 'long' },
+  week: { weekday: 'short', hour: '2-digit', minute: '2-digit', hourCycle: 'h23' },
 }
 /** The English of a laboratory puts the day before the month: never 03/05/26. */
 const regionOf: Readonly<Record<string, string>> = { en: 'en-GB' }
@@ -45,8 +48,8 @@ export function formatInstant(iso: string, style: TimeStyle, zone: string, langu
 }
 
 /** A calendar day (`2026-03-05`) as it stands, whatever the reader's zone. */
-export function formatDay(day: string, language = 'en'): string {
-  return formatInstant(`${day}T12:00:00Z`, 'day', 'UTC', language)
+export function formatDay(day: string, language = 'en', style: 'day' | 'near' = 'day'): string {
+  return formatInstant(`${day}T12:00:00Z`, style, 'UTC', language)
 }
 
 /** The instant at which clocks in `zone` show this day and time of day; the earlier one when clocks are set back. */

@@ -2,6 +2,7 @@
 
 import { useQueryClient } from '@tanstack/react-query'
 import { createContext, useContext, useEffect, useState, type ReactNode } from 'react'
+import { keptSince } from './kept-answer.ts'
 import { listenLive, type LiveState } from './live-events.ts'
 import { refreshTopics } from './live-topics.ts'
 
@@ -20,7 +21,8 @@ export function LiveProvider({ labId, children }: { labId: string; children: Rea
     listenLive(labId, stop.signal, ({ event, state: next, gap, ended }) => {
       if (event !== undefined) void refreshTopics(client, event.topics)
       if (next !== undefined) setState(next)
-      if (gap) void client.invalidateQueries()
+      // The line of a page that was opened without a network: nothing was heard before, and all of it is old.
+      if (gap || (next === 'live' && keptSince() !== undefined)) void client.invalidateQueries()
       if (ended) void refreshTopics(client, ['session', 'laboratory'])
     })
     return () => stop.abort()

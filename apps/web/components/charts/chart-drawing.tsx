@@ -13,6 +13,8 @@ import {
   XAxis,
   YAxis,
 } from 'recharts'
+import { EndLabels } from './end-labels.tsx'
+import { roomForNames } from './spread-labels.ts'
 import { BreakMark, dashes, ExcludedMark, Mark, MeanMark } from './chart-marks.tsx'
 import styles from './chart.module.css'
 
@@ -26,13 +28,16 @@ export type DrawingProps = {
   readonly sayPoint: (series: ChartSeries, point: ChartPoint) => string
 }
 
+/** Below so many pixels a limit has its short name on its line; the sentence over the chart has the whole one. */
+const narrow = 560
+
 /** The model on screen. Its means are joined by straight lines, and nothing is drawn beyond the first and last. */
 export function ChartDrawing({ model, width, height, picked, onPick, sayPoint }: DrawingProps) {
   return (
     <ComposedChart
       width={width}
       height={height}
-      margin={{ top: 12, right: 24, bottom: 4, left: 4 }}
+      margin={{ top: 12, right: 24 + roomForNames(model), bottom: 4, left: 4 }}
       accessibilityLayer={false}
     >
       <CartesianGrid stroke="var(--rule)" />
@@ -74,7 +79,10 @@ export function ChartDrawing({ model, width, height, picked, onPick, sayPoint }:
           stroke="var(--lost)"
           strokeWidth={1.75}
           strokeDasharray={dashes[limit.dash]}
-          label={{ value: limit.label, position: limit.labelAt === 'end' ? 'insideBottomRight' : 'insideBottomLeft' }}
+          label={{
+            value: width < narrow ? (limit.short ?? limit.label) : limit.label,
+            position: `inside${limit.labelSide === 'below' ? 'Top' : 'Bottom'}${limit.labelAt === 'end' ? 'Right' : 'Left'}`,
+          }}
         />
       ))}
       {model.series.map((series) => (
@@ -95,7 +103,7 @@ export function ChartDrawing({ model, width, height, picked, onPick, sayPoint }:
             />
           )}
           <Scatter
-            data={[...series.means]}
+            data={series.drawnAs === undefined ? [...series.means] : []}
             isAnimationActive={false}
             legendType="none"
             shape={(drawn: unknown) => {
@@ -113,6 +121,7 @@ export function ChartDrawing({ model, width, height, picked, onPick, sayPoint }:
           />
         </Fragment>
       ))}
+      <EndLabels model={model} />
       {model.x.begins !== null && <AxisBreak />}
     </ComposedChart>
   )

@@ -1,4 +1,4 @@
-import type { ChartDash, ChartMark } from '@curebook/contract/chart-model'
+import { type ChartDash, type ChartMark, markCorners } from '@curebook/contract/chart-looks'
 import type { ReactNode } from 'react'
 
 export const dashes: Record<ChartDash, string | undefined> = {
@@ -6,9 +6,12 @@ export const dashes: Record<ChartDash, string | undefined> = {
   dashed: '8 4',
   dotted: '2 4',
   'dash-dot': '9 4 2 4',
+  'long-dashed': '15 4',
+  'dash-dot-dot': '9 3 2 3 2 3',
+  'short-dashed': '4 3',
 }
 
-/** A data point: four shapes, told apart without colour; hollow when something must be known about it. */
+/** A data point, its shape told apart without colour; hollow when something must be known about it. */
 export function Mark({
   mark,
   x,
@@ -25,16 +28,10 @@ export function Mark({
   size?: number
 }) {
   const paint = { fill: hollow ? 'var(--panel)' : colour, stroke: colour, strokeWidth: 1.75 }
-  if (mark === 'circle') return <circle cx={x} cy={y} r={size} {...paint} />
-  if (mark === 'square')
-    return <rect x={x - size + 0.5} y={y - size + 0.5} width={size * 2 - 1} height={size * 2 - 1} {...paint} />
-  if (mark === 'triangle') return <path d={`M${x} ${y - size}l${size} ${size * 1.8}h${-2 * size}z`} {...paint} />
-  return (
-    <path
-      d={`M${x} ${y - size - 1}l${size + 1} ${size + 1}l${-size - 1} ${size + 1}l${-size - 1} ${-size - 1}z`}
-      {...paint}
-    />
-  )
+  const corners = markCorners(mark)
+  if (corners === null) return <circle cx={x} cy={y} r={size} {...paint} />
+  const points = corners.map(([across, down]) => `${x + across * size},${y + down * size}`).join(' ')
+  return <polygon points={points} {...paint} />
 }
 
 /** A result that does not count: the mark of its curve, hollow and crossed out. */

@@ -6,8 +6,8 @@ import { useEffect, useRef, useState } from 'react'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
 import { Button } from '../button.tsx'
-import { DataTable, type Column } from '../data-table.tsx'
 import { EmptyState } from '../empty-state.tsx'
+import { ChartTable } from './chart-table.tsx'
 import { ExcludedMark, KeyMark, LegendMark, Mark, MeanMark } from './chart-marks.tsx'
 import styles from './chart.module.css'
 
@@ -38,11 +38,11 @@ export function Chart({
   )
   const chosen = rows.find(({ key }) => key === picked)
   const say = (series: ChartSeries, point: ChartPoint) =>
-    words('common.chart.point', {
+    words(model.pointsAs === undefined ? 'common.chart.point' : 'common.chart.pointInOrder', {
       series: series.label,
       label: point.label,
-      x: format.quantity(point.xDigits, model.x.unit, 2),
-      y: format.quantity(point.yDigits, model.y.unit, 1),
+      x: format.quantity(point.xDigits, model.x.unit, upTo(2, point.xDigits)),
+      y: format.quantity(point.yDigits, model.y.unit, upTo(model.pointsAs?.yDecimals ?? 1, point.yDigits)),
       flags: point.flags.length === 0 ? '' : ` (${point.flags.join(', ')})`,
     })
   if (rows.length === 0) return <EmptyState title={words('common.chart.empty', { title: model.title })} />
@@ -55,8 +55,17 @@ export function Chart({
       <ul className={styles.legend}>
         {model.series.map((series) => (
           <li key={series.key}>
-            <LegendMark mark={series.mark} dash={series.dash} colour={`var(--series-${series.tone})`} />
-            {words('common.chart.legend', { series: series.label, n: series.points.length })}
+            {series.drawnAs === 'points' ? (
+              <KeyMark>
+                <Mark mark={series.mark} x={20} y={9} colour={`var(--series-${series.tone})`} />
+              </KeyMark>
+            ) : (
+              <LegendMark mark={series.mark} dash={series.dash} colour={`var(--series-${series.tone})`} />
+            )}
+            {words(series.drawnAs === undefined ? 'common.chart.legend' : 'common.chart.legendOfPoints', {
+              series: series.label,
+              n: series.points.length,
+            })}
           </li>
         ))}
         <MarkKey series={model.series} />
@@ -102,18 +111,25 @@ export function Chart({
   )
 }
 
+/** Decimals to show: what was read with fewer is not padded. */
+function upTo(most: number, digits: string): number {
+  return Math.min(most, digits.split('.')[1]?.length ?? 0)
+}
+
 /** What the marks mean that are alike for every curve; those that are not drawn are not named. */
 function MarkKey({ series }: { series: readonly ChartSeries[] }) {
   const words = useWords()
   const ink = 'var(--ink)'
   return (
     <>
-      <li>
-        <KeyMark>
-          <MeanMark x={20} y={9} colour={ink} />
-        </KeyMark>
-        {words('common.chart.mean')}
-      </li>
+      {series.some(({ drawnAs }) => drawnAs === undefined) && (
+        <li>
+          <KeyMark>
+            <MeanMark x={20} y={9} colour={ink} />
+          </KeyMark>
+          {words('common.chart.mean')}
+        </li>
+      )}
       {series.some(({ points }) => points.some(({ flags }) => flags.length > 0)) && (
         <li>
           <KeyMark>
@@ -131,50 +147,6 @@ function MarkKey({ series }: { series: readonly ChartSeries[] }) {
         </li>
       )}
     </>
-  )
-}
-
-type PointRow = { readonly series: ChartSeries; readonly point: ChartPoint; readonly key: string }
-
-function ChartTable({ model, rows }: { model: ChartModel; rows: readonly PointRow[] }) {
-  const words = useWords()
-  const format = useLaboratoryFormat()
-  const columns: readonly Column<PointRow>[] = [
-    {
-      key: 'code',
-      head: words('common.chart.specimen'),
-      cell: ({ point }) => <span className="reading">{point.label}</span>,
-    },
-    { key: 'series', head: words('common.chart.series'), cell: ({ series }) => series.label },
-    {
-      key: 'x',
-      head: model.x.label,
-      unit: model.x.unit,
-      number: true,
-      cell: ({ point }) => format.digits(point.xDigits, 2),
-    },
-    {
-      key: 'y',
-      head: model.y.label,
-      unit: model.y.unit,
-      number: true,
-      cell: ({ point }) => format.digits(point.yDigits, 1),
-    },
-    { key: 'flags', head: words('common.chart.remarks'), cell: ({ point }) => point.flags.join(', ') },
-  ]
-  return (
-    <details>
-      <summary>{words('common.chart.table', { count: rows.length })}</summary>
-      <DataTable
-        caption={model.title}
-        captionHidden
-        columns={columns}
-        rows={rows}
-        idOf={({ key }) => key}
-        empty={null}
-        sortParam="chart-sort"
-      />
-    </details>
   )
 }
 

@@ -10,15 +10,19 @@ import { PasswordField } from '#components/text-field.tsx'
 import { SaveState } from '#components/save-state.tsx'
 import { savingOf } from '#components/saving-of.ts'
 import { PinPart } from '#features/device/pin-part.tsx'
+import { TabletPart } from '#features/device/tablet-part.tsx'
 import { fieldErrors } from '#lib/api-problem.ts'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { sessionQueries } from '#lib/session.queries.ts'
 import { useWords } from '#lib/words.ts'
 import { useChangePassword } from './account.queries.ts'
 import { Devices } from './devices.tsx'
+import { MailPart } from './mail-part.tsx'
 import { SecondFactorPart } from './second-factor-part.tsx'
 
 export function AccountScreen() {
   const words = useWords()
+  const lab = useLaboratory()
   const session = useQuery(sessionQueries.current())
   return (
     <div className="stack stack-wide" style={{ maxWidth: '60rem' }}>
@@ -37,8 +41,16 @@ export function AccountScreen() {
               </div>
             </dl>
             <PasswordPart email={account.email} />
-            <PinPart />
+            {/* A client never stands at a bench, and nobody comes back by PIN who may not change person. */}
+            {lab.may('device:switch') && <PinPart />}
+            {lab.may('bench:read') && (
+              <section className="stack" aria-labelledby="tablet">
+                <h2 id="tablet">{words('device.tablet')}</h2>
+                <TabletPart />
+              </section>
+            )}
             <SecondFactorPart isOn={account.secondFactor} />
+            {lab.may('mail-wish:set-own') && <MailPart />}
             <Devices />
           </>
         )}

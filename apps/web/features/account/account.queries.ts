@@ -1,8 +1,9 @@
 'use client'
 
+import type { MailWishes } from '@curebook/contract/mail'
 import type { ChangePassword, DeviceSession, SecondFactorSetup } from '@curebook/contract/session'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
-import { deleteJson, getJson, postJson } from '#lib/api-client.ts'
+import { deleteJson, getJson, labPath, postJson, putJson } from '#lib/api-client.ts'
 import { refreshTopics } from '#lib/live-topics.ts'
 
 export const accountQueries = {
@@ -13,6 +14,22 @@ export const accountQueries = {
       staleTime: 0,
       meta: { topics: ['session'] },
     }),
+}
+
+export const mailQueries = {
+  wishes: (lab: string, membershipId: string) =>
+    queryOptions({
+      queryKey: [lab, 'mail', 'wishes', membershipId],
+      queryFn: ({ signal }) => getJson<MailWishes>(labPath(lab, 'mail', 'wishes'), { signal }),
+    }),
+}
+
+export function useSetMailWishes(lab: string, membershipId: string) {
+  const client = useQueryClient()
+  return useMutation({
+    mutationFn: (body: MailWishes) => putJson<MailWishes>(labPath(lab, 'mail', 'wishes'), body),
+    onSuccess: (stored) => client.setQueryData(mailQueries.wishes(lab, membershipId).queryKey, stored),
+  })
 }
 
 export function useEndDevice() {

@@ -8,6 +8,7 @@ import { DataTable, type Column } from '#components/data-table.tsx'
 import { EmptyState } from '#components/empty-state.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { TimeText } from '#components/time-text.tsx'
+import { agentName } from '#lib/agent-name.ts'
 import { useWords } from '#lib/words.ts'
 import { accountQueries, useEndDevice, useSignOutEverywhere } from './account.queries.ts'
 
@@ -78,14 +79,4 @@ export function Devices() {
       </div>
     </section>
   )
-}
-
-/** Browser and system in two words, out of what the browser says of itself. */
-function agentName(agent: string | null): string | undefined {
-  if (agent === null || agent === '') return undefined
-  const browser = /(Edg|Firefox|Chrome|Safari)/.exec(agent)?.[1]?.replace('Edg', 'Edge')
-  const system = /(Android|iPad|iPhone|Windows|Mac OS X|Linux)/.exec(agent)?.[1]
-  return browser === undefined && system === undefined
-    ? agent.slice(0, 40)
-    : [browser, system].filter(Boolean).join(', ')
 }

@@ -19,8 +19,8 @@ const step = {
   ],
 } as unknown as StepDeclaration
 const rows = [
-  { testId: 'a', code: '7KD2', label: '10-1' },
-  { testId: 'b', code: '7KD3', label: '10-2' },
+  { testId: 'a', code: '7KD2', label: '10-1', specimenTestId: 'a' },
+  { testId: 'b', code: '7KD3', label: '10-2', specimenTestId: 'b' },
 ]
 const filled = (values: Record<string, string>, commonClock = '') =>
   filledCells((name) => values[name] ?? '', {

@@ -12,6 +12,8 @@ export type SheetCell = {
   readonly column: SheetColumn
   readonly typed: string
   readonly time: EventTime | undefined
+  /** The day and the time of day as written: what says whether a box that is sent again is the same act. */
+  readonly written: string
   readonly fault: 'no-clock' | 'wrong-clock' | undefined
   /** A sentence beside the box: a refusal, or a question. */
   readonly refusal: string | undefined
@@ -55,6 +57,7 @@ export function filledCells(
         column,
         typed,
         time: clock === undefined ? undefined : paperTime(day, clock, at),
+        written: `${day} ${clock ?? ''}`,
         fault: clock !== undefined ? undefined : clockTyped === '' ? ('no-clock' as const) : ('wrong-clock' as const),
       }
       if (column.kind === 'act') return [{ ...cell, refusal: undefined, question: undefined }]

@@ -1,7 +1,7 @@
-import type { SpecimenRow } from '@curebook/contract/designs'
+import type { BatchSheet, SpecimenRow } from '@curebook/contract/designs'
 import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { expect, test } from 'vitest'
-import { sheetColumns, sheetRows } from './sheet-columns.ts'
+import { sheetColumns, sheetRows, targetOf } from './sheet-columns.ts'
 
 const acts = { start: 'Begun', end: 'Ended' }
 const step = (more: Partial<StepDeclaration>) =>
@@ -31,12 +31,24 @@ test('boxes stand in the order of the work, each repeat its own', () => {
 
 test('a sheet is of what is in work of one method, or of the batches behind', () => {
   const specimen = (label: string, methodKey: string, state: string) =>
-    ({ label, code: label, methodKey, state, testId: `t${label}`, batchTestId: `b${label}` }) as SpecimenRow
+    ({ label, code: label, methodKey, state, mixId: 'm', testId: `t${label}`, batchTestId: `b${label}` }) as SpecimenRow
   const all = [
     specimen('10-1', 'abrasion', 'in-work'),
     specimen('10-2', 'abrasion', 'void'),
     specimen('10-1', 'wheel', 'waiting'),
   ]
-  expect(sheetRows(all, 'abrasion')).toEqual([{ testId: 't10-1', code: '10-1', label: '10-1' }])
-  expect(sheetRows(all.slice(0, 2), 'batch')).toEqual([{ testId: 'b10-1', code: '10-1.B', label: '10-1' }])
+  const of = { label: '10-1', specimenTestId: 't10-1' }
+  expect(sheetRows(all, 'abrasion')).toEqual([{ ...of, testId: 't10-1', code: '10-1' }])
+  expect(sheetRows(all.slice(0, 2), 'batch')).toEqual([{ ...of, testId: 'b10-1', code: '10-1.B' }])
+})
+
+test('a target is that of the sheet by which the batch of its specimen is weighed', () => {
+  const sheet = (testIds: string[], targetG: string) =>
+    ({ mixId: 'm', methodKey: 'cup', testIds, rows: [{ component: 'emulsion', targetG }] }) as unknown as BatchSheet
+  const sheets = [sheet(['first', 'second'], '12'), sheet(['third'], '24')]
+  const row = { testId: 'b', code: 'c', label: '11-1', specimenTestId: 'second' }
+  expect(targetOf(sheets, row, 'emulsion')).toBe('12')
+  expect(targetOf(sheets, { ...row, specimenTestId: 'third' }, 'emulsion')).toBe('24')
+  expect(targetOf(sheets, row, 'filler')).toBeUndefined()
+  expect(targetOf(sheets, { ...row, specimenTestId: 'other' }, 'emulsion')).toBeUndefined()
 })

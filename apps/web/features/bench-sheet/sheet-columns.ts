@@ -1,4 +1,4 @@
-import type { SpecimenRow } from '@curebook/contract/designs'
+import type { BatchSheet, SpecimenRow } from '@curebook/contract/designs'
 import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { slotsOfStep, type ReadingSlot } from '#features/bench/reading-slots.ts'
 
@@ -29,14 +29,34 @@ export function sheetColumns(
   return [...act('start'), ...readings, ...act('end')]
 }
 
-export type SheetRow = { readonly testId: string; readonly code: string; readonly label: string }
+export type SheetRow = {
+  readonly testId: string
+  readonly code: string
+  readonly label: string
+  /** Test of the specimen: a batch is as large as the edition asks that it was planned under. */
+  readonly specimenTestId: string
+}
 
 /** What of a design a sheet may be of: specimens of a method that are still in work, or their batches. */
 export function sheetRows(specimens: readonly SpecimenRow[], methodKey: string): readonly SheetRow[] {
   const inWork = specimens.filter(({ state }) => state !== 'void' && state !== 'replaced')
   if (methodKey === 'batch')
-    return inWork.map(({ batchTestId, code, label }) => ({ testId: batchTestId, code: `${code}.B`, label }))
-  return inWork
-    .filter((specimen) => specimen.methodKey === methodKey)
-    .map(({ testId, code, label }) => ({ testId, code, label }))
+    return inWork
+      .filter(({ batchTestId, testId }) => batchTestId !== testId)
+      .map((specimen) => ({ ...rowOf(specimen), testId: specimen.batchTestId, code: `${specimen.code}.B` }))
+  return inWork.filter((specimen) => specimen.methodKey === methodKey).map(rowOf)
+}
+
+const rowOf = ({ testId, code, label }: SpecimenRow): SheetRow => ({
+  testId,
+  code,
+  label,
+  specimenTestId: testId,
+})
+
+/** What is to be weighed of a component into the batch of a row, g at full precision; undefined where no sheet says. */
+export function targetOf(sheets: readonly BatchSheet[], row: SheetRow, component: string): string | undefined {
+  return sheets
+    .find(({ testIds }) => testIds.includes(row.specimenTestId))
+    ?.rows.find((one) => one.component === component)?.targetG
 }

@@ -6,6 +6,7 @@ import { useContext, useRef, useState, type FormEvent } from 'react'
 import { Button } from '#components/button.tsx'
 import { DayField } from '#components/day-field.tsx'
 import { FormErrors } from '#components/form-errors.tsx'
+import { MainActs } from '#components/main-acts.tsx'
 import { SaveState } from '#components/save-state.tsx'
 import { TextField } from '#components/text-field.tsx'
 import { useConfirmation } from '#components/toast.tsx'
@@ -42,7 +43,7 @@ export function SheetEntry({ view, step, rows }: { view: TestView; step: StepDec
   const [clockErrors, setClockErrors] = useState<ReadonlyMap<string, string>>(new Map())
   const [dayError, setDayError] = useState<string>()
   const [nothing, setNothing] = useState(false)
-  const kept = useRef<{ readonly file: File; readonly id: string }>(undefined)
+  const kept = useRef<{ readonly file: File; readonly id: string; readonly stored: boolean }>(undefined)
   const asked = useRef(new Map<string, string>())
   const columns = sheetColumns(step, { start: words('bench.act.start'), end: words('bench.act.end') })
   const hasReadings = columns.some(({ kind }) => kind === 'reading')
@@ -51,11 +52,14 @@ export function SheetEntry({ view, step, rows }: { view: TestView; step: StepDec
   /** The photograph goes first; sent once, it is named by every reading of the sheet. */
   async function photographId(): Promise<string | undefined> {
     if (file === null) return undefined
-    if (kept.current?.file === file) return kept.current.id
+    if (kept.current?.file === file && kept.current.stored) return kept.current.id
+    // Sent again after a lost answer, it is the same picture.
+    const id = kept.current?.file === file ? kept.current.id : newId()
+    kept.current = { file, id, stored: false }
     const { attachmentBytes } = await import('@curebook/contract/attachments')
     const picture = await pictureToSend(file, attachmentBytes)
-    const { id } = await sendFile(lab.id, { id: newId(), file: picture, field: 'attachmentId' })
-    kept.current = { file, id }
+    await sendFile(lab, { id, file: picture, field: 'attachmentId' })
+    kept.current = { file, id, stored: true }
     return id
   }
 
@@ -193,12 +197,12 @@ export function SheetEntry({ view, step, rows }: { view: TestView; step: StepDec
           </tbody>
         </table>
       </div>
-      <div className="row">
+      <MainActs>
         <Button type="submit" tone="main" size="bench" busy={sending.sending}>
           {words('sheet.store')}
         </Button>
         <SaveState saving={sending.sending ? { state: 'saving' } : { state: 'idle' }} />
-      </div>
+      </MainActs>
     </form>
   )
 }

@@ -3,12 +3,12 @@
 import type { TestView } from '@curebook/contract/bench'
 import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { useQuery } from '@tanstack/react-query'
-import dynamic from 'next/dynamic'
 import { useSearchParams } from 'next/navigation'
 import { useState } from 'react'
 import { Button, ButtonLink } from '#components/button.tsx'
 import { CheckboxGroup } from '#components/choices.tsx'
 import { EmptyState } from '#components/empty-state.tsx'
+import { lazyPart } from '#components/lazy-part.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
 import { Select } from '#components/select.tsx'
@@ -22,7 +22,7 @@ import { useWords } from '#lib/words.ts'
 import { sheetRows, type SheetRow } from './sheet-columns.ts'
 import { SheetPaper } from './sheet-paper.tsx'
 
-const SheetEntry = dynamic(() => import('./sheet-entry.tsx').then(({ SheetEntry: entry }) => entry), { ssr: false })
+const SheetEntry = lazyPart(() => import('./sheet-entry.tsx').then(({ SheetEntry: entry }) => entry))
 
 /** A sheet of paper for any step: empty boxes to be filled at the bench, and entered from it afterwards. */
 export function SheetScreen() {

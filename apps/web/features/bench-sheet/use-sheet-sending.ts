@@ -3,10 +3,12 @@
 import type { PostReading, PostStepEvents } from '@curebook/contract/bench'
 import type { BulkOutcome } from '@curebook/contract/schedule'
 import { useQueryClient } from '@tanstack/react-query'
-import { useRef, useState } from 'react'
-import { labPath, postJson } from '#lib/api-client.ts'
+import { useState } from 'react'
+import { labPath } from '#lib/api-client.ts'
 import { refreshTopics } from '#lib/live-topics.ts'
 import { newId } from '#lib/new-id.ts'
+import { postAs } from '#lib/post-as.ts'
+import { createBoxActs } from './box-acts.ts'
 import { wordsOfFailure } from './failure.ts'
 import type { SheetCell } from './sheet-cells.ts'
 
@@ -18,29 +20,28 @@ export type Sent = { readonly cell: SheetCell; readonly instrumentId: string | n
  */
 export function useSheetSending({ lab, membershipId }: { lab: string; membershipId: string }, stepKey: string) {
   const client = useQueryClient()
-  const ids = useRef(new Map<string, string>())
+  const [acts] = useState(() => createBoxActs(newId))
   const [stored, setStored] = useState<ReadonlyMap<string, string>>(new Map())
   const [errors, setErrors] = useState<ReadonlyMap<string, string>>(new Map())
   const [sending, setSending] = useState(false)
 
   async function sendOne({ cell, instrumentId, confirmedOdd }: Sent, attachmentId: string | undefined) {
-    const { key, row, column, typed, time } = cell
-    if (time === undefined) return undefined
-    const id = ids.current.get(`${key} ${typed}`) ?? newId()
-    ids.current.set(`${key} ${typed}`, id)
-    const sentTime = { ...time, sentAt: new Date().toISOString() }
+    const { row, column, typed } = cell
+    const act = acts.of(cell)
+    if (act === undefined) return undefined
+    const { id } = act
     if (column.kind === 'act') {
       const body: PostStepEvents = {
         stepKey,
         kind: column.act,
         rows: [{ id, testId: row.testId }],
         instrumentId,
-        time: sentTime,
+        time: act.time,
       }
-      const { rows } = await postJson<BulkOutcome>(labPath(lab, 'step-events'), body, { membershipId })
+      const { rows } = await postAs<BulkOutcome>({ membershipId }, labPath(lab, 'step-events'), body)
       const [answer] = rows
       if (answer?.outcome !== 'refused') return undefined
-      ids.current.delete(`${key} ${typed}`)
+      acts.forget(cell)
       return answer.sentence ?? ''
     }
     const { declaration, repeat } = column.slot
@@ -51,12 +52,12 @@ export function useSheetSending({ lab, membershipId }: { lab: string; membership
       repeat,
       typed,
       instrumentId,
-      time: sentTime,
+      time: act.time,
       confirmedOdd,
       deviceId: null,
       ...(attachmentId === undefined ? {} : { attachmentId }),
     }
-    await postJson(labPath(lab, 'tests', row.testId, 'readings'), body, { membershipId })
+    await postAs({ membershipId }, labPath(lab, 'tests', row.testId, 'readings'), body)
     return undefined
   }
 

@@ -12,6 +12,8 @@ import { BenchFrame } from './bench-frame.tsx'
 import { sheetPlace } from './bench-groups.ts'
 import { benchQueries } from './bench.queries.ts'
 import { PutInLink } from './order-links.tsx'
+import { useWaitingActs } from './use-waiting-acts.ts'
+import { stillToDo } from './waiting-acts.ts'
 
 /** One act (a start or an end) for many specimens; which act stands in the address. */
 export function ActsScreen() {
@@ -22,14 +24,17 @@ export function ActsScreen() {
   const act = search.get('act') === 'end' ? 'end' : 'start'
   const mine = useQuery(benchQueries.queue(lab.id))
   const all = useQuery(benchQueries.queue(lab.id, 'all'))
-  const wanted =
+  const waiting = useWaitingActs()
+  const wanted = stillToDo(
     all.data?.tasks.filter(
       (task) =>
         task.methodKey === methodKey &&
         task.stepKey === stepKey &&
         task.act === act &&
         (designId === '' || task.designId === designId),
-    ) ?? []
+    ) ?? [],
+    waiting,
+  )
   const [first] = wanted
   return (
     <BenchFrame

@@ -8,6 +8,7 @@ import { useEffect, useRef } from 'react'
 import { Button, ButtonLink } from '#components/button.tsx'
 import { DataTable, type Column } from '#components/data-table.tsx'
 import { EmptyState } from '#components/empty-state.tsx'
+import { MainActs } from '#components/main-acts.tsx'
 import { SaveState } from '#components/save-state.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
@@ -19,6 +20,7 @@ import { differenceOf } from './difference.ts'
 import { savingOfEntries } from './reading-entry.ts'
 import { readingsIn } from './reading-slots.ts'
 import { AsTyped, decimalsOf } from './target-line.tsx'
+import { UndoButton } from './undo-button.tsx'
 import { entryFor, type Readings } from './use-readings.ts'
 
 type Component = {
@@ -120,12 +122,18 @@ function NextBatch({ view, readings }: { view: TestView; readings: Readings }) {
   const router = useRouter()
   const queue = useQuery(benchQueries.queue(lab.id))
   const place = useRef<HTMLDivElement>(null)
-  const next = nextLike(queue.data?.tasks ?? [], { testId: view.id, methodKey: view.method.key })
+  // Kept by a device before there was such a field: as in a series.
+  const beside = view.specimen?.beside ? { designId: view.design.id, methodKey: view.specimen.methodKey } : undefined
+  const next = nextLike(queue.data?.tasks ?? [], { testId: view.id, methodKey: view.method.key, beside })
   const done = view.currentStep === null
+  const specimen = view.relatedTestId === null ? undefined : testPlace(lab.short, view.relatedTestId)
+  // A mix for a test beside the series does not wait for other batches: what is made of it comes next.
+  const nextStep = done && beside && specimen !== undefined ? (view.specimen?.nextStep ?? undefined) : undefined
   // Offered once my work is fetched anew: the batch before this one may still stand in what was fetched earlier.
   const fresh = !queue.isFetching
   const wanted = useRef(false)
-  const to = next === undefined || !fresh ? undefined : testPlace(lab.short, next.testId)
+  const toBatch = next === undefined || !fresh ? undefined : testPlace(lab.short, next.testId)
+  const to = nextStep === undefined ? toBatch : specimen
   const go = () => {
     if (to === undefined) wanted.current = true
     else router.push(to)
@@ -136,27 +144,46 @@ function NextBatch({ view, readings }: { view: TestView; readings: Readings }) {
     wanted.current = false
     router.push(to)
   }, [to, router])
-  useShortcut('n', words('bench.batch.nextKey'), go)
+  useShortcut('n', words(nextStep === undefined ? 'bench.batch.nextKey' : 'bench.batch.nextActKey'), go)
   useEffect(() => {
     if (done && fresh && (document.activeElement === null || document.activeElement === document.body))
-      place.current?.querySelector('button')?.focus()
+      place.current?.querySelector<HTMLElement>('button, a')?.focus()
   }, [done, fresh])
   const own = readings.entries.filter(({ testId }) => testId === view.id)
   return (
-    <div className="row" ref={place}>
-      {next === undefined ? (
-        <span>{words('bench.batch.noNext')}</span>
-      ) : (
-        <Button size="bench" tone={done ? 'main' : 'plain'} onClick={go}>
+    <MainActs ref={place}>
+      {nextStep !== undefined && specimen !== undefined && (
+        <ButtonLink size="bench" tone="main" href={specimen} prefetch={false}>
+          {words('bench.batch.nextAct', {
+            step: nextStep,
+            label: view.item.label,
+            test: view.specimen?.methodName ?? '',
+          })}
+        </ButtonLink>
+      )}
+      {next !== undefined && (
+        <Button
+          size="bench"
+          tone={done && nextStep === undefined ? 'main' : 'plain'}
+          onClick={nextStep === undefined ? go : () => router.push(testPlace(lab.short, next.testId))}
+        >
           {words('bench.batch.next', { label: next.label, code: next.code })}
         </Button>
       )}
-      {view.relatedTestId !== null && (
-        <ButtonLink size="bench" href={testPlace(lab.short, view.relatedTestId)} prefetch={false}>
+      {next === undefined && nextStep === undefined && (
+        <span>{words(beside ? 'bench.batch.noNextOfTest' : 'bench.batch.noNext')}</span>
+      )}
+      {specimen !== undefined && nextStep === undefined && (
+        <ButtonLink size="bench" href={specimen} prefetch={false}>
           {words('bench.batch.specimen')}
         </ButtonLink>
       )}
-      {done && <SaveState saving={savingOfEntries(own, readings.online)} />}
-    </div>
+      {done && (
+        <>
+          <SaveState saving={savingOfEntries(own, readings.online)} />
+          <UndoButton entries={own} readings={readings} />
+        </>
+      )}
+    </MainActs>
   )
 }

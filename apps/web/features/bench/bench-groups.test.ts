@@ -1,6 +1,6 @@
 import type { BenchTask } from '@curebook/contract/bench'
 import { describe, expect, test } from 'vitest'
-import { groupTasks, nextLike, placeOf } from './bench-groups.ts'
+import { groupTasks, kindsOf, nextLike, placeOf } from './bench-groups.ts'
 
 const now = Date.parse('2026-03-05T10:00:00Z')
 const task = (more: Partial<BenchTask>): BenchTask => ({
@@ -53,9 +53,29 @@ describe('my work on the bench', () => {
     const tasks = [task({ closesAt: '2026-03-05T10:20:00Z', urgency: 'closing' })]
     expect(groupTasks(tasks, now + 21 * 60_000)[0]?.urgency).toBe('late')
   })
+  test('batches of discs and of strips have the same labels: each kind is named once', () => {
+    const batch = (label: string, methodKey: string, form: 'disc' | 'strip') =>
+      task({
+        testId: label,
+        label,
+        form: 'batch',
+        castPlace: { methodKey, methodName: methodKey, form, ordinal: 1, of: 2 },
+      })
+    const discs = [batch('12-1', 'abrasion', 'disc'), batch('12-2', 'abrasion', 'disc')]
+    expect(kindsOf([...discs, batch('12-1', 'sand', 'strip')])).toEqual([
+      { form: 'disc', methodName: 'abrasion', labels: ['12-1', '12-2'] },
+      { form: 'strip', methodName: 'sand', labels: ['12-1'] },
+    ])
+    expect([kindsOf(discs), kindsOf([task({})])]).toEqual([[], []])
+  })
   test('batches stand in the order of casting, whatever their labels', () => {
     const batch = (label: string, ordinal: number, methodKey = 'b') =>
-      task({ testId: label, label, form: 'batch', castPlace: { methodKey, ordinal, of: 3 } })
+      task({
+        testId: label,
+        label,
+        form: 'batch',
+        castPlace: { methodKey, methodName: methodKey, form: 'disc', ordinal, of: 3 },
+      })
     const tasks = [batch('10-1', 3), batch('11-1', 1), batch('12-1', 2), batch('9-1', 9, 'a')]
     expect(groupTasks(tasks, now)[0]?.groups[0]?.tasks.map(({ label }) => label)).toEqual([
       '9-1',
@@ -98,5 +118,19 @@ describe('where a row leads', () => {
     const tasks = [batch('b1', '10-1'), batch('b3', '10-3'), batch('b0', '9-1', 'start'), batch('b2', '10-2')]
     expect(nextLike(tasks, { testId: 'b1', methodKey: 'batch' })?.testId).toBe('b2')
     expect(nextLike([tasks[0]!], { testId: 'b1', methodKey: 'batch' })).toBeUndefined()
+  })
+  test('after a batch for a test beside the series comes one of the same design and test, or none', () => {
+    const batch = (testId: string, methodKey: string, designId = 'd1') =>
+      task({
+        testId,
+        designId,
+        methodKey: 'batch',
+        form: 'batch',
+        castPlace: { methodKey, methodName: methodKey, form: 'disc', ordinal: 1, of: 2 },
+      })
+    const current = { testId: 'b1', methodKey: 'batch', beside: { designId: 'd1', methodKey: 'cohesion' } }
+    const others = [batch('b1', 'cohesion'), batch('b2', 'wet-track-abrasion-1h'), batch('b3', 'cohesion', 'd2')]
+    expect(nextLike(others, current)).toBeUndefined()
+    expect(nextLike([...others, batch('b4', 'cohesion')], current)?.testId).toBe('b4')
   })
 })

@@ -43,6 +43,23 @@ function groupOf(key: string, tasks: readonly BenchTask[]): TaskGroup {
   }
 }
 
+type Kind = { readonly form: BenchTask['form']; readonly methodName: string; readonly labels: readonly string[] }
+
+/**
+ * Labels of a row by what is cast for them: batches of discs and of strips have the same. One kind alone is empty, its name
+ * stands in the row already.
+ */
+export function kindsOf(tasks: readonly BenchTask[]): readonly Kind[] {
+  const kinds = new Map<string, Kind>()
+  for (const { castPlace, label } of tasks) {
+    // An answer that a tablet kept from before names no method.
+    if (castPlace?.methodName === undefined) return []
+    const { methodKey, methodName, form } = castPlace
+    kinds.set(methodKey, { form, methodName, labels: [...(kinds.get(methodKey)?.labels ?? []), label] })
+  }
+  return kinds.size > 1 ? [...kinds.values()] : []
+}
+
 /**
  * What ends first, then what begins first, then by the order of casting where it is to be cast, else by the place in the
  * design ("9-1" before "10-1").
@@ -86,9 +103,21 @@ export function castingPlace(short: string, { castPlace, designId }: BenchTask):
   return castPlace === null ? undefined : `/l/${short}/bench/casting/${designId}`
 }
 
-/** The next test of the same person that waits for the same kind of act: after this batch, the next batch. */
-export function nextLike(tasks: readonly BenchTask[], current: { testId: string; methodKey: string }) {
-  const alike = tasks.filter(({ methodKey, act }) => methodKey === current.methodKey && act === 'reading')
+/**
+ * The next test of the same person that waits for the same kind of act: after this batch, the next batch. A batch for a test
+ * beside the series is followed by one of the same design and test only: the next of another would be other work.
+ */
+export function nextLike(
+  tasks: readonly BenchTask[],
+  current: { testId: string; methodKey: string; beside?: { designId: string; methodKey: string } | undefined },
+) {
+  const alike = tasks
+    .filter(({ methodKey, act }) => methodKey === current.methodKey && act === 'reading')
+    .filter(
+      ({ designId, castPlace }) =>
+        current.beside === undefined ||
+        (designId === current.beside.designId && castPlace?.methodKey === current.beside.methodKey),
+    )
   const others = alike.toSorted(bySoonest).filter(({ testId }) => testId !== current.testId)
   return others[0]
 }

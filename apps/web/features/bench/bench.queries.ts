@@ -3,17 +3,18 @@
 import type {
   BenchLookup,
   BenchQueue,
-  PostStepEvents,
   Rack,
   ReplaceTest,
   TestView,
   VoidTest,
+  CorrectAct,
 } from '@curebook/contract/bench'
 import type { Result } from '@curebook/contract/results'
-import type { BulkOutcome } from '@curebook/contract/schedule'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
-import { getJson, labPath, postJson } from '#lib/api-client.ts'
+import { getJson, labPath } from '#lib/api-client.ts'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { refreshTopics } from '#lib/live-topics.ts'
+import { postAs } from '#lib/post-as.ts'
 
 export type RackQuery = {
   readonly methodKey: string
@@ -77,24 +78,22 @@ export function topicsOfTest(testId: string): readonly string[] {
   return [`test:${testId}`, 'bench', 'schedule', 'design']
 }
 
-/** One act for many specimens. Sent again with the same ids it is the same act. */
-export function useConfirmActs(lab: string) {
+/** Puts a start or end at the time at which it really happened. */
+export function useCorrectAct(lab: string, testId: string, act: string) {
   const client = useQueryClient()
+  const { me } = useLaboratory()
   return useMutation({
-    mutationFn: (body: PostStepEvents) =>
-      postJson<BulkOutcome>(labPath(lab, 'step-events'), {
-        ...body,
-        time: { ...body.time, sentAt: new Date().toISOString() },
-      }),
-    onSuccess: (_, { rows }) =>
-      refreshTopics(client, ['bench', 'schedule', 'design', ...rows.map(({ testId }) => `test:${testId}`)]),
+    mutationFn: (body: CorrectAct) =>
+      postAs<TestView>(me, labPath(lab, 'tests', testId, 'acts', act, 'corrections'), body),
+    onSuccess: () => refreshTopics(client, ['bench', 'schedule', 'design', 'loads', 'deviations', `test:${testId}`]),
   })
 }
 
 export function useVoidTest(lab: string, testId: string) {
   const client = useQueryClient()
+  const { me } = useLaboratory()
   return useMutation({
-    mutationFn: (body: VoidTest) => postJson<unknown>(labPath(lab, 'tests', testId, 'void'), body),
+    mutationFn: (body: VoidTest) => postAs<unknown>(me, labPath(lab, 'tests', testId, 'void'), body),
     onSuccess: () => refreshTopics(client, topicsOfTest(testId)),
   })
 }
@@ -102,8 +101,9 @@ export function useVoidTest(lab: string, testId: string) {
 /** Puts a spare in the place of a voided specimen. */
 export function useReplaceTest(lab: string, testId: string) {
   const client = useQueryClient()
+  const { me } = useLaboratory()
   return useMutation({
-    mutationFn: (body: ReplaceTest) => postJson<unknown>(labPath(lab, 'tests', testId, 'replace'), body),
+    mutationFn: (body: ReplaceTest) => postAs<unknown>(me, labPath(lab, 'tests', testId, 'replace'), body),
     onSuccess: (_, { spareTestId }) => refreshTopics(client, [...topicsOfTest(testId), `test:${spareTestId}`]),
   })
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { readEventTime, type EventChoice } from './event-time.ts'
+import { asSent, readEventTime, type EventChoice } from './event-time.ts'
 
 const zone = 'America/Denver'
 const deviceNow = Date.parse('2026-03-05T17:02:30Z')
@@ -54,4 +54,12 @@ describe('the time of an event apart from the time it is told', () => {
       labAt: '2026-03-05T18:00:00.000Z',
     })
   })
+})
+
+test('what an instrument sent now is told from it; a time that somebody chose stays theirs', () => {
+  const at = '2026-03-05T16:59:30.000Z'
+  const told = (eventFrom: 'now' | 'ago') => ({ eventAt: at, eventFrom, toldAt: at, sentAt: at })
+  expect(asSent(told('now'), true).eventFrom).toBe('instrument')
+  expect(asSent(told('now'), false).eventFrom).toBe('now')
+  expect(asSent(told('ago'), true).eventFrom).toBe('ago')
 })

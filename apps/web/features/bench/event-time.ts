@@ -21,6 +21,11 @@ export type ReadEventTime =
       readonly labAt?: string
     }
 
+/** Of what the instrument itself sent at this moment; a time that somebody chose stays theirs. */
+export function asSent(time: EventTime, sent: boolean): EventTime {
+  return sent && time.eventFrom === 'now' ? { ...time, eventFrom: 'instrument' } : time
+}
+
 /**
  * The moment of the act. `deviceNow` is this device's clock in ms, `offset` what the laboratory's clock is ahead of it;
  * the time is sent by the device's clock, beside which `sentAt` lets the server put both right.

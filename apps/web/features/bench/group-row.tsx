@@ -4,11 +4,12 @@ import Link from 'next/link'
 import { WindowBar } from '#components/window-bar.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
-import { placeOf, type TaskGroup } from './bench-groups.ts'
+import { kindsOf, placeOf, type TaskGroup } from './bench-groups.ts'
 import { useLaboratoryNow } from './laboratory-clock.ts'
 import styles from './bench.module.css'
 
 const shownCodes = 6
+const shownOfKind = 3
 
 /** "Weigh after cure (W1): 17 discs", with its window, opening where all of them are done. */
 export function GroupRow({ group }: { group: TaskGroup }) {
@@ -20,7 +21,12 @@ export function GroupRow({ group }: { group: TaskGroup }) {
     step: first.stepTitle,
     count: words('bench.count', { n: tasks.length, form: first.form }),
   })
-  const some = tasks.slice(0, shownCodes).map(({ label }) => label)
+  const kinds = kindsOf(tasks)
+  const named = (labels: readonly string[], shown: number) =>
+    words('bench.row.specimens', {
+      labels: labels.slice(0, shown).join(', '),
+      more: Math.max(0, labels.length - shown),
+    })
   return (
     <Link href={placeOf(lab.short, first)} prefetch={false} className={`${styles.row} ${styles[urgency] ?? ''}`}>
       <span className="stack stack-tight" style={{ gap: 'var(--gap-1)' }}>
@@ -32,8 +38,17 @@ export function GroupRow({ group }: { group: TaskGroup }) {
             design: first.designName,
           })}
         </span>
-        <span className="quiet reading">
-          {words('bench.row.specimens', { labels: some.join(', '), more: tasks.length - some.length })}
+        <span className={kinds.length === 0 ? 'quiet reading' : 'quiet'}>
+          {kinds.length === 0
+            ? named(
+                tasks.map(({ label }) => label),
+                shownCodes,
+              )
+            : kinds
+                .map(({ form, methodName: method, labels }) =>
+                  words('bench.row.kind', { form, method, labels: named(labels, shownOfKind) }),
+                )
+                .join('; ')}
         </span>
       </span>
       {(group.opensAt !== null || group.closesAt !== null) && (

@@ -10,6 +10,7 @@ const instrument = (id: string, kind: string, more: Partial<BenchInstrument> = {
   capacity: null,
   capacityUnit: null,
   resolution: null,
+  line: null,
   parts: [],
   loadCheck: null,
   fault: null,

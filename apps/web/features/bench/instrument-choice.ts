@@ -5,6 +5,8 @@ import { isUnit, units } from '@curebook/trade/quantity/unit-table'
 import type { ReadingContext } from '@curebook/trade/procedure/reading-check'
 
 export type BenchInstrument = TestView['instruments'][number]
+/** What it takes to choose one of several, wherever they are listed. */
+export type Choosable = Pick<BenchInstrument, 'id' | 'code' | 'name' | 'fault'>
 
 /** Machines whose own factor makes the result: without naming one the act says nothing. */
 const machines: readonly InstrumentKind[] = ['wet-track-machine', 'loaded-wheel']
@@ -22,10 +24,10 @@ export function instrumentsOfReading(reading: ReadingDeclaration, instruments: r
 }
 
 /** The one that is meant unless another is chosen: the one used last on this device, or the only one. */
-export function usualInstrument(
-  fitting: readonly BenchInstrument[],
+export function usualInstrument<One extends Choosable>(
+  fitting: readonly One[],
   remembered: string | null,
-): BenchInstrument | undefined {
+): One | undefined {
   return fitting.find(({ id }) => id === remembered) ?? (fitting.length === 1 ? fitting[0] : undefined)
 }
 

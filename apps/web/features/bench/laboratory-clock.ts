@@ -10,6 +10,11 @@ export function clockOffset(serverNow: string, receivedAt: number): number {
   return Date.parse(serverNow) - receivedAt
 }
 
+/** A device more than two seconds off is told so, own setting: less is the way of an answer over the network. */
+export function isWorthSaying(offset: number): boolean {
+  return Math.abs(offset) > 2_000
+}
+
 export const ClockOffset = createContext(0)
 
 /** The laboratory's time in ms, moving; right again at once when a sleeping tablet wakes. */

@@ -27,6 +27,7 @@ export function MissedWindows({ view }: { view: TestView }) {
           )}
           <span style={{ flex: '1 1 16rem' }}>
             {deviation.text}
+            {deviation.insideWord !== null && ` ${words('deviations.inside', { word: deviation.insideWord })}`}
             {deviation.waiting !== null && ` ${deviation.waiting.sentence}`}
           </span>
           {deviation.decision !== null && <span className="quiet">{deviation.decision}</span>}
@@ -44,6 +45,9 @@ export function MissedWindows({ view }: { view: TestView }) {
         <DecideDialog
           id={deciding.id}
           text={deciding.text}
+          insideWord={deciding.insideWord}
+          isOfTest={deciding.isOfTest}
+          designs={deciding.designs}
           waiting={deciding.waiting}
           topics={topicsOfTest(view.id)}
           onClose={() => setDeciding(undefined)}

@@ -7,7 +7,7 @@ const waiting: OutboxEntry = {
   lane: 't1',
   path: '/api/labs/l/tests/t1/readings',
   body: { stepKey: 'weigh', key: 'mass', repeat: 1, typed: '812,4' },
-  label: '',
+  label: 'Mass of 10-3 (7KD2): 812,4',
   topics: [],
   labId: 'l',
   membershipId: 'm',
@@ -26,6 +26,7 @@ describe('a reading on its way', () => {
       testId: 't1',
       slot: { stepKey: 'weigh', key: 'mass', repeat: 1 },
       typed: '812,4',
+      label: 'Mass of 10-3 (7KD2): 812,4',
       state: 'queued',
       tries: 0,
     })

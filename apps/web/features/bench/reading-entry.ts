@@ -2,16 +2,22 @@ import type { PostedReading, Reading } from '@curebook/contract/bench'
 import type { Saving } from '#components/save-state.tsx'
 import type { OutboxEntry, OutboxProblem, OutboxState } from '#lib/outbox/outbox-entry.ts'
 
-/** A reading or a correction that was entered here, from Enter until the server's record shows it. */
+/** A reading, a correction or a withdrawal that was entered here, from Enter until the server's record shows it. */
 export type Entry = {
   readonly id: string
   readonly testId: string
   /** Slot of a reading; a correction names what it corrects. */
   readonly slot: { readonly stepKey: string; readonly key: string; readonly repeat: number } | undefined
   readonly corrects: string | undefined
+  /** The reading that it takes back. */
+  readonly undoes: string | undefined
   readonly typed: string
+  /** What it is and of which specimen, for the list of what waits. */
+  readonly label: string
   /** When it was read, by this device's clock. */
   readonly at: string | undefined
+  /** When it was entered, by this device's clock, ms. */
+  readonly enteredAt: number | undefined
   readonly state: OutboxState
   /** How many times it was sent in vain: from then on it waits for the network. */
   readonly tries: number
@@ -28,17 +34,31 @@ type Body = {
 }
 
 /** What waits in the outbox, read as a reading; nothing for entries of other kinds. */
-export function entryOf({ id, lane, path, body, state, attempts, problem }: OutboxEntry): Entry | undefined {
+export function entryOf({
+  id,
+  lane,
+  path,
+  body,
+  label,
+  queuedAt,
+  state,
+  attempts,
+  problem,
+}: OutboxEntry): Entry | undefined {
   const correction = /\/readings\/([^/]+)\/corrections$/.exec(path)
-  if (correction === null && !/\/tests\/[^/]+\/readings$/.test(path)) return undefined
+  const withdrawal = /\/readings\/([^/]+)\/withdrawal$/.exec(path)
+  if (correction === null && withdrawal === null && !/\/tests\/[^/]+\/readings$/.test(path)) return undefined
   const { stepKey, key, repeat = 1, typed = '', time } = body as Body
   return {
     id,
     testId: lane,
     slot: stepKey === undefined || key === undefined ? undefined : { stepKey, key, repeat },
     corrects: correction?.[1],
+    undoes: withdrawal?.[1],
     typed,
+    label,
     at: time?.eventAt,
+    enteredAt: Date.parse(queuedAt) || undefined,
     state,
     tries: state === 'sending' ? attempts - 1 : attempts,
     problem,

@@ -1,17 +1,26 @@
 'use client'
 
-import { checkReading, type ReadingContext, type ReadingQuestion } from '@curebook/trade/procedure/reading-check'
+import { checkReading, type ReadingContext } from '@curebook/trade/procedure/reading-check'
 import { isUnit, units } from '@curebook/trade/quantity/unit-table'
-import { useEffect, useRef, useState, type FormEvent, type ReactNode } from 'react'
+import { readTypedNumber } from '@curebook/trade/quantity/typed-number'
+import { useEffect, useRef, useState, type ReactNode } from 'react'
 import { Button } from '#components/button.tsx'
 import { MeasureField } from '#components/measure-field.tsx'
 import { StickyActionBar } from '#components/sticky-action-bar.tsx'
 import { TextField } from '#components/text-field.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
+import { tellSignal } from '#lib/tablet/tell-signal.ts'
 import { useWords } from '#lib/words.ts'
+import { BalanceButton } from './balance-button.tsx'
+import type { CodeOutcome } from './code-field.tsx'
+import type { BenchInstrument } from './instrument-choice.ts'
 import { ReadingChoice } from './reading-choice.tsx'
+import { openReadingDraft } from './reading-draft.ts'
 import { useReadingLabel } from './reading-label.ts'
 import type { ReadingSlot } from './reading-slots.ts'
+import { useKeyBurst } from './use-key-burst.ts'
+import { balanceLink, useSentWeight } from './use-sent-weight.ts'
 import styles from './bench.module.css'
 
 export type ReadingFieldProps = {
@@ -30,10 +39,15 @@ export type ReadingFieldProps = {
   readonly of?: string
   /** A refusal of the server for what is typed. */
   readonly error?: string
-  readonly onStore: (typed: string, confirmedOdd: boolean) => Promise<void>
+  /** What else is asked about before it is kept, beside what the declaration asks. */
+  readonly ask?: (value: string) => readonly string[]
+  /** The balance that is chosen: what it sends goes into this field. */
+  readonly instrument?: BenchInstrument | undefined
+  /** Whether what was typed or scanned is a code; where it is one, what came of it. */
+  readonly onCode?: (typed: string) => CodeOutcome | undefined
+  /** `sent`: an instrument wrote it, nobody typed it. */
+  readonly onStore: (typed: string, confirmedOdd: boolean, sent: boolean) => Promise<void>
 }
-
-const lowWindow = 520
 
 /**
  * One reading as its declaration asks for it. Enter stores; what no instrument can show is refused beside the field, what
@@ -49,20 +63,39 @@ export function ReadingField(props: ReadingFieldProps) {
   const keep = useRef<HTMLDivElement>(null)
   const [typed, setTyped] = useDraft(draftAs)
   const [error, setError] = useState<string>()
-  const [asked, setAsked] = useState<{ readonly value: string; readonly questions: readonly ReadingQuestion[] }>()
+  const [asked, setAsked] = useState<{ readonly value: string; readonly questions: readonly string[] }>()
   const [busy, setBusy] = useState(false)
+  /** What an instrument wrote into the field: by its line, or like a keyboard. */
+  const sent = useRef<string>(undefined)
+  const isNumber = declaration.kind === 'number' || declaration.kind === 'count'
+  const { told } = useSentWeight({
+    field: input,
+    instrument: props.instrument,
+    on: focused && isNumber && !busy,
+    typed,
+    put: (text) => {
+      sent.current = text
+      change(text)
+    },
+    store: judge,
+  })
+  useKeyBurst(
+    input,
+    focused && isNumber
+      ? (burst, here) => {
+          if (readTypedNumber(burst, { unit: declaration.unit, mayBeNegative: true }).ok) sent.current = burst
+          if (here || busy) return
+          change(burst)
+          judge(burst)
+          input.current?.focus()
+        }
+      : undefined,
+  )
 
   useEffect(() => {
     if (!focused) return
     input.current?.focus()
     input.current?.select()
-    // Over an on-screen keyboard little is left: field, unit, echo and button are brought into it together.
-    const show = () => {
-      if (window.innerHeight < lowWindow) input.current?.form?.scrollIntoView({ block: 'start' })
-    }
-    show()
-    window.addEventListener('resize', show)
-    return () => window.removeEventListener('resize', show)
   }, [focused])
   useEffect(() => {
     if (asked !== undefined) keep.current?.querySelector('button')?.focus()
@@ -71,7 +104,8 @@ export function ReadingField(props: ReadingFieldProps) {
   async function store(text: string, confirmedOdd: boolean) {
     setBusy(true)
     try {
-      await onStore(text.trim(), confirmedOdd)
+      await onStore(text.trim(), confirmedOdd, text.trim() === sent.current?.trim())
+      balanceLink.stored(text.trim())
       setTyped('')
       setAsked(undefined)
     } catch (cause) {
@@ -80,15 +114,22 @@ export function ReadingField(props: ReadingFieldProps) {
       setBusy(false)
     }
   }
-  function submit(event: FormEvent) {
-    event.preventDefault()
+  function judge(text: string) {
     if (busy) return
-    const checked = checkReading(declaration, typed, context)
+    const code = props.onCode?.(text)
+    if (code !== undefined) {
+      tellSignal('found' in code ? 'found' : 'wrong')
+      if ('found' in code) setTyped('')
+      else setError(code.wrong)
+      return
+    }
+    const checked = checkReading(declaration, text, context)
     setError(checked.ok ? undefined : checked.message)
     setAsked(undefined)
     if (!checked.ok) return input.current?.select()
-    if (checked.questions.length > 0) setAsked({ value: checked.value, questions: checked.questions })
-    else void store(typed, false)
+    const questions = [...checked.questions.map(({ text }) => text), ...(props.ask?.(checked.value) ?? [])]
+    if (questions.length > 0) setAsked({ value: checked.value, questions })
+    else void store(text, false)
   }
 
   if (declaration.kind === 'choice')
@@ -102,7 +143,15 @@ export function ReadingField(props: ReadingFieldProps) {
       />
     )
   return (
-    <form noValidate onSubmit={submit} className={styles.work} aria-busy={busy}>
+    <form
+      noValidate
+      className={styles.work}
+      aria-busy={busy}
+      onSubmit={(event) => {
+        event.preventDefault()
+        judge(typed)
+      }}
+    >
       {declaration.kind === 'text' ? (
         <TextField
           ref={input}
@@ -132,10 +181,13 @@ export function ReadingField(props: ReadingFieldProps) {
         />
       )}
       <div className={styles.under}>{props.under?.(typed)}</div>
+      {focused && isNumber && props.instrument !== undefined && (
+        <BalanceButton instrument={props.instrument} told={told} />
+      )}
       {asked !== undefined && (
         <div className={`${styles.question} stack stack-tight`} role="alert" ref={keep}>
-          {asked.questions.map(({ code, text }) => (
-            <p key={code}>{text}</p>
+          {asked.questions.map((text) => (
+            <p key={text}>{text}</p>
           ))}
           <div className={styles.buttons}>
             <Button size="bench" tone="main" busy={busy} onClick={() => void store(typed, true)}>
@@ -178,14 +230,14 @@ function isMass(unit: string | undefined): boolean {
 
 /** What stands half typed in a field outlives a reload of this page. */
 function useDraft(name: string): [string, (text: string) => void] {
-  const storedAs = `curebook-draft-${name}`
-  const [text, setText] = useState(() => sessionStorage.getItem(storedAs) ?? '')
+  const { me } = useLaboratory()
+  const draft = openReadingDraft(() => sessionStorage, me.membershipId, name)
+  const [text, setText] = useState(draft.typed)
   return [
     text,
     (next) => {
       setText(next)
-      if (next === '') sessionStorage.removeItem(storedAs)
-      else sessionStorage.setItem(storedAs, next)
+      draft.keep(next)
     },
   ]
 }

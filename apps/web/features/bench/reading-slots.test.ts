@@ -35,6 +35,7 @@ const reading = (id: string, more: Partial<Reading>): Reading => ({
   confirmedOdd: false,
   transcribed: false,
   attachment: null,
+  drawnFrom: null,
   instrument: null,
   supersedes: null,
   superseded: false,

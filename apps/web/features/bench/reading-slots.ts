@@ -27,7 +27,7 @@ export function placeOfSlot({ stepKey, declaration, repeat }: ReadingSlot): Plac
   return { stepKey, key: declaration.key, repeat }
 }
 
-/** The reading that stands in a slot, with those that it took the place of, newest first. */
+/** The reading that stands in a slot, with those before it, newest first: those that it took the place of, or that were taken back. */
 export function readingsIn(
   slot: ReadingSlot,
   readings: readonly Reading[],
@@ -35,8 +35,11 @@ export function readingsIn(
   const wanted = slotKey(placeOfSlot(slot))
   const own = readings.filter((reading) => slotKey(reading) === wanted)
   const current = own.findLast(({ superseded }) => !superseded)
-  const earlier: Reading[] = []
-  for (let next = current?.supersedes; next !== undefined && next !== null;) {
+  // Where the slot is open again, what was taken back last stands at the top of those before.
+  const replaced = new Set(own.flatMap(({ supersedes }) => supersedes?.id ?? []))
+  const opened = current === undefined ? own.findLast(({ id, withdrawn }) => withdrawn && !replaced.has(id)) : undefined
+  const earlier: Reading[] = opened === undefined ? [] : [opened]
+  for (let next = (current ?? opened)?.supersedes; next !== undefined && next !== null;) {
     const id: string = next.id
     const found = own.find((reading) => reading.id === id)
     if (found === undefined || earlier.includes(found)) break

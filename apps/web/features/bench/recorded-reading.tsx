@@ -1,6 +1,6 @@
 'use client'
 
-import type { Reading } from '@curebook/contract/bench'
+import type { DrawSource, Reading } from '@curebook/contract/bench'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { StatusMark } from '#components/status-mark.tsx'
@@ -12,8 +12,10 @@ import { ConflictPanel } from './conflict-panel.tsx'
 import { CorrectionForm } from './correction-form.tsx'
 import { EntryState } from './entry-state.tsx'
 import { conflictOf } from './reading-entry.ts'
-import { placeOfSlot, readingsIn, type ReadingSlot } from './reading-slots.ts'
+import { placeOfSlot, readingsIn, slotKey, type ReadingSlot } from './reading-slots.ts'
+import { sourceOf } from './source-choice.ts'
 import { AsTyped } from './target-line.tsx'
+import { undoneIds } from './undo.ts'
 import { entryFor, type Readings } from './use-readings.ts'
 import styles from './bench.module.css'
 
@@ -25,6 +27,7 @@ export function RecordedReading({
   all,
   readings,
   mayCorrect,
+  sources,
 }: {
   slot: ReadingSlot
   name: string
@@ -32,6 +35,7 @@ export function RecordedReading({
   all: readonly Reading[]
   readings: Readings
   mayCorrect: boolean
+  sources: readonly DrawSource[]
 }) {
   const words = useWords()
   const { me } = useLaboratory()
@@ -40,7 +44,19 @@ export function RecordedReading({
   const entry = entryFor(readings.entries, testId, placeOfSlot(slot), current?.id)
   const { declaration, repeat } = slot
   const conflict = conflictOf(entry?.problem)
-  if (current === undefined && entry === undefined) return null
+  const undone = undoneIds(readings.entries)
+  const place = slotKey(placeOfSlot(slot))
+  /** Taken back before the record ever showed it. */
+  const takenBack = readings.entries.filter(
+    (other) =>
+      other.testId === testId &&
+      undone.has(other.id) &&
+      other.slot !== undefined &&
+      slotKey(other.slot) === place &&
+      !all.some(({ id }) => id === other.id),
+  )
+  const refusedUndo = readings.entries.find(({ undoes, state }) => undoes === current?.id && state === 'refused')
+  if (current === undefined && entry === undefined && earlier.length === 0 && takenBack.length === 0) return null
   return (
     <li>
       <span>
@@ -53,8 +69,14 @@ export function RecordedReading({
             <TypedValue slot={slot} reading={current} />
           </span>
           <ReadBy reading={current} />
+          {current.drawnFrom !== null && (
+            <span className="quiet">{words('bench.source.from', { code: current.drawnFrom.code })}</span>
+          )}
           {current.transcribed && <FromPaper reading={current} />}
-          {current.confirmedOdd && <span className="quiet">{words('bench.keptAsked')}</span>}
+          {/* A correction is taken with its reason; nothing was asked. */}
+          {current.confirmedOdd && current.supersedes === null && (
+            <span className="quiet">{words('bench.keptAsked')}</span>
+          )}
           {current.waits && <StatusMark status="waiting">{words('bench.waitsForRelease')}</StatusMark>}
         </>
       )}
@@ -73,15 +95,24 @@ export function RecordedReading({
           {words('bench.correct.short')}
         </Button>
       )}
+      {current !== undefined && refusedUndo !== undefined && <EntryState entry={refusedUndo} readings={readings} />}
+      {takenBack.map((other) => (
+        <span key={other.id} className="quiet" style={{ flexBasis: '100%' }}>
+          <s>{choiceLabel(slot, other.typed)}</s>{' '}
+          {words('bench.withdrawn', { by: me.name, reason: words('bench.correct.reason.mistyped') })}
+        </span>
+      ))}
       {earlier.map((reading, index) => (
         <span key={reading.id} className="quiet" style={{ flexBasis: '100%' }}>
           <s>
             <TypedValue slot={slot} reading={reading} />
           </s>{' '}
-          {words('bench.superseded', {
-            by: (index === 0 ? current : earlier[index - 1])?.by.name ?? '',
-            reason: (index === 0 ? current : earlier[index - 1])?.supersedes?.reason ?? '',
-          })}{' '}
+          {reading.withdrawn === undefined
+            ? words('bench.superseded', {
+                by: (index === 0 ? current : earlier[index - 1])?.by.name ?? '',
+                reason: (index === 0 ? current : earlier[index - 1])?.supersedes?.reason ?? '',
+              })
+            : words('bench.withdrawn', { by: reading.withdrawn.by.name, reason: reading.withdrawn.reason })}{' '}
           <ReadBy reading={reading} />
         </span>
       ))}
@@ -97,6 +128,7 @@ export function RecordedReading({
             slot={slot}
             reading={current}
             readings={readings}
+            source={sourceOf(sources, declaration.target?.component)}
             onClose={() => setCorrecting(false)}
             onDone={() => setCorrecting(false)}
           />

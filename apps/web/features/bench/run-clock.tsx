@@ -2,7 +2,6 @@
 
 import type { TestView } from '@curebook/contract/bench'
 import { runPassed } from '@curebook/trade/procedure/run-length'
-import { useEffect, useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { StatusMark } from '#components/status-mark.tsx'
 import { TimeText } from '#components/time-text.tsx'
@@ -11,6 +10,7 @@ import { useWords } from '#lib/words.ts'
 import { useLaboratoryNow } from './laboratory-clock.ts'
 import { StepFacts } from './step-facts.tsx'
 import type { RunningStep } from './running-step.ts'
+import { useAwake } from './use-awake.ts'
 import styles from './run-clock.module.css'
 
 /**
@@ -69,19 +69,4 @@ export function RunClock({
       </details>
     </section>
   )
-}
-
-/** Keeps the screen on while a run lasts, where the device can. */
-function useAwake(wanted: boolean): void {
-  const [seen, setSeen] = useState(0)
-  useEffect(() => {
-    const look = () => setSeen((before) => before + 1)
-    document.addEventListener('visibilitychange', look)
-    return () => document.removeEventListener('visibilitychange', look)
-  }, [])
-  useEffect(() => {
-    if (!wanted || document.visibilityState !== 'visible' || !('wakeLock' in navigator)) return undefined
-    const lock = navigator.wakeLock.request('screen').catch(() => undefined)
-    return () => void lock.then((held) => held?.release())
-  }, [wanted, seen])
 }

@@ -53,7 +53,8 @@ function Condition({ condition, parameters }: { condition: ConditionDeclaration;
         {words('bench.source', {
           source: target.source,
           clause: target.clause ?? '',
-          has: target.clause === undefined ? 'no' : 'yes',
+          // “7.2” is a clause; “page 27” says itself what it is.
+          has: target.clause === undefined ? 'no' : /^\d/.test(target.clause) ? 'yes' : 'words',
         })}
       </span>
     </li>

@@ -2,8 +2,12 @@
 
 import type { TestView } from '@curebook/contract/bench'
 import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
+import { ButtonLink } from '#components/button.tsx'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { ActWork } from './act-work.tsx'
+import { testPlace } from './bench-groups.ts'
+import { asSent } from './event-time.ts'
 import { EventTimeField } from './event-time-field.tsx'
 import { ablest, contextOf, instrumentsOfReading } from './instrument-choice.ts'
 import { InstrumentField } from './instrument-field.tsx'
@@ -11,11 +15,17 @@ import { ReadingField } from './reading-field.tsx'
 import { savingOfEntries } from './reading-entry.ts'
 import { partsOfStep, placeOfSlot, readingsIn, slotKey, type ReadingSlot } from './reading-slots.ts'
 import { SaveState } from '#components/save-state.tsx'
+import { StatusMark } from '#components/status-mark.tsx'
+import { TimeText } from '#components/time-text.tsx'
 import { useInstrument } from './remembered-instrument.ts'
 import { StepFacts } from './step-facts.tsx'
 import { TargetLine } from './target-line.tsx'
+import { useSource } from './use-source.tsx'
+import { UndoButton } from './undo-button.tsx'
+import { useWaitingActs } from './use-waiting-acts.ts'
 import { useEventTime } from './use-event-time.ts'
 import { entryFor, type Readings } from './use-readings.ts'
+import { WaitsBehind } from './waits-behind.tsx'
 
 /** Whether a slot has a reading, or one on its way that was not refused. */
 export function isTaken(slot: ReadingSlot, view: TestView, readings: Readings): boolean {
@@ -41,7 +51,11 @@ export function StepWork({
 }) {
   const words = useWords()
   const { required, optional } = partsOfStep(step)
-  const begun = new Set(view.events.filter(({ stepKey }) => stepKey === step.key).map(({ kind }) => kind))
+  const here = useWaitingActs().filter((act) => act.testId === view.id && act.stepKey === step.key)
+  const waiting = here.filter(({ refused }) => !refused)
+  const begun = new Set(
+    [...view.events.filter(({ stepKey }) => stepKey === step.key), ...waiting].map(({ kind }) => kind),
+  )
   const missing = required.filter((slot) => !isTaken(slot, view, readings))
   const open = optional.filter((slot) => !isTaken(slot, view, readings))
   const lock = view.locks.find(({ stepKey }) => stepKey === step.key)
@@ -58,11 +72,32 @@ export function StepWork({
     <section className="stack" aria-label={step.title}>
       <h2>{step.title}</h2>
       <StepFacts step={step} parameters={view.edition.parameters} />
+      {here.map(
+        ({ id, kind, refused, reason }) =>
+          refused && (
+            <p key={id} className="caution" role="alert">
+              {words('bench.actRefused', {
+                act: step.eventLabels?.[kind] ?? words(`bench.act.${kind}`),
+                reason: reason ?? '',
+              })}
+            </p>
+          ),
+      )}
+      {waiting.map(({ id, kind, at, behind }) => (
+        <p key={id} className="row" role="status">
+          <StatusMark status="queued">
+            {words('bench.actWaits', { act: step.eventLabels?.[kind] ?? words(`bench.act.${kind}`) })}
+          </StatusMark>
+          <TimeText at={at} look="clock" />
+          <WaitsBehind label={behind} />
+        </p>
+      ))}
       {lock !== undefined && (
         <p className="caution" role="alert">
           {lock.sentence}
         </p>
       )}
+      <BatchFirst view={view} />
       {lock === undefined && act === 'reading' && slot !== undefined && (
         <OneReading
           key={slotKey(placeOfSlot(slot))}
@@ -71,7 +106,15 @@ export function StepWork({
         />
       )}
       {lock === undefined && (act === 'start' || act === 'end') && (
-        <ActWork key={act} view={view} step={step} act={act} />
+        <ActWork
+          key={act}
+          view={view}
+          step={step}
+          act={act}
+          undo={
+            <UndoButton entries={readings.entries.filter(({ testId }) => testId === view.id)} readings={readings} />
+          }
+        />
       )}
       {open.length > 0 && (
         // Open while it runs and after: tacky, or what is seen, is noted at that moment; it is what one came for.
@@ -90,6 +133,21 @@ export function StepWork({
         </details>
       )}
     </section>
+  )
+}
+
+/** Nearest to what is done next: a specimen is made of its batch. */
+function BatchFirst({ view: { batchOpen, relatedTestId } }: { view: TestView }) {
+  const words = useWords()
+  const lab = useLaboratory()
+  if (!batchOpen || relatedTestId === null) return null
+  return (
+    <p className="caution row" role="note">
+      {words('bench.batchOpen')}
+      <ButtonLink href={testPlace(lab.short, relatedTestId)} prefetch={false}>
+        {words('bench.toBatch')}
+      </ButtonLink>
+    </p>
   )
 }
 
@@ -119,6 +177,7 @@ function OneReading({
     targets: view.targets,
     parameters: view.edition.parameters,
   })
+  const source = useSource(view.sources, declaration)
   const own = readings.entries.filter(({ testId }) => testId === view.id)
   return (
     <div className="stack">
@@ -129,22 +188,33 @@ function OneReading({
         draftAs={`${view.id}/${slotKey(placeOfSlot(slot))}`}
         focused={focused}
         button={words(last ? 'bench.store' : 'bench.storeAndNext')}
-        state={focused ? <SaveState saving={savingOfEntries(own, readings.online)} /> : undefined}
+        state={
+          focused ? (
+            <>
+              <SaveState saving={savingOfEntries(own, readings.online)} />
+              <UndoButton entries={own} readings={readings} />
+            </>
+          ) : undefined
+        }
         under={(typed) => <TargetLine slot={slot} context={context} typed={typed} view={view} />}
-        onStore={async (typed, confirmedOdd) => {
+        ask={source.ask}
+        instrument={instrument}
+        onStore={async (typed, confirmedOdd, sent) => {
           const taken = time.take()
           if (taken === undefined) throw new Error(words('bench.when.incomplete'))
           await readings.post({
             testId: view.id,
             ...placeOfSlot(slot),
             typed,
-            time: taken.time,
+            time: asSent(taken.time, sent),
             instrumentId: instrument?.id ?? null,
             confirmedOdd,
+            drawnFromId: source.chosenId,
             label: words('bench.entryLabel', { label: `${step.title}, ${declaration.label}`, name, typed }),
           })
         }}
       />
+      {source.field}
       <EventTimeField time={time} />
       <InstrumentField fitting={fitting} chosen={instrument} needed={false} onChoose={choose} />
     </div>

@@ -2,6 +2,7 @@
 
 import type { TestView } from '@curebook/contract/bench'
 import type { ReadingContext } from '@curebook/trade/procedure/reading-check'
+import { writtenUnit } from '@curebook/trade/quantity/unit-table'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
 import { differenceOf } from './difference.ts'
@@ -93,7 +94,7 @@ export function AsTyped({ typed, unit }: { typed: string; unit: string | undefin
   const { decimalSign } = useLaboratoryFormat()
   if (!/^[+-]?\d+([.,]\d+)?$/.test(typed.trim())) return <>{typed}</>
   const digits = typed.trim().replace(/[.,]/, decimalSign)
-  return <>{unit === undefined || unit === 'count' ? digits : `${digits}\u00a0${unit}`}</>
+  return <>{writtenUnit(unit) === '' ? digits : `${digits}\u00a0${writtenUnit(unit)}`}</>
 }
 
 export function decimalsOf(resolution: string | undefined): number | undefined {

@@ -10,11 +10,11 @@ import { savingOf } from '#components/saving-of.ts'
 import { TextArea, TextField } from '#components/text-field.tsx'
 import { fieldErrors } from '#lib/api-problem.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
-import { newId } from '#lib/new-id.ts'
 import { useWords } from '#lib/words.ts'
 import { findSpare, useReplaceTest, useVoidTest } from './bench.queries.ts'
 import { EventTimeField } from './event-time-field.tsx'
 import { useEventTime } from './use-event-time.ts'
+import { useSending } from './use-sending.ts'
 import styles from './bench.module.css'
 
 /** Void a specimen; put a spare in the place of a voided one. Each asks for its reason in a second place. */
@@ -49,16 +49,16 @@ function VoidDialog({ view, name, onClose }: { view: TestView; name: string; onC
   const lab = useLaboratory()
   const time = useEventTime()
   const save = useVoidTest(lab.id, view.id)
-  const [id] = useState(newId)
+  const sending = useSending(time, save)
   const [empty, setEmpty] = useState(false)
   const errors = empty ? { reason: words('bench.void.noReason') } : fieldErrors(save.error)
   function submit(event: FormEvent<HTMLFormElement>) {
     event.preventDefault()
     const reason = String(new FormData(event.currentTarget).get('reason') ?? '').trim()
-    const taken = time.take()
+    const taken = sending.take()
     setEmpty(reason === '')
     if (reason === '' || taken === undefined || save.isPending) return
-    save.mutate({ id, reason, time: taken.time }, { onSuccess: onClose })
+    save.mutate({ id: sending.id('void'), reason, time: taken.time }, { onSuccess: onClose })
   }
   return (
     <Dialog title={words('bench.void.title', { name })} onClose={onClose}>

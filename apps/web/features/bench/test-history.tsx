@@ -3,6 +3,7 @@
 import type { StepEvent, TestView, WindowState } from '@curebook/contract/bench'
 import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { progressOf, type StepProgress } from '@curebook/trade/procedure/progress'
+import { useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { StatusMark, type Status } from '#components/status-mark.tsx'
 import { TimeText } from '#components/time-text.tsx'
@@ -11,6 +12,7 @@ import { ObservedList } from '#features/observations/observed-list.tsx'
 import { formatSpan } from '#lib/laboratory-time.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
+import { ActTimeDialog } from './act-time-dialog.tsx'
 import { useLaboratoryNow } from './laboratory-clock.ts'
 import { RecordedReading } from './recorded-reading.tsx'
 import { placeOfSlot, slotKey, slotsOfStep } from './reading-slots.ts'
@@ -48,6 +50,7 @@ export function TestHistory({
   const taken = standing.map(({ stepKey, key, repeat, eventAt }) => ({ step: stepKey, key, repeat, at: eventAt }))
   const progress = progressOf({ steps }, events, taken)
   const mayCorrect = lab.may('reading:correct') && mayWork
+  const [moving, setMoving] = useState<Moving>()
   return (
     <section className="stack" aria-labelledby="history">
       <h2 id="history">{words('bench.history')}</h2>
@@ -55,14 +58,20 @@ export function TestHistory({
         {steps.map((step, index) => {
           const state = progress.steps[index]?.state ?? 'waiting'
           const lock = view.locks.find(({ stepKey }) => stepKey === step.key)
+          const asksNothing = step.events.length === 0 && step.readings.every(({ optional }) => optional)
+          const untouched = asksNothing && !taken.some((reading) => reading.step === step.key)
           return (
             <li
               key={step.key}
-              className={`${styles.step} ${step.key === view.currentStep ? styles.current : state === 'done' ? styles.finished : ''}`}
+              className={`${styles.step} ${step.key === view.currentStep ? styles.current : state === 'done' && !untouched ? styles.finished : ''}`}
             >
               <div className="row">
                 <h3>{step.title}</h3>
-                <StatusMark status={states[state]} />
+                {untouched ? (
+                  <StatusMark status="any-time">{words('bench.ifWanted')}</StatusMark>
+                ) : (
+                  <StatusMark status={states[state]} />
+                )}
                 {mayWork &&
                   step.key !== chosen &&
                   (state !== 'done' || step.readings.some(({ optional }) => optional)) &&
@@ -70,16 +79,23 @@ export function TestHistory({
                     <Button
                       tone="quiet"
                       onClick={() => onChoose(step.key)}
-                      aria-label={words(state === 'done' ? 'bench.noteMoreNamed' : 'bench.openStepNamed', {
-                        step: step.title,
-                      })}
+                      aria-label={words(
+                        state === 'done' && !untouched ? 'bench.noteMoreNamed' : 'bench.openStepNamed',
+                        {
+                          step: step.title,
+                        },
+                      )}
                     >
-                      {words(state === 'done' ? 'bench.noteMore' : 'bench.openStep')}
+                      {words(state === 'done' && !untouched ? 'bench.noteMore' : 'bench.openStep')}
                     </Button>
                   )}
               </div>
               {lock !== undefined && <p className="quiet">{lock.sentence}</p>}
-              <Events step={step} events={view.events.filter(({ stepKey }) => stepKey === step.key)} />
+              <Events
+                step={step}
+                events={view.events.filter(({ stepKey }) => stepKey === step.key)}
+                onCorrect={mayWork && lab.may('step-event:correct') ? setMoving : undefined}
+              />
               <ObservedList view={view} stepKey={step.key} name={name} />
               {view.windows
                 .filter(({ stepKey }) => stepKey === step.key)
@@ -89,6 +105,7 @@ export function TestHistory({
               <ul className={styles.recorded}>
                 {slotsOfStep(step).map((slot) => (
                   <RecordedReading
+                    sources={view.sources}
                     key={slotKey(placeOfSlot(slot))}
                     slot={slot}
                     name={name}
@@ -103,22 +120,38 @@ export function TestHistory({
           )
         })}
       </ol>
+      {moving !== undefined && (
+        <ActTimeDialog
+          testId={view.id}
+          event={moving.event}
+          label={moving.label}
+          onClose={() => setMoving(undefined)}
+        />
+      )}
     </section>
   )
 }
 
-function Events({ step, events }: { step: StepDeclaration; events: readonly StepEvent[] }) {
+type Moving = { readonly event: StepEvent; readonly label: string }
+
+function Events({
+  step,
+  events,
+  onCorrect,
+}: {
+  step: StepDeclaration
+  events: readonly StepEvent[]
+  onCorrect: ((moving: Moving) => void) | undefined
+}) {
   const words = useWords()
+  const labelOf = ({ kind }: StepEvent) =>
+    kind === 'void' ? words('bench.act.void') : (step.eventLabels?.[kind] ?? words(`bench.act.${kind}`))
   if (events.length === 0) return null
   return (
     <ul className={styles.recorded}>
       {events.map((event) => (
         <li key={event.id}>
-          <span>
-            {event.kind === 'void'
-              ? words('bench.act.void')
-              : (step.eventLabels?.[event.kind] ?? words(`bench.act.${event.kind}`))}
-          </span>
+          <span>{labelOf(event)}</span>
           <TimeText at={event.eventAt} look="short" />
           <span className="quiet">
             {event.by.name}
@@ -130,7 +163,25 @@ function Events({ step, events }: { step: StepDeclaration; events: readonly Step
             {event.transcribed && `, ${words('bench.fromPaper')}`}
             {event.note !== null && `, ${event.note}`}
             {event.parts.map(({ kind, lot }) => `, ${words(`bench.part.${kind}`, { lot })}`)}
+            {event.corrects !== null && (
+              <>
+                {' '}
+                <s>
+                  <TimeText at={event.corrects.at} look="short" />
+                </s>{' '}
+                {words('bench.actTime.inPlace', { name: event.corrects.name, reason: event.corrects.reason })}
+              </>
+            )}
           </span>
+          {onCorrect !== undefined && event.kind !== 'void' && (
+            <Button
+              size="small"
+              onClick={() => onCorrect({ event, label: labelOf(event) })}
+              aria-label={words('bench.actTime.named', { label: labelOf(event) })}
+            >
+              {words('bench.actTime.short')}
+            </Button>
+          )}
         </li>
       ))}
     </ul>

@@ -36,13 +36,16 @@ export function TestResults({ view }: { view: TestView }) {
             {result.refusal !== null ? (
               <span>{result.refusal.text}</span>
             ) : (
-              result.value !== null && (
-                <span className={styles.valueSmall}>
+              <span className={styles.valueSmall}>
+                {result.value !== null ? (
                   <QuantityText digits={result.value} unit={result.unit} decimals={result.displayDecimals} />
-                </span>
-              )
+                ) : (
+                  result.choice
+                )}
+              </span>
             )}
-            {result.value !== null && (
+            {result.findings !== null && <span className="quiet">{result.findings}</span>}
+            {(result.value !== null || result.choice !== null) && (
               <Button
                 onClick={() => setShown(result)}
                 aria-label={words('bench.calculationOf', { label: result.label })}
@@ -72,11 +75,15 @@ function Siblings({ view }: { view: TestView }) {
               {words('bench.name', { label, code })}
             </Link>
             {results
-              .filter(({ value }) => value !== null)
+              .filter(({ value, choice }) => value !== null || choice !== null)
               .map((result) => (
                 <span key={result.id}>
                   {result.label}:{' '}
-                  <QuantityText digits={result.value ?? ''} unit={result.unit} decimals={result.displayDecimals} />
+                  {result.value !== null ? (
+                    <QuantityText digits={result.value} unit={result.unit} decimals={result.displayDecimals} />
+                  ) : (
+                    result.choice
+                  )}
                 </span>
               ))}
             {results.length === 0 && <span className="quiet">{words('bench.noResults')}</span>}

@@ -3,8 +3,8 @@
 import type { TestView } from '@curebook/contract/bench'
 import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { useQuery } from '@tanstack/react-query'
-import dynamic from 'next/dynamic'
 import { ButtonLink } from '#components/button.tsx'
+import { lazyPart } from '#components/lazy-part.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
 import { SaveState } from '#components/save-state.tsx'
@@ -26,10 +26,12 @@ import { StepWork } from './step-work.tsx'
 import { TestEnd } from './test-end.tsx'
 import { TestHistory } from './test-history.tsx'
 import { TestResults } from './test-results.tsx'
+import { withUndone, undoneIds } from './undo.ts'
+import { UndoButton } from './undo-button.tsx'
 import { useReadings } from './use-readings.ts'
 import styles from './bench.module.css'
 
-const RunClock = dynamic(() => import('./run-clock.tsx').then(({ RunClock: clock }) => clock), { ssr: false })
+const RunClock = lazyPart(() => import('./run-clock.tsx').then(({ RunClock: clock }) => clock))
 
 /** One specimen's, or one batch's, whole life: what is due now on top, then everything that was done. */
 export function TestScreen({ testId }: { testId: string }) {
@@ -72,10 +74,14 @@ export function TestScreen({ testId }: { testId: string }) {
   )
 }
 
-function TestBody({ view, name }: { view: TestView; name: string }) {
+function TestBody({ view: stored, name }: { view: TestView; name: string }) {
   const words = useWords()
   const lab = useLaboratory()
   const readings = useReadings()
+  const undone = undoneIds(readings.entries)
+  // What was taken back here is so on screen before the server has heard of it.
+  const taken = { by: lab.me, at: stored.now, reason: words('bench.correct.reason.mistyped') }
+  const view = { ...stored, readings: [...withUndone(stored.readings, undone, taken)] }
   const [chosen, choose] = useSearchParam('step')
   const steps = view.method.steps as readonly StepDeclaration[]
   const step = steps.find(({ key }) => key === (chosen === '' ? view.currentStep : chosen))
@@ -97,7 +103,12 @@ function TestBody({ view, name }: { view: TestView; name: string }) {
       {!ended && step === undefined && (
         <p className="row">
           <StatusMark status="done">{words('bench.allDone')}</StatusMark>
-          {view.item.form !== 'batch' && <SaveState saving={savingOfEntries(own, readings.online)} />}
+          {view.item.form !== 'batch' && (
+            <>
+              <SaveState saving={savingOfEntries(own, readings.online)} />
+              <UndoButton entries={own} readings={readings} />
+            </>
+          )}
         </p>
       )}
       {running !== undefined && (

@@ -19,3 +19,10 @@ test('a closing window is told of at five minutes, at one, and when it closes; n
 test('a tablet that slept says only the latest of what it missed', () => {
   expect(said(-400, 10)).toEqual([0])
 })
+test('where the device warns at other minutes, those are told too, each once', () => {
+  const told = (secondsBefore: number) =>
+    announcementsBetween(closes - secondsBefore * 1000 - 1000, closes - secondsBefore * 1000, windows, [10, 1]).map(
+      ({ minutes }) => minutes,
+    )
+  expect([600, 300, 60, 0].map(told)).toEqual([[10], [5], [1], [0]])
+})

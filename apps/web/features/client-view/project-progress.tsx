@@ -4,6 +4,9 @@ import type { ClientProject } from '@curebook/contract/reports'
 import Link from 'next/link'
 import { StatusMark } from '#components/status-mark.tsx'
 import { TimeText } from '#components/time-text.tsx'
+import { ExpectedText } from '#features/expected-days/expected-text.tsx'
+import { AskQuestion } from '#features/questions/ask-question.tsx'
+import { QuestionList } from '#features/questions/question-list.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { ownReportAddress } from './client-view.queries.ts'
@@ -31,6 +34,20 @@ export function ProjectProgress({ project, linked = false }: { project: ClientPr
           <dt>{words('clientView.next')}</dt>
           <dd>{project.next}</dd>
         </div>
+        {project.expected.length > 0 && (
+          <div>
+            <dt>{words('clientView.when')}</dt>
+            <dd>
+              <ExpectedText days={project.expected} />
+            </dd>
+          </div>
+        )}
+        {project.specification !== null && (
+          <div>
+            <dt>{words('clientView.specification')}</dt>
+            <dd>{words('clientView.specificationVersion', project.specification)}</dd>
+          </div>
+        )}
         <div>
           <dt>{words('clientView.askWhom')}</dt>
           <dd style={{ whiteSpace: 'pre-line' }}>{project.askWhom}</dd>
@@ -45,12 +62,28 @@ export function ProjectProgress({ project, linked = false }: { project: ClientPr
             {inReadingOrder(project.reports).map((report) => (
               <li key={report.id} className={styles.report}>
                 <ReportLine report={report} reports={project.reports} />
+                <PlaceQuestions project={project} report={report} />
               </li>
             ))}
           </ul>
         )}
       </section>
+      <section className="stack stack-tight" aria-label={words('clientView.questionsOf', { name: project.name })}>
+        {linked ? <h3>{words('clientView.questions')}</h3> : <h2>{words('clientView.questions')}</h2>}
+        <PlaceQuestions project={project} />
+      </section>
     </article>
+  )
+}
+
+/** What was asked at this place with its answers, and the way to ask more. */
+function PlaceQuestions({ project, report }: { project: ClientProject; report?: OwnReport }) {
+  const questions = project.questions.filter(({ reportId }) => reportId === (report?.id ?? null))
+  return (
+    <div className="stack stack-tight">
+      {questions.length > 0 && <QuestionList questions={questions} />}
+      <AskQuestion projectId={project.id} projectName={project.name} report={report} />
+    </div>
   )
 }
 

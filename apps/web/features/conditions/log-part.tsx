@@ -1,6 +1,6 @@
 'use client'
 
-import type { ConditionLog } from '@curebook/contract/conditions'
+import type { ConditionLog, ConditionValue } from '@curebook/contract/conditions'
 import { useQuery } from '@tanstack/react-query'
 import Link from 'next/link'
 import { useState } from 'react'
@@ -8,9 +8,11 @@ import { Button } from '#components/button.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { StatusMark } from '#components/status-mark.tsx'
 import { TimeText } from '#components/time-text.tsx'
+import { LoadEntries } from '#features/loads/load-entries.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
-import { conditionQueries } from './conditions.queries.ts'
+import { conditionQueries, useWaitingValues } from './conditions.queries.ts'
+import { CorrectDialog } from './correct-dialog.tsx'
 import { KeyDialog } from './key-dialog.tsx'
 import { LogTable } from './log-table.tsx'
 import { ValueDialog } from './value-dialog.tsx'
@@ -20,9 +22,12 @@ export function LogPart({ instrumentId, code }: { instrumentId: string; code: st
   const words = useWords()
   const lab = useLaboratory()
   const query = useQuery(conditionQueries.log(lab.id, instrumentId))
+  const waiting = useWaitingValues().filter((one) => one.instrumentId === instrumentId)
   const [shown, setShown] = useState<'value' | 'key'>()
+  const [correcting, setCorrecting] = useState<ConditionValue>()
   return (
     <section className="stack stack-tight" aria-label={words('conditions.logOf', { code })}>
+      <LoadEntries entries={waiting} />
       <Loaded query={query} what={words('conditions.theLog')} height="5rem">
         {(log) => (
           <>
@@ -48,8 +53,16 @@ export function LogPart({ instrumentId, code }: { instrumentId: string; code: st
             {log.values.length > 0 && (
               <details>
                 <summary>{words('conditions.days', { count: log.values.length })}</summary>
-                <LogTable log={log} code={code} />
+                <LogTable log={log} code={code} onCorrect={lab.may('condition:create') ? setCorrecting : undefined} />
               </details>
+            )}
+            {correcting !== undefined && (
+              <CorrectDialog
+                instrumentId={instrumentId}
+                code={code}
+                value={correcting}
+                onClose={() => setCorrecting(undefined)}
+              />
             )}
             {shown === 'value' && (
               <ValueDialog instrumentId={instrumentId} code={code} onClose={() => setShown(undefined)} />

@@ -1,7 +1,16 @@
 import { describe, expect, test } from 'vitest'
 import { linesOf } from './log-rows.ts'
 
-const value = (at: string) => ({ id: at, at, typed: '25.1', unit: '°C', by: null, outside: false })
+const value = (at: string) => ({
+  id: at,
+  at,
+  typed: '25.1',
+  unit: '°C',
+  by: null,
+  outside: false,
+  note: null,
+  corrects: null,
+})
 const log = {
   values: [value('2026-03-08T06:00:00Z'), value('2026-03-08T12:00:00Z')],
   gaps: [{ from: '2026-03-08T06:00:00Z', until: '2026-03-08T12:00:00Z' }],

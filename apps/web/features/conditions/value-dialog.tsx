@@ -10,12 +10,12 @@ import { TextField } from '#components/text-field.tsx'
 import { EventTimeField } from '#features/bench/event-time-field.tsx'
 import { useEventTime } from '#features/bench/use-event-time.ts'
 import { useSending } from '#features/bench/use-sending.ts'
+import { loadReadingFault } from '#features/loads/load-reading-fault.ts'
 import { fieldErrors } from '#lib/api-problem.ts'
-import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { useAddCondition } from './conditions.queries.ts'
 
-/** One value by hand, as the thermometer shows it, at the time at which it was read. */
+/** One value by hand, as the thermometer shows it, at the time at which it was read; kept here until the server has it. */
 export function ValueDialog({
   instrumentId,
   code,
@@ -26,26 +26,32 @@ export function ValueDialog({
   onClose: () => void
 }) {
   const words = useWords()
-  const lab = useLaboratory()
   const time = useEventTime()
-  const add = useAddCondition(lab.id, instrumentId)
+  const add = useAddCondition(instrumentId)
   const sending = useSending(time, add)
-  const [missing, setMissing] = useState(false)
+  const [fault, setFault] = useState<string>()
   const { 'values.0.value': refused, ...others } = fieldErrors(add.error)
   const errors: Record<string, string> = {
     ...others,
     ...(refused === undefined ? {} : { value: refused }),
-    ...(missing ? { value: words('conditions.need') } : {}),
+    ...(fault === undefined ? {} : { value: fault }),
   }
   function submit(event: FormEvent<HTMLFormElement>) {
     event.preventDefault()
     if (add.isPending) return
     const value = String(new FormData(event.currentTarget).get('value') ?? '').trim()
-    setMissing(value === '')
-    if (value === '') return
+    const wrong = value === '' ? words('conditions.need') : loadReadingFault('temperature', value)
+    setFault(wrong)
+    if (wrong !== undefined) return
     const taken = sending.take()
     if (taken === undefined) return
-    add.mutate({ values: [{ id: sending.id('value'), at: taken.labAt, value, unit: '°C' }] }, { onSuccess: onClose })
+    add.mutate(
+      {
+        label: words('conditions.entry.value', { code, typed: value }),
+        body: { values: [{ id: sending.id('value'), value, unit: '°C' }], time: taken.time },
+      },
+      { onSuccess: onClose },
+    )
   }
   return (
     <Dialog title={words('conditions.addOf', { code })} onClose={onClose}>

@@ -85,10 +85,12 @@ export function ActFields({ kind, errors }: { kind: AskedKind; errors: Errors })
 export function PlaceField({
   name = 'placeId',
   optional = false,
+  defaultValue,
   error,
 }: {
   name?: string
   optional?: boolean
+  defaultValue?: string
   error?: string
 }) {
   const words = useWords()
@@ -98,6 +100,9 @@ export function PlaceField({
   return (
     <div className="stack stack-tight">
       <Select
+        // What is chosen at first can be shown once the places are here.
+        key={String(query.isSuccess)}
+        defaultValue={defaultValue}
         name={name}
         label={words(optional ? 'custody.placeStored' : 'custody.place')}
         hint={words(optional ? 'custody.placeStoredHint' : 'custody.placeHint')}

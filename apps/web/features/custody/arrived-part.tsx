@@ -2,8 +2,9 @@
 
 import type { Item, Receipt } from '@curebook/contract/custody'
 import type { ReactNode } from 'react'
-import { DayText } from '#components/time-text.tsx'
+import { DayText, TimeText } from '#components/time-text.tsx'
 import { useWords } from '#lib/words.ts'
+import { CorrectReceipt } from './correct-receipt.tsx'
 
 /** What arrived, as it was found and told; for what was made here, what it is. */
 export function ArrivedPart({ item }: { item: Item }) {
@@ -35,8 +36,27 @@ export function ArrivedPart({ item }: { item: Item }) {
         ))}
       </dl>
       {receipt?.emulsionAge && <Age age={receipt.emulsionAge} />}
+      <Earlier item={item} />
+      <CorrectReceipt item={item} />
     </section>
   )
+}
+
+/** Receipts as they were told before they were put right: struck through, with who did it, when and why. */
+function Earlier({ item }: { item: Item }) {
+  const words = useWords()
+  return item.earlierReceipts.map(({ receipt, correctedBy, correctedAt, reason }) => (
+    <p key={correctedAt} className="quiet">
+      <s>
+        {receiptFacts(receipt, words)
+          .filter(([, value]) => value !== null && value !== '')
+          .map(([name, value]) => `${name}: ${String(value)}`)
+          .join('; ')}
+        {receipt.emulsionAge && `; ${words('custody.made')} ${receipt.emulsionAge.madeOn}`}
+      </s>{' '}
+      {words('custody.receipt.by', { name: correctedBy.name, reason })} <TimeText at={correctedAt} />
+    </p>
+  ))
 }
 
 function receiptFacts(receipt: Receipt, words: ReturnType<typeof useWords>): readonly (readonly [string, ReactNode])[] {

@@ -17,7 +17,15 @@ export const conditions = [
 ] as const satisfies readonly Condition[]
 
 /** How it was found, from a short list; words stand in the note. */
-export function ConditionField({ name = 'condition', error }: { name?: string; error?: string }) {
+export function ConditionField({
+  name = 'condition',
+  defaultValue,
+  error,
+}: {
+  name?: string
+  defaultValue?: string
+  error?: string
+}) {
   const words = useWords()
   return (
     <Select
@@ -26,19 +34,28 @@ export function ConditionField({ name = 'condition', error }: { name?: string; e
       hint={words('custody.conditionHint')}
       prompt={words('custody.notLooked')}
       options={conditions.map((value) => ({ value, label: words(`custody.condition.${value}`) }))}
+      defaultValue={defaultValue}
       error={error}
     />
   )
 }
 
 /** Of the container, which is not the surfacing: intact, broken, or none to look at. */
-export function SealField({ name = 'sealIntact', error }: { name?: string; error?: string }) {
+export function SealField({
+  name = 'sealIntact',
+  defaultValue = '',
+  error,
+}: {
+  name?: string
+  defaultValue?: string
+  error?: string
+}) {
   const words = useWords()
   return (
     <RadioGroup
       name={name}
       label={words('custody.seal')}
-      defaultValue=""
+      defaultValue={defaultValue}
       error={error}
       choices={[
         { value: '', label: words('custody.seal.none') },

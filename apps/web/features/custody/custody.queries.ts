@@ -1,9 +1,11 @@
 'use client'
 
-import type { CreatePlace, Item, Place, RecordAct, Stock } from '@curebook/contract/custody'
+import type { CorrectReceipt, CreatePlace, Item, Place, RecordAct, Stock } from '@curebook/contract/custody'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
-import { getJson, labPath, postJson } from '#lib/api-client.ts'
+import { getJson, labPath } from '#lib/api-client.ts'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { refreshTopics } from '#lib/live-topics.ts'
+import { postAs } from '#lib/post-as.ts'
 
 type Page<Row> = { readonly items: readonly Row[]; readonly next: string | null }
 
@@ -31,23 +33,33 @@ export const custodyQueries = {
 
 export function useRecordAct(lab: string, itemId: string) {
   const client = useQueryClient()
+  const { me } = useLaboratory()
   const topics = ['materials', `item:${itemId}`]
   return useMutation({
-    mutationFn: (body: RecordAct) =>
-      postJson<Item>(labPath(lab, 'items', itemId, 'custody'), {
-        ...body,
-        time: { ...body.time, sentAt: new Date().toISOString() },
-      }),
+    mutationFn: (body: RecordAct) => postAs<Item>(me, labPath(lab, 'items', itemId, 'custody'), body),
     onSuccess: () => refreshTopics(client, topics),
     // Refused because something happened meanwhile: what stands now is shown beside the refusal.
     onError: () => refreshTopics(client, topics),
   })
 }
 
+export function useCorrectReceipt(lab: string, itemId: string) {
+  const client = useQueryClient()
+  const { me } = useLaboratory()
+  const topics = ['materials', `item:${itemId}`]
+  return useMutation({
+    mutationFn: (body: CorrectReceipt) => postAs<Item>(me, labPath(lab, 'items', itemId, 'receipt-corrections'), body),
+    onSuccess: () => refreshTopics(client, topics),
+    // Refused because it was corrected meanwhile: what stands now is shown beside the refusal.
+    onError: () => refreshTopics(client, topics),
+  })
+}
+
 export function useCreatePlace(lab: string) {
   const client = useQueryClient()
+  const { me } = useLaboratory()
   return useMutation({
-    mutationFn: (body: CreatePlace) => postJson<Place>(labPath(lab, 'places'), body),
+    mutationFn: (body: CreatePlace) => postAs<Place>(me, labPath(lab, 'places'), body),
     onSuccess: () => refreshTopics(client, ['places']),
   })
 }

@@ -51,7 +51,7 @@ function Pieces({ item }: { item: Item }) {
       head: words('custody.left'),
       unit: 'g',
       number: true,
-      cell: ({ leftG }) => leftG && <QuantityText digits={leftG} />,
+      cell: ({ leftG }) => (leftG === '0' ? words('custody.usedUp') : leftG && <QuantityText digits={leftG} />),
     },
     {
       key: 'with',
@@ -87,7 +87,7 @@ function Specimens({ rows }: { rows: readonly DescendantSpecimens[] }) {
     {
       key: 'mix',
       head: words('custody.mix'),
-      cell: ({ emulsionPercent }) => words('custody.mixOf', { percent: emulsionPercent }),
+      cell: ({ emulsionPercent }) => emulsionPercent && words('custody.mixOf', { percent: emulsionPercent }),
     },
     { key: 'form', head: words('custody.form'), cell: ({ form }) => form && words(`custody.form.${form}`) },
     { key: 'count', head: words('custody.count'), number: true, cell: ({ count }) => count },
@@ -98,7 +98,7 @@ function Specimens({ rows }: { rows: readonly DescendantSpecimens[] }) {
       caption={words('custody.specimens')}
       columns={columns}
       rows={rows}
-      idOf={({ mixId, form }) => `${mixId} ${form}`}
+      idOf={({ designId, mixId, form }) => `${designId} ${mixId} ${form}`}
       sortParam="specimens"
       empty={null}
     />

@@ -12,6 +12,7 @@ import { ArrivedPart } from './arrived-part.tsx'
 import { custodyQueries } from './custody.queries.ts'
 import { AncestryPart } from './ancestry-part.tsx'
 import { DescentPart } from './descent-part.tsx'
+import { DrawsPart } from './draws-part.tsx'
 import { LifePart } from './life-part.tsx'
 import { NowPart } from './now-part.tsx'
 import { TestsPart } from './tests-part.tsx'
@@ -49,6 +50,7 @@ export function ItemScreen({ id }: { id: string }) {
             <LifePart item={loaded} />
             <AncestryPart item={loaded} />
             <DescentPart item={loaded} />
+            <DrawsPart item={loaded} />
             <TestsPart item={loaded} />
           </>
         )}

@@ -1,6 +1,7 @@
 'use client'
 
 import type { CustodyEvent, Item } from '@curebook/contract/custody'
+import type { ReactNode } from 'react'
 import { DataTable, type Column } from '#components/data-table.tsx'
 import { QuantityText } from '#components/quantity-text.tsx'
 import { TimeText } from '#components/time-text.tsx'
@@ -22,23 +23,47 @@ export function LifePart({ item }: { item: Item }) {
         </>
       ),
     },
-    { key: 'what', head: words('custody.what'), cell: ({ kind }) => words(`custody.act.${kind}`) },
+    {
+      key: 'what',
+      head: words('custody.what'),
+      cell: ({ kind, superseded, correction }) =>
+        superseded ? (
+          <s>{words(`custody.act.${kind}`)}</s>
+        ) : (
+          words(correction === null ? `custody.act.${kind}` : 'custody.receipt.right')
+        ),
+    },
     { key: 'from', head: words('custody.fromHead'), cell: ({ from }) => from && <CustodianText custodian={from} /> },
     { key: 'to', head: words('custody.toHead'), cell: ({ to }) => to && <CustodianText custodian={to} /> },
     { key: 'by', head: words('custody.by'), cell: ({ by }) => <span className="nowrap">{by.name}</span> },
-    { key: 'seen', head: words('custody.seen'), cell: (event) => <Seen event={event} /> },
+    {
+      key: 'seen',
+      head: words('custody.seen'),
+      cell: (event) => (
+        <Struck event={event}>
+          <Seen event={event} />
+        </Struck>
+      ),
+    },
     {
       key: 'mass',
       head: words('custody.massAfter'),
       unit: 'g',
       number: true,
-      cell: ({ massG }) => massG && <QuantityText digits={massG} />,
+      cell: (event) =>
+        event.massG && (
+          <Struck event={event}>
+            <QuantityText digits={event.massG} />
+          </Struck>
+        ),
     },
     {
       key: 'note',
       head: words('custody.words'),
-      cell: ({ signedFor, note, timeNote }) =>
-        [signedFor && words('custody.signedBy', { name: signedFor }), note, timeNote].filter(Boolean).join(' · '),
+      cell: ({ signedFor, note, timeNote, correction }) =>
+        [correction, signedFor && words('custody.signedBy', { name: signedFor }), note, timeNote]
+          .filter(Boolean)
+          .join(' · '),
     },
   ]
   return (
@@ -55,6 +80,11 @@ export function LifePart({ item }: { item: Item }) {
       />
     </section>
   )
+}
+
+/** What another link stands in the place of. */
+function Struck({ event, children }: { event: CustodyEvent; children: ReactNode }) {
+  return event.superseded ? <s>{children}</s> : <>{children}</>
 }
 
 function Seen({ event }: { event: CustodyEvent }) {

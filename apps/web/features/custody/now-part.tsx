@@ -14,6 +14,7 @@ import { newId } from '#lib/new-id.ts'
 import { createSending } from '#lib/sending.ts'
 import { useWords } from '#lib/words.ts'
 import { CustodianText } from './custodian-text.tsx'
+import { BagLeft } from './opened-bags.tsx'
 import { useRecordAct } from './custody.queries.ts'
 import { toldMeanwhile } from './decided-on.ts'
 
@@ -54,7 +55,13 @@ export function NowPart({ item }: { item: Item }) {
           <div>
             <dt>{words('custody.left')}</dt>
             <dd>
-              {custody.massG === null ? words('custody.notWeighed') : <QuantityText digits={custody.massG} unit="g" />}
+              {custody.overG !== null || custody.massG === '0' ? (
+                <BagLeft leftG={custody.massG} overG={custody.overG} />
+              ) : custody.massG === null ? (
+                words('custody.notWeighed')
+              ) : (
+                <QuantityText digits={custody.massG} unit="g" />
+              )}
             </dd>
           </div>
         )}

@@ -15,6 +15,7 @@ import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { custodyQueries } from './custody.queries.ts'
+import { OpenedBags } from './opened-bags.tsx'
 
 /** What is left of each sample: what came, what batches weighed out of it, what was lost, and the bags not used yet. */
 export function StockScreen() {
@@ -53,9 +54,13 @@ function StockTable({ rows }: { rows: readonly Stock[] }) {
       key: 'kind',
       head: words('custody.kindOfMaterial'),
       sort: ({ materialKind }) => materialKind,
-      cell: ({ materialKind, name }) => [...new Set([words(`custody.material.${materialKind}`), name])].join(', '),
+      cell: ({ materialKind, name, lot }) => (
+        <div style={{ minInlineSize: '8rem' }}>
+          {[...new Set([words(`custody.material.${materialKind}`), name])].join(', ')}
+          {lot !== '' && <div className="quiet small">{words('custody.lotOf', { lot })}</div>}
+        </div>
+      ),
     },
-    { key: 'lot', head: words('custody.lot'), cell: ({ lot }) => lot },
     {
       key: 'received',
       head: words('custody.receivedOn'),
@@ -71,7 +76,7 @@ function StockTable({ rows }: { rows: readonly Stock[] }) {
     },
     {
       key: 'drawn',
-      head: words('custody.drawn'),
+      head: <NarrowHead>{words('custody.drawn')}</NarrowHead>,
       unit: 'g',
       number: true,
       cell: ({ drawnG, batches }) => (
@@ -82,9 +87,16 @@ function StockTable({ rows }: { rows: readonly Stock[] }) {
       ),
     },
     { key: 'lost', head: words('custody.lost'), unit: 'g', number: true, cell: ({ lostG }) => grams(lostG) },
-    { key: 'gone', head: words('custody.gone'), unit: 'g', number: true, cell: ({ goneG }) => grams(goneG) },
+    {
+      key: 'gone',
+      head: <NarrowHead>{words('custody.gone')}</NarrowHead>,
+      unit: 'g',
+      number: true,
+      cell: ({ goneG }) => grams(goneG),
+    },
     { key: 'left', head: words('custody.left'), unit: 'g', number: true, cell: (row) => <Left row={row} /> },
     { key: 'bags', head: words('custody.bagsUnused'), cell: ({ bags }) => <Bags bags={bags} /> },
+    { key: 'opened', head: words('custody.bagsOpened'), cell: ({ opened }) => <OpenedBags bags={opened} /> },
   ]
   return (
     <DataTable
@@ -98,10 +110,15 @@ function StockTable({ rows }: { rows: readonly Stock[] }) {
   )
 }
 
+/** A head of several words over figures of few digits. */
+function NarrowHead({ children }: { children: string }) {
+  return <span style={{ display: 'inline-block', maxInlineSize: '5.5rem', whiteSpace: 'normal' }}>{children}</span>
+}
+
 function Left({ row }: { row: Stock }) {
   const words = useWords()
   if (row.disposed) return words('custody.status.disposed')
-  if (row.leftG === null) return words('custody.notWeighed')
+  if (row.leftG === null) return <span style={{ fontFamily: 'var(--text)' }}>{words('custody.notWeighed')}</span>
   if (!row.overdrawn) return <QuantityText digits={row.leftG} />
   return (
     <span className="nowrap">
@@ -114,7 +131,7 @@ function Bags({ bags }: { bags: Stock['bags'] }) {
   const words = useWords()
   const format = useLaboratoryFormat()
   return bags.map(({ fraction, massG, made, unused }) => (
-    <div key={`${fraction} ${massG}`}>
+    <div key={`${fraction} ${massG}`} style={{ minInlineSize: '7rem' }}>
       {words('custody.bagsOf', { unused, made, mass: format.quantity(massG, 'g'), fraction: fraction ?? '' }).trim()}
     </div>
   ))

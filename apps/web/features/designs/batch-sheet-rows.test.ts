@@ -7,6 +7,7 @@ const sheet = (own: Partial<BatchSheet>): BatchSheet => ({
   emulsionPercent: '10',
   form: 'disc',
   methodKey: 'one',
+  testIds: [],
   dryAggregateG: '800',
   moisturePercent: '0.0',
   fractionUsed: '',

@@ -1,6 +1,7 @@
 'use client'
 
 import type { BatchSheet, Design } from '@curebook/contract/designs'
+import { itemForms } from '@curebook/contract/item-forms'
 import { useQuery } from '@tanstack/react-query'
 import { Button } from '#components/button.tsx'
 import { DataTable, type Column } from '#components/data-table.tsx'
@@ -40,7 +41,7 @@ export function BatchSheets({ design, methodNames }: { design: Design; methodNam
                 .map((row) => (
                   <Refusal key={row.key} row={row} />
                 ))}
-              {(['disc', 'strip'] as const).map((form) => (
+              {itemForms.map((form) => (
                 <SheetTable
                   key={form}
                   form={form}
@@ -105,7 +106,7 @@ function SheetTable({
     {
       key: 'methods',
       head: words('designs.castFor'),
-      cell: ({ methodKeys }) => methodKeys.map((key) => methodNames.get(key) ?? key).join(', '),
+      cell: ({ methodKeys }) => methodKeys.map((key) => methodNames.get(key) ?? key).join('; '),
     },
     ...components.map(target),
   ]

@@ -16,6 +16,7 @@ const window = (step: string, act: string, after: string, earliestParameter: str
 })
 const method = (key: string, soakHours: string, inForce = true): Method => ({
   ...{ key, name: key, shortName: key, form: 'disc', computation: 1, builtIn: {} },
+  ...{ place: 'series', madeFrom: 'batch', answers: [], results: [] },
   steps: ['cast', 'cure', 'soak', 'abrade', 'dry-back'].map((step) => ({ key: step, title: step })),
   windows: [
     window('cure', 'end', 'cure', 'cure-earliest'),
@@ -26,6 +27,7 @@ const method = (key: string, soakHours: string, inForce = true): Method => ({
     {
       ...{ id: key, methodKey: key, editionKey: key, revision: 1, origin: 'built-in', designation: key, year: '' },
       ...{ effectiveFrom: '2010-01-01', reason: null, superseded: false, at: '2026-01-01T00:00:00Z' },
+      standing: inForce ? 'in-force' : 'beside',
       inForce,
       parameters: waits(soakHours),
     },

@@ -66,6 +66,7 @@ export function DemandTable({ check }: { check: DemandCheck }) {
       <p className="quiet">{words('designs.demandAbout', { count: check.specimens })}</p>
       <DataTable
         caption={words('designs.demand')}
+        captionHidden
         columns={columns}
         rows={check.rows}
         idOf={({ component }) => component}

@@ -3,8 +3,6 @@
 import type { Design } from '@curebook/contract/designs'
 import type { Material } from '@curebook/contract/materials'
 import { useQuery } from '@tanstack/react-query'
-import Link from 'next/link'
-import type { ReactNode } from 'react'
 import { FieldSet } from '#components/field-set.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { MeasureField } from '#components/measure-field.tsx'
@@ -14,10 +12,20 @@ import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { materialFields } from './design-form-data.ts'
 import { designQueries } from './designs.queries.ts'
+import { MakeLink } from './make-link.tsx'
+import { SpecificationField } from './specification-field.tsx'
 
 type Errors = Readonly<Record<string, string>>
 
-export function ProjectField({ initial, error }: { initial: string; error?: string }) {
+export function ProjectField({
+  initial,
+  onChoose,
+  error,
+}: {
+  initial: string
+  onChoose: (id: string) => void
+  error?: string
+}) {
   const words = useWords()
   const lab = useLaboratory()
   const query = useQuery(designQueries.projects(lab.id))
@@ -30,6 +38,7 @@ export function ProjectField({ initial, error }: { initial: string; error?: stri
           hint={lab.may('project:create') && <MakeLink href="projects/new">{words('designs.makeProject')}</MakeLink>}
           error={error}
           defaultValue={items.some(({ id }) => id === initial) ? initial : ''}
+          onChange={(event) => onChoose(event.target.value)}
           prompt={words('designs.chooseProject')}
           options={items.map(({ id, name, code, clientName, kind }) => ({
             value: id,
@@ -49,10 +58,13 @@ export function ProjectField({ initial, error }: { initial: string; error?: stri
 /** Name, specification, samples and the part of the aggregate that is used. Samples are fixed once specimens are planned. */
 export function DesignFields({
   errors,
+  projectId,
   initial,
   samplesFixed = false,
 }: {
   errors: Errors
+  /** Empty until one is chosen. */
+  projectId: string
   initial?: Design
   samplesFixed?: boolean
 }) {
@@ -67,7 +79,7 @@ export function DesignFields({
         autoComplete="off"
         error={errors.name}
       />
-      <SpecificationField initial={initial?.specification.id} error={errors.specificationId} />
+      <SpecificationField key={projectId} projectId={projectId} initial={initial} errors={errors} />
       {samplesFixed ? (
         <p className="quiet">{words('designs.samplesFixed')}</p>
       ) : (
@@ -94,39 +106,6 @@ export function DesignFields({
         />
       </FieldSet>
     </>
-  )
-}
-
-function SpecificationField({ initial, error }: { initial?: string; error?: string }) {
-  const words = useWords()
-  const lab = useLaboratory()
-  const query = useQuery(designQueries.specifications(lab.id))
-  return (
-    <Loaded query={query} what={words('designs.theSpecifications')} height="5rem">
-      {({ items }) => (
-        <Select
-          name="specificationId"
-          label={words('designs.specification')}
-          hint={
-            lab.may('specification:adopt') && (
-              <MakeLink href="specifications/new">{words('designs.makeSpecification')}</MakeLink>
-            )
-          }
-          error={error}
-          defaultValue={initial}
-          prompt={words('designs.chooseSpecification')}
-          options={items.map(({ id, name, revision, aggregateType, traffic }) => ({
-            value: id,
-            label: words('designs.specificationOption', {
-              name,
-              revision,
-              aggregateType,
-              traffic: words(`designs.traffic.${traffic}`),
-            }),
-          }))}
-        />
-      )}
-    </Loaded>
   )
 }
 
@@ -162,13 +141,4 @@ function SampleFields({ errors, initial }: { errors: Errors; initial?: Design })
 
 function optionOf({ id, code, name, sourceName, lot }: Material) {
   return { value: id, label: [code, name, sourceName, lot].filter((part) => part !== '').join(', ') }
-}
-
-function MakeLink({ href, children }: { href: string; children: ReactNode }) {
-  const lab = useLaboratory()
-  return (
-    <Link href={`/l/${lab.short}/${href}`} prefetch={false}>
-      {children}
-    </Link>
-  )
 }

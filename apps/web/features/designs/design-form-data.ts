@@ -13,9 +13,11 @@ export function readDesignForm(form: FormData) {
   const samples = materialFields
     .filter(({ name }) => form.has(name))
     .map(({ name, needed }) => [name, text(name) === '' && !needed ? null : text(name)] as const)
+  const reason = text('specificationReason')
   return {
     name: text('name'),
     specificationId: text('specificationId'),
+    ...(reason === '' ? {} : { specificationReason: reason }),
     ...Object.fromEntries(samples),
     fractionUsed: text('fractionUsed'),
     scalpedPercent: text('scalpedPercent'),

@@ -23,6 +23,9 @@ const Series = dynamic(() => import('./series-tab.tsx').then(({ SeriesTab }) => 
 const Specimens = dynamic(() => import('./specimens-tab.tsx').then(({ SpecimensTab }) => SpecimensTab), {
   loading: PartLoading,
 })
+const Tests = dynamic(() => import('#features/panel-tests/tests-tab.tsx').then(({ TestsTab }) => TestsTab), {
+  loading: PartLoading,
+})
 const Range = dynamic(() => import('#features/range/range-tab.tsx').then(({ RangeTab }) => RangeTab), {
   loading: PartLoading,
 })
@@ -42,6 +45,7 @@ const parts = [
   { key: 'trials', needs: 'trial-cup:read', Part: Trials },
   { key: 'series', needs: 'design:read', Part: Series },
   { key: 'specimens', needs: 'design:read', Part: Specimens },
+  { key: 'tests', needs: 'range:read', Part: Tests },
   { key: 'results', needs: 'range:read', Part: Range },
   { key: 'recommendation', needs: 'recommendation:read', Part: Recommendation },
   { key: 'review', needs: 'review:read', Part: Review },

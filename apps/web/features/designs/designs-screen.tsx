@@ -12,6 +12,7 @@ import { PageHeading } from '#components/page-heading.tsx'
 import { Pagination } from '#components/pagination.tsx'
 import { Select } from '#components/select.tsx'
 import { StatusMark } from '#components/status-mark.tsx'
+import { NoticesPanel } from '#features/notices/notices-panel.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useSearchParam } from '#lib/search-param.ts'
 import { useWords } from '#lib/words.ts'
@@ -34,6 +35,7 @@ export function DesignsScreen() {
   return (
     <div className="stack">
       <PageHeading screen={words('designs.title')} under={words('designs.under')} actions={newDesign} />
+      <NoticesPanel />
       <div className="row no-print">
         {state !== '' && (
           <Chip

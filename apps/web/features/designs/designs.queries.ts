@@ -15,7 +15,6 @@ import type { DemandCheck } from '@curebook/contract/demand'
 import type { Material } from '@curebook/contract/materials'
 import type { Method } from '@curebook/contract/methods'
 import type { Project } from '@curebook/contract/projects'
-import type { Specification } from '@curebook/contract/specifications'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import { getJson, labPath, patchJson, postJson } from '#lib/api-client.ts'
 import { refreshTopics } from '#lib/live-topics.ts'
@@ -70,7 +69,6 @@ export const designQueries = {
     }),
   /** What a design is made of; each list has a screen of its own, where what is missing is entered. */
   projects: (lab: string) => choices<Project>(lab, 'projects', { limit: 200 }),
-  specifications: (lab: string) => choices<Specification>(lab, 'specifications'),
   materials: (lab: string) => choices<Material>(lab, 'materials'),
   methods: (lab: string) => choices<Method>(lab, 'methods'),
 }

@@ -33,7 +33,12 @@ export function EditDesignDialog({ design, onClose }: { design: Design; onClose:
     <Dialog title={words('designs.editOf', { name: design.name })} onClose={onClose} wide>
       <form className="stack" noValidate onSubmit={onSubmit} aria-busy={update.isPending}>
         <FormErrors errors={errors} />
-        <DesignFields errors={errors} initial={design} samplesFixed={design.mixes.length > 0} />
+        <DesignFields
+          errors={errors}
+          projectId={design.projectId}
+          initial={design}
+          samplesFixed={design.mixes.length > 0}
+        />
         <div className="row">
           <Button type="submit" tone="main" busy={update.isPending}>
             {words('designs.saveChanges')}

@@ -1,6 +1,7 @@
 'use client'
 
 import type { Design, EnteredResult } from '@curebook/contract/designs'
+import { usualInputs } from '@curebook/trade/design/usual-inputs'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { RadioGroup } from '#components/choices.tsx'
@@ -66,6 +67,7 @@ export function EnterResultDialog({
           label={words(`designs.valueField.${key}`)}
           quantity={words(`designs.entered.${key}`)}
           unit="%"
+          usual={usualInputs[key]}
           error={errors.typed}
         />
         <RadioGroup

@@ -25,6 +25,7 @@ export function NewDesignScreen() {
   const create = useCreateDesign(lab.id)
   const [ids] = useState(() => ({ id: newId(), revisionId: newId() }))
   const [project] = useSearchParam('project')
+  const [projectId, setProjectId] = useState(project)
   const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/designs').then(({ CreateDesignSchema }) => CreateDesignSchema),
     read: (form) => ({ ...ids, projectId: String(form.get('projectId')), ...readDesignForm(form) }),
@@ -47,8 +48,8 @@ export function NewDesignScreen() {
       />
       <form className="stack" noValidate onSubmit={onSubmit} aria-busy={create.isPending}>
         <FormErrors errors={errors} />
-        <ProjectField initial={project} error={errors.projectId} />
-        <DesignFields errors={errors} />
+        <ProjectField initial={project} onChoose={setProjectId} error={errors.projectId} />
+        <DesignFields errors={errors} projectId={projectId} />
         <div className="row">
           <Button type="submit" tone="main" busy={create.isPending}>
             {words('designs.make')}

@@ -27,7 +27,7 @@ export function OverviewTab({ design }: { design: Design }) {
       )}
       <EnteredPart design={design} />
       <SamplesPart design={design} />
-      <SpecificationPart specification={design.specification} />
+      <SpecificationPart design={design} />
       <RevisionsPart design={design} />
       {editing && <EditDesignDialog design={design} onClose={() => setEditing(false)} />}
     </div>

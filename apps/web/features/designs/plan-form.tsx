@@ -14,6 +14,7 @@ import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { newId } from '#lib/new-id.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
+import { replicatesOf } from '#features/panel-tests/plan-of-test.ts'
 import { useWords } from '#lib/words.ts'
 import { CastDaysOf } from './cast-days.tsx'
 import { ContentRows } from './content-rows.tsx'
@@ -21,6 +22,7 @@ import { withChoices } from './design-form-data.ts'
 import { usePlanSeries } from './designs.queries.ts'
 import { MethodRows } from './method-rows.tsx'
 import { emptyRow, planOf, rowAfter, rowOfMix, specimensOf, type ContentRow, type MethodRow } from './plan-rows.ts'
+import { seriesMethods } from './series-methods.ts'
 
 const usual = { full: 5, verification: 1 } as const
 
@@ -40,11 +42,16 @@ export function PlanForm({
   const confirm = useConfirmation()
   const [key] = useState(newId)
   const plan = usePlanSeries(lab.id, design, key)
+  const offered = seriesMethods(methods, design.specification.limits)
   const [contents, setContents] = useState<readonly ContentRow[]>(() =>
     Array.from({ length: design.mixes.length > 0 ? 1 : usual[design.kind] }, () => emptyRow(newId())),
   )
   const [tests, setTests] = useState<readonly MethodRow[]>(() =>
-    methods.map((method) => ({ methodKey: method.key, chosen: true, replicates: '3', spares: {} })),
+    offered.map(({ method, chosen }) => ({
+      ...{ methodKey: method.key, chosen, spares: {} },
+      // Three of each where the edition says nothing of it: common practice, no source.
+      replicates: replicatesOf(method)?.value ?? '3',
+    })),
   )
   const counts = specimensOf(contents, tests)
   const { errors: told, onSubmit } = useCheckedSubmit({
@@ -92,7 +99,7 @@ export function PlanForm({
         <MethodRows
           contents={contents}
           rows={tests}
-          names={new Map(methods.map((method) => [method.key, method.name]))}
+          names={new Map(offered.map(({ method }) => [method.key, method.name]))}
           errors={errors}
           onRows={setTests}
         />

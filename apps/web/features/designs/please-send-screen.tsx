@@ -7,7 +7,7 @@ import Link from 'next/link'
 import { Button } from '#components/button.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
-import { QuantityText } from '#components/quantity-text.tsx'
+import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { halfKilogramsUp } from './demand-words.ts'
@@ -93,10 +93,11 @@ function Asked({ check, planned }: { check: DemandCheck; planned: boolean }) {
 
 function Line({ row }: { row: DemandRow }) {
   const words = useWords()
+  const format = useLaboratoryFormat()
   return (
     <li>
       <strong>{words(`designs.demand.of.${row.component}`)}</strong>, {words('designs.pleaseSendAtLeast')}{' '}
-      <QuantityText digits={halfKilogramsUp(row.neededG)} unit="kg" />.{' '}
+      <strong className="nowrap">{format.quantity(halfKilogramsUp(row.neededG), 'kg')}</strong>.{' '}
       {words(`designs.pleaseSendHow.${row.component}`)}
     </li>
   )

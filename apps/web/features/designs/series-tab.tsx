@@ -2,6 +2,7 @@
 
 import type { Design, Mix } from '@curebook/contract/designs'
 import { useQuery } from '@tanstack/react-query'
+import dynamic from 'next/dynamic'
 import Link from 'next/link'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
@@ -18,6 +19,13 @@ import { designQueries } from './designs.queries.ts'
 import { PlanForm } from './plan-form.tsx'
 import { SeriesLinks } from './series-links.tsx'
 
+const Estimate = dynamic(
+  () => import('#features/estimates/estimate-part.tsx').then(({ EstimatePart }) => EstimatePart),
+  {
+    ssr: false,
+  },
+)
+
 /** The contents of the series and what to weigh for each; planning makes mixes, specimens with codes, and tests. */
 export function SeriesTab({ design }: { design: Design }) {
   const words = useWords()
@@ -29,12 +37,13 @@ export function SeriesTab({ design }: { design: Design }) {
   return (
     <Loaded query={methods} what={words('designs.theMethods')} height="24rem">
       {({ items }) => {
-        const made = items.filter(({ form }) => form === 'disc' || form === 'strip')
+        const made = items.filter(({ place, madeFrom }) => place === 'series' && madeFrom === 'batch')
         return (
           <div className="stack stack-wide">
             {none && !may && <EmptyState title={words('designs.noSeries')}>{words('designs.noSeriesMore')}</EmptyState>}
             {!none && <MixTable mixes={design.mixes} />}
             {!none && <SeriesLinks design={design} methods={made} />}
+            {none && <Estimate design={design} />}
             {may && (none || adding) && (
               <section className="stack stack-tight no-print" aria-labelledby="plan">
                 <h2 id="plan">{words(none ? 'designs.planTitle' : 'designs.extendTitle')}</h2>

@@ -149,6 +149,7 @@ function SpecimenTable({ rows, empty }: { rows: readonly SpecimenRow[]; empty: R
         <Link
           href={`/l/${lab.short}/materials/${itemId}`}
           prefetch={false}
+          className="nowrap"
           aria-label={words('designs.originOf', { code })}
         >
           {words('designs.originLink')}

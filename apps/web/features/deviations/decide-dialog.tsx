@@ -1,6 +1,6 @@
 'use client'
 
-import type { Waiting } from '@curebook/contract/deviations'
+import type { DecideDeviation, Waiting } from '@curebook/contract/deviations'
 import { useState, type FormEvent } from 'react'
 import { Button } from '#components/button.tsx'
 import { RadioGroup } from '#components/choices.tsx'
@@ -16,23 +16,36 @@ import { newId } from '#lib/new-id.ts'
 import { useWords } from '#lib/words.ts'
 import { useDecideDeviation } from './deviations.queries.ts'
 
-const kinds = ['accept', 'void', 'repeat', 'release'] as const
-type Kind = (typeof kinds)[number]
+type Kind = DecideDeviation['kind']
+
+/** What can be decided: readings that wait are released instead of accepted; only a specimen is voided, only a load's left out. */
+function choicesFor(waits: boolean, isOfTest: boolean): readonly Kind[] {
+  if (isOfTest) return waits ? ['void', 'repeat', 'release'] : ['accept', 'void', 'repeat']
+  return waits ? ['release', 'exclude'] : ['accept']
+}
 
 /**
  * Accept with a reason, void the specimen, or repeat it on a spare. Where readings wait they are released, as shown, instead
- * of accepted. What is decided stands in the report.
+ * of accepted. What is decided stands in the report; of several designs in the report of each.
  */
 export function DecideDialog({
   id: deviationId,
   text,
+  insideWord = null,
   waiting,
+  isOfTest = true,
+  designs = 1,
   topics,
   onClose,
 }: {
   id: string
   text: string
+  insideWord?: string | null
   waiting: Waiting | null
+  /** Of one specimen, which can be voided; else of a whole oven or bath. */
+  isOfTest?: boolean
+  /** In how many designs' reports it stands. */
+  designs?: number
   topics: readonly string[]
   onClose: () => void
 }) {
@@ -67,12 +80,14 @@ export function DecideDialog({
       if ('sentence' in found) return setOwn({ spare: found.sentence })
       spare = found.testId
     }
-    const readingIds = kind === 'release' && waiting !== null ? { readingIds: waiting.readingIds } : {}
+    const isOnReadings = kind === 'release' || kind === 'exclude'
+    const readingIds = isOnReadings && waiting !== null ? { readingIds: waiting.readingIds } : {}
     decide.mutate({ id, kind, reason, spareTestId: spare, shown: text, ...readingIds }, { onSuccess: onClose })
   }
   return (
     <Dialog title={words('deviations.decide.title')} onClose={onClose}>
       <p>{text}</p>
+      {insideWord !== null && <p>{words('deviations.inside', { word: insideWord })}</p>}
       {waiting !== null && (
         <p className="caution">
           {words('deviations.waiting', { typed: waiting.typed.join(', '), sentence: waiting.sentence })}
@@ -86,14 +101,12 @@ export function DecideDialog({
           error={errors.kind}
           value={kind}
           onValue={(value) => setKind(value as Kind)}
-          choices={kinds
-            .filter((value) => value !== (waiting === null ? 'release' : 'accept'))
-            .map((value) => ({
-              value,
-              label: words(`deviations.decide.choice.${value}`),
-              hint: words(`deviations.decide.hint.${value}`),
-              disabled: value === 'release' && waiting?.mayRelease === false,
-            }))}
+          choices={choicesFor(waiting !== null, isOfTest).map((value) => ({
+            value,
+            label: words(`deviations.decide.choice.${value}`),
+            hint: words(`deviations.decide.hint.${value}`),
+            disabled: (value === 'release' || value === 'exclude') && waiting?.mayRelease === false,
+          }))}
         />
         {kind === 'repeat' && (
           <TextField
@@ -109,7 +122,9 @@ export function DecideDialog({
         <TextArea
           name="reason"
           label={words('deviations.decide.reason')}
-          hint={words('deviations.decide.reasonHint')}
+          hint={
+            designs > 1 ? words('deviations.decide.reasonShared', { designs }) : words('deviations.decide.reasonHint')
+          }
           error={errors.reason}
         />
         <div className="row">

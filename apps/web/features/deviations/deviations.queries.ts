@@ -2,8 +2,10 @@
 
 import type { DecideDeviation, Deviation } from '@curebook/contract/deviations'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
-import { getJson, labPath, postJson } from '#lib/api-client.ts'
+import { getJson, labPath } from '#lib/api-client.ts'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { refreshTopics } from '#lib/live-topics.ts'
+import { postAs } from '#lib/post-as.ts'
 
 export const deviationQueries = {
   /** All of them, or only those that wait for a decision. */
@@ -21,9 +23,10 @@ export const deviationQueries = {
 
 export function useDecideDeviation(lab: string, deviationId: string, topics: readonly string[]) {
   const client = useQueryClient()
+  const { me } = useLaboratory()
   return useMutation({
     mutationFn: (body: DecideDeviation) =>
-      postJson<Deviation>(labPath(lab, 'deviations', deviationId, 'decisions'), body),
+      postAs<Deviation>(me, labPath(lab, 'deviations', deviationId, 'decisions'), body),
     onSuccess: () => refreshTopics(client, ['deviations', 'bench', ...topics]),
   })
 }

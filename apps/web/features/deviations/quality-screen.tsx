@@ -47,7 +47,10 @@ export function QualityScreen() {
         <DecideDialog
           id={deciding.id}
           text={deciding.text}
+          insideWord={deciding.insideWord}
           waiting={deciding.waiting}
+          isOfTest={deciding.testId !== null}
+          designs={new Set(deciding.specimens.map(({ designId }) => designId)).size}
           topics={deciding.testId === null ? [] : [`test:${deciding.testId}`]}
           onClose={() => setDeciding(undefined)}
         />
@@ -71,9 +74,15 @@ function DeviationTable({
     {
       key: 'what',
       head: words('deviations.what'),
-      cell: ({ text, testId, label, itemCode, specimens }) => (
+      cell: ({ text, insideWord, testId, label, itemCode, specimens }) => (
         <>
           {text}
+          {insideWord !== null && (
+            <>
+              {' '}
+              <span className="quiet">{words('deviations.inside', { word: insideWord })}</span>
+            </>
+          )}
           {testId !== null && (
             <>
               {' '}
@@ -140,8 +149,14 @@ function DeviationTable({
         ) : (
           <>
             <StatusMark status="decided">{words(`deviations.decision.${deviation.decision.kind}`)}</StatusMark>{' '}
-            {deviation.decision.reason} <span className="quiet">{deviation.decision.by.name}, </span>
+            {deviation.decision.reason}{' '}
+            <span className="quiet">{deviation.decision.by?.name ?? words('deviations.byRule')}, </span>
             <TimeText at={deviation.decision.at} look="short" />
+            {deviation.notes.map(({ text, at }) => (
+              <p key={at + text} className="quiet">
+                {words('deviations.noted', { text })} <TimeText at={at} look="short" />
+              </p>
+            ))}
           </>
         ),
     },

@@ -1,14 +1,13 @@
 'use client'
 
-import dynamic from 'next/dynamic'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
+import { lazyPart } from '#components/lazy-part.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 
-const ChangePersonDialog = dynamic(
-  () => import('./change-person-dialog.tsx').then(({ ChangePersonDialog: dialog }) => dialog),
-  { ssr: false },
+const ChangePersonDialog = lazyPart(() =>
+  import('./change-person-dialog.tsx').then(({ ChangePersonDialog: dialog }) => dialog),
 )
 
 /** On every page of a laboratory: another person takes the tablet, in three taps. */

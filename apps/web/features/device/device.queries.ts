@@ -3,8 +3,12 @@
 import type { DevicePeople, PinState, SetPin, SwitchPerson, Unlock } from '@curebook/contract/device'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import { getJson, labPath, postJson } from '#lib/api-client.ts'
+import { finishSignOut } from '#lib/pending-sign-out.ts'
 import { tellPerson } from '#lib/person-channel.ts'
 import { forgetLock } from '#lib/screen-lock.ts'
+import { forgetPins, rememberPin } from '#lib/tablet/pin-here.ts'
+import { forgetOnTablet } from '#lib/tablet/tablet-worker.ts'
+import { unlock } from './unlock.ts'
 
 export const deviceQueries = {
   people: (lab: string) =>
@@ -26,8 +30,11 @@ export const deviceQueries = {
 /** Another person has the device. What waits in the outbox stays on it for whoever entered it. */
 export function useSwitchPerson(lab: string) {
   return useMutation({
-    mutationFn: (body: SwitchPerson) => postJson<void>(labPath(lab, 'device', 'switch'), body),
-    onSuccess: (_, { membershipId }) => {
+    mutationFn: (body: SwitchPerson) =>
+      finishSignOut().then(() => postJson<void>(labPath(lab, 'device', 'switch'), body)),
+    onSuccess: async (_, { membershipId, pin }) => {
+      await rememberPin(localStorage, membershipId, pin).catch(() => undefined)
+      await forgetOnTablet()
       tellPerson([membershipId])
       beginAnew()
     },
@@ -40,15 +47,21 @@ export function beginAnew(): void {
   window.location.reload()
 }
 
-export function useUnlock() {
-  return useMutation({ mutationFn: (body: Unlock) => postJson<void>('/api/session/unlock', body) })
+/** Opens the locked screen. Without a network a PIN is judged by what this device keeps of it. */
+export function useUnlock(membershipId: string) {
+  return useMutation({
+    mutationFn: (body: Unlock) => unlock(localStorage, membershipId, body),
+  })
 }
 
 export function useSetPin() {
   const client = useQueryClient()
   return useMutation({
     mutationFn: (body: SetPin) => postJson<void>('/api/account/pin', body),
-    onSuccess: () => client.invalidateQueries({ queryKey: ['account', 'pin'] }),
+    onSuccess: () => {
+      forgetPins(localStorage)
+      return client.invalidateQueries({ queryKey: ['account', 'pin'] })
+    },
   })
 }
 
@@ -56,6 +69,9 @@ export function useEndPin() {
   const client = useQueryClient()
   return useMutation({
     mutationFn: (body: { password: string }) => postJson<void>('/api/account/pin/end', body),
-    onSuccess: () => client.invalidateQueries({ queryKey: ['account', 'pin'] }),
+    onSuccess: () => {
+      forgetPins(localStorage)
+      return client.invalidateQueries({ queryKey: ['account', 'pin'] })
+    },
   })
 }

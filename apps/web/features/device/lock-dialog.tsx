@@ -59,7 +59,8 @@ export function LockDialog({ onUnlock }: { onUnlock: () => void }) {
 
 function OwnPin({ onUnlock }: { onUnlock: () => void }) {
   const words = useWords()
-  const unlock = useUnlock()
+  const lab = useLaboratory()
+  const unlock = useUnlock(lab.me.membershipId)
   return (
     <PinForm
       button={words('device.unlock')}
@@ -72,7 +73,8 @@ function OwnPin({ onUnlock }: { onUnlock: () => void }) {
 
 function OwnPassword({ onUnlock }: { onUnlock: () => void }) {
   const words = useWords()
-  const unlock = useUnlock()
+  const lab = useLaboratory()
+  const unlock = useUnlock(lab.me.membershipId)
   const errors = fieldErrors(unlock.error)
   const ended = unlock.error instanceof ApiProblem && unlock.error.code === 'not-signed-in'
   return (

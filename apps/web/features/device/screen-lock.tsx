@@ -1,16 +1,34 @@
 'use client'
 
-import dynamic from 'next/dynamic'
+import { useEffect } from 'react'
+import { lazyPart } from '#components/lazy-part.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useIdleLock } from './use-idle-lock.ts'
 import { useOtherPerson } from './use-other-person.ts'
+import styles from './device.module.css'
 
-const LockDialog = dynamic(() => import('./lock-dialog.tsx').then(({ LockDialog: dialog }) => dialog), { ssr: false })
+const fetchLock = () => import('./lock-dialog.tsx').then(({ LockDialog: dialog }) => dialog)
+const LockDialog = lazyPart(fetchLock)
+
+/** The lock is fetched so long after the page, ms (our own choice, no source): before it is due, and after what is worked with. */
+const FETCH_AFTER_MS = 10_000
 
 /** Covers the page when nobody has touched it for a while. What is typed stays beneath it as it is. */
 export function ScreenLock() {
   const lab = useLaboratory()
   useOtherPerson(lab.me.membershipId)
   const { locked, unlock } = useIdleLock(lab.me.membershipId)
-  return locked && lab.may('device:switch') ? <LockDialog onUnlock={unlock} /> : null
+  const locks = lab.may('device:switch')
+  useEffect(() => {
+    if (!locks) return undefined
+    const timer = setTimeout(() => void fetchLock().catch(() => undefined), FETCH_AFTER_MS)
+    return () => clearTimeout(timer)
+  }, [locks])
+  if (!locked || !locks) return null
+  // Where the lock cannot be fetched the page is covered all the same.
+  return (
+    <div className={styles.cover}>
+      <LockDialog onUnlock={unlock} />
+    </div>
+  )
 }

@@ -3,6 +3,7 @@
 import type { Instrument } from '@curebook/contract/instruments'
 import type { InstrumentCheck } from '@curebook/contract/instrument-checks'
 import { useQuery } from '@tanstack/react-query'
+import dynamic from 'next/dynamic'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { DataTable, type Column } from '#components/data-table.tsx'
@@ -15,6 +16,10 @@ import { useWords } from '#lib/words.ts'
 import { CheckDialog } from './check-dialog.tsx'
 import { useBoundsText } from './check-bounds.ts'
 import { upkeepQueries } from './upkeep.queries.ts'
+
+const CheckCharts = dynamic(() => import('./check-charts.tsx').then(({ CheckCharts: charts }) => charts), {
+  ssr: false,
+})
 
 /** Checks between calibrations: what was read, by what it was judged, the latest first. */
 export function ChecksPart({ instrument }: { instrument: Instrument }) {
@@ -32,9 +37,10 @@ export function ChecksPart({ instrument }: { instrument: Instrument }) {
         {(query.data?.items.length ?? 0) > 0 && add}
       </div>
       <Loaded query={query} what={words('instruments.theseChecks')} height="8rem">
-        {({ items, loadBounds }) => (
+        {({ items, loadBounds, charts }) => (
           <>
             <CheckTable items={items} add={add} onCorrect={(supersedes) => setAdding({ supersedes })} />
+            {charts.length > 0 && <CheckCharts charts={charts} />}
             {adding !== undefined && (
               <CheckDialog
                 instrument={instrument}

@@ -4,6 +4,7 @@ export const instrumentKinds = [
   'balance',
   'wet-track-machine',
   'loaded-wheel',
+  'cohesion-tester',
   'oven',
   'bath',
   'thermometer',

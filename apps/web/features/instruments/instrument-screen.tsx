@@ -16,6 +16,7 @@ import { ChangeInstrumentButton } from './change-instrument.tsx'
 import { FactorPart } from './factor-part.tsx'
 import { factorKeyOf } from './instrument-facts.ts'
 import { InstrumentState } from './instrument-state.tsx'
+import { LinePart } from './line-part.tsx'
 import { PartsPart } from './parts-part.tsx'
 import { instrumentQueries } from './instruments.queries.ts'
 import { ServiceButton } from './service-button.tsx'
@@ -54,6 +55,7 @@ export function InstrumentScreen({ id }: { id: string }) {
               <Facts instrument={loaded} />
               {factorKey !== undefined && <FactorPart instrument={loaded} factorKey={factorKey} />}
               {loaded.kind in partsOfMachine && <PartsPart instrument={loaded} />}
+              {loaded.kind === 'balance' && <LinePart instrument={loaded} />}
               {loaded.kind in checksOfInstrument && <ChecksPart instrument={loaded} />}
               <CalibrationPart instrument={loaded} />
             </>

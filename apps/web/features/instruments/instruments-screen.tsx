@@ -20,9 +20,14 @@ export function InstrumentsScreen() {
   const lab = useLaboratory()
   const query = useQuery(instrumentQueries.list(lab.id))
   const make = lab.may('instrument:create') && (
-    <ButtonLink href={`/l/${lab.short}/instruments/new`} tone="main">
-      {words('instruments.new')}
-    </ButtonLink>
+    <>
+      <ButtonLink href={`/l/${lab.short}/instruments/new`} tone="main">
+        {words('instruments.new')}
+      </ButtonLink>
+      <ButtonLink href={`/l/${lab.short}/instruments/import`} prefetch={false}>
+        {words('instruments.import')}
+      </ButtonLink>
+    </>
   )
   return (
     <div className="stack">

@@ -27,6 +27,7 @@ describe('the form of the settings', () => {
       accreditation: null,
       closedDays: { weekdays: [6, 7], dates: [] },
       shifts: [],
+      breaks: [],
     })
   })
   test('a fault in one line of a list stands beside its field', () => {

@@ -6,7 +6,7 @@ export function readDates(text: string): readonly string[] {
     .filter((part) => part !== '')
 }
 
-/** Shifts typed one a line, `07:30 to 16:00` or `07:30-16:00`. */
+/** Shifts or breaks typed one a line, `07:30 to 16:00` or `07:30-16:00`. */
 export function readShifts(text: string): readonly { readonly from: string; readonly to: string }[] {
   return text
     .split('\n')
@@ -36,9 +36,11 @@ export function readSettings(form: FormData) {
       dates: readDates(text('closedDays.dates')),
     },
     shifts: readShifts(text('shifts')),
+    breaks: readShifts(text('breaks')),
     units: text('units'),
     decimalSign: text('decimalSign'),
     paper: text('paper'),
+    wallNames: text('wallNames'),
     accreditation: accreditation === '' ? null : accreditation,
   }
 }

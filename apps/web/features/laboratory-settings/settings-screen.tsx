@@ -11,6 +11,7 @@ import { SaveState } from '#components/save-state.tsx'
 import { savingOf } from '#components/saving-of.ts'
 import { TextArea, TextField } from '#components/text-field.tsx'
 import { ZoneSelect } from '#components/zone-select.tsx'
+import { WallScreensPart } from '#features/wall-screens/wall-screens-part.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
@@ -28,6 +29,7 @@ export function SettingsScreen() {
       ) : (
         <EmptyState title={words('settings.notAllowed')}>{words('settings.notAllowedHelp')}</EmptyState>
       )}
+      {lab.may('wall-screen:create') && <WallScreensPart />}
     </div>
   )
 }
@@ -95,6 +97,14 @@ function SettingsForm({ settings }: { settings: LaboratoryView }) {
           rows={3}
           error={errorOf(errors, 'shifts')}
         />
+        <TextArea
+          name="breaks"
+          label={words('settings.breaks')}
+          hint={words('settings.breaksHint')}
+          defaultValue={writeShifts(settings.breaks)}
+          rows={2}
+          error={errorOf(errors, 'breaks')}
+        />
       </FieldSet>
       <FieldSet legend={words('settings.writing')}>
         <RadioGroup
@@ -126,6 +136,16 @@ function SettingsForm({ settings }: { settings: LaboratoryView }) {
           defaultValue={settings.accreditation ?? ''}
           rows={3}
           error={errors.accreditation}
+        />
+      </FieldSet>
+      <FieldSet legend={words('settings.walls')}>
+        <RadioGroup
+          name="wallNames"
+          label={words('settings.wallNames')}
+          hint={words('settings.wallNamesHint')}
+          defaultValue={settings.wallNames}
+          error={errors.wallNames}
+          choices={choices('wallNames', ['full', 'initials', 'none'])}
         />
       </FieldSet>
       <div className="row">

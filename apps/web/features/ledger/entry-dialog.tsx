@@ -4,6 +4,8 @@ import type { LedgerEntryView } from '@curebook/contract/ledger'
 import { Dialog } from '#components/dialog.tsx'
 import { TimeText } from '#components/time-text.tsx'
 import { useWords } from '#lib/words.ts'
+import { Act } from './act.tsx'
+import { subjectWords } from './acts.ts'
 import styles from './ledger.module.css'
 
 /** One entry as it stands: what was recorded, its digest, and its place in the chain. */
@@ -28,12 +30,14 @@ export function EntryDialog({ entry, onClose }: { entry: LedgerEntryView; onClos
         </div>
         <div>
           <dt>{words('ledger.action')}</dt>
-          <dd>{entry.action}</dd>
+          <dd>
+            <Act action={entry.action} /> <span className={styles.hash}>{entry.action}</span>
+          </dd>
         </div>
         <div>
           <dt>{words('ledger.subject')}</dt>
           <dd>
-            {entry.subjectKind} <span className={styles.hash}>{entry.subjectId}</span>
+            {subjectWords(entry.subjectKind)} <span className={styles.hash}>{entry.subjectId}</span>
           </dd>
         </div>
       </dl>

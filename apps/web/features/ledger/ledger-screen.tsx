@@ -15,6 +15,8 @@ import { TimeText } from '#components/time-text.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useSearchParam } from '#lib/search-param.ts'
 import { useWords } from '#lib/words.ts'
+import { Act } from './act.tsx'
+import { subjectWords } from './acts.ts'
 import { EntryDialog } from './entry-dialog.tsx'
 import { HeadPart } from './head-part.tsx'
 import { ledgerQueries } from './ledger.queries.ts'
@@ -62,7 +64,7 @@ function Entries() {
       head: words('ledger.who'),
       cell: (entry) => (entry.actor === null ? words(`ledger.actor.${entry.actorKind}`) : entry.actor.name),
     },
-    { key: 'action', head: words('ledger.action'), cell: ({ action }) => action },
+    { key: 'action', head: words('ledger.action'), cell: ({ action }) => <Act action={action} /> },
     {
       key: 'subject',
       head: words('ledger.subject'),
@@ -71,9 +73,9 @@ function Entries() {
           size="small"
           tone="quiet"
           onClick={() => setSubject(`${subjectKind}:${subjectId}`, { push: true })}
-          aria-label={words('ledger.onlySubject', { kind: subjectKind, id: subjectId })}
+          aria-label={words('ledger.onlySubject', { kind: subjectWords(subjectKind), id: subjectId })}
         >
-          {subjectKind} <span className="reading">{subjectId.slice(-6)}</span>
+          {subjectWords(subjectKind)} <span className="reading">{subjectId.slice(-6)}</span>
         </Button>
       ),
     },
@@ -97,7 +99,7 @@ function Entries() {
       <div className="row">
         {subject !== '' && (
           <Chip name={subject} onRemove={() => setSubject('')}>
-            {words('ledger.about1', { kind: kind ?? '', id: id?.slice(-6) ?? '' })}
+            {words('ledger.about1', { kind: subjectWords(kind ?? ''), id: id?.slice(-6) ?? '' })}
           </Chip>
         )}
         <Button size="small" busy={query.isFetching} onClick={() => void query.refetch()}>

@@ -8,21 +8,27 @@ import { TimeText } from '#components/time-text.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { LoadReadings } from './load-readings.tsx'
-import { ReadLoadDialog, type Corrected } from './read-load-dialog.tsx'
+import type { LoadWork } from './load-work.tsx'
 import { SpecimenTable } from './specimen-table.tsx'
-import { TakeOutDialog } from './take-out-dialog.tsx'
-
-type Shown = 'out' | 'temperature' | 'warm-mass'
 
 /** One load: what stands in it, whether it is dry, its temperatures, and what is done with it. */
-export function LoadPart({ load, number, code }: { load: Load; number: number; code: string }) {
+export function LoadPart({
+  load,
+  number,
+  code,
+  onWork,
+}: {
+  load: Load
+  number: number
+  code: string
+  /** Opens the dialog of it, on the whole screen: this part may go while it is open. */
+  onWork: (work: LoadWork) => void
+}) {
   const words = useWords()
   const lab = useLaboratory()
   const name = words('loads.load', { number, code })
   const removable = load.specimens.filter(({ endsHere }) => endsHere)
   const [chosen, setChosen] = useState<ReadonlySet<string>>(new Set())
-  const [shown, setShown] = useState<Shown>()
-  const [correcting, setCorrecting] = useState<Corrected>()
   const mayWork = lab.may('load:update')
   const nameOf = (id: string) => {
     const found = load.specimens.find(({ testId }) => testId === id)
@@ -58,7 +64,15 @@ export function LoadPart({ load, number, code }: { load: Load; number: number; c
             <Button
               size="bench"
               tone="main"
-              onClick={() => setShown('out')}
+              onClick={() =>
+                onWork({
+                  what: 'out',
+                  load,
+                  name,
+                  specimens: taken.length === 0 ? removable : taken,
+                  onDone: () => setChosen(new Set()),
+                })
+              }
               aria-label={words('loads.takeOutOf', { name })}
             >
               {words('loads.takeOut', { count: taken.length === 0 ? removable.length : taken.length })}
@@ -66,7 +80,7 @@ export function LoadPart({ load, number, code }: { load: Load; number: number; c
           )}
           <Button
             size="bench"
-            onClick={() => setShown('temperature')}
+            onClick={() => onWork({ what: 'temperature', load, name })}
             aria-label={words('loads.readTemperatureOf', { name })}
           >
             {words('loads.readTemperature')}
@@ -74,7 +88,7 @@ export function LoadPart({ load, number, code }: { load: Load; number: number; c
           {load.constantMass !== null && (
             <Button
               size="bench"
-              onClick={() => setShown('warm-mass')}
+              onClick={() => onWork({ what: 'warm-mass', load, name })}
               aria-label={words('loads.weighWarmOf', { name })}
             >
               {words('loads.weighWarm')}
@@ -82,28 +96,10 @@ export function LoadPart({ load, number, code }: { load: Load; number: number; c
           )}
         </div>
       )}
-      <LoadReadings load={load} onCorrect={mayWork ? setCorrecting : undefined} />
-      {correcting !== undefined && (
-        <ReadLoadDialog
-          load={load}
-          name={name}
-          what={correcting.what}
-          corrects={correcting}
-          onClose={() => setCorrecting(undefined)}
-        />
-      )}
-      {shown === 'out' && (
-        <TakeOutDialog
-          load={load}
-          name={name}
-          specimens={taken.length === 0 ? removable : taken}
-          onClose={() => setShown(undefined)}
-          onDone={() => setChosen(new Set())}
-        />
-      )}
-      {(shown === 'temperature' || shown === 'warm-mass') && (
-        <ReadLoadDialog load={load} name={name} what={shown} onClose={() => setShown(undefined)} />
-      )}
+      <LoadReadings
+        load={load}
+        onCorrect={mayWork ? (corrects) => onWork({ what: corrects.what, load, name, corrects }) : undefined}
+      />
     </section>
   )
 }
@@ -114,7 +110,8 @@ function LastTemperature({ load }: { load: Load }) {
   if (last === undefined) return <span className="quiet">{words('loads.noTemperature')}</span>
   return (
     <span>
-      {words('loads.lastTemperature', { value: last.typed, unit: last.unit })} <TimeText at={last.at} look="short" />
+      {words('loads.lastTemperature', { value: last.typed, unit: last.unit })} <TimeText at={last.at} look="short" />{' '}
+      {last.waits !== null && <StatusMark status="waiting">{words('loads.waitsForRelease')}</StatusMark>}
     </span>
   )
 }

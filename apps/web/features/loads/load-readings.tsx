@@ -1,8 +1,11 @@
 'use client'
 
 import type { Load } from '@curebook/contract/loads'
+import Link from 'next/link'
 import { Button } from '#components/button.tsx'
+import { StatusMark } from '#components/status-mark.tsx'
 import { TimeText } from '#components/time-text.tsx'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import type { Corrected } from './read-load-dialog.tsx'
 
@@ -15,6 +18,7 @@ export function LoadReadings({
   onCorrect: ((reading: Corrected) => void) | undefined
 }) {
   const words = useWords()
+  const lab = useLaboratory()
   const readings: readonly Corrected[] = [
     ...load.temperatures.map((reading) => ({ ...reading, what: 'temperature' as const, testId: null, name: '' })),
     ...load.checks.flatMap(({ testId, label, code, weighings }) =>
@@ -28,7 +32,7 @@ export function LoadReadings({
   ].toSorted((one, other) => Date.parse(other.at) - Date.parse(one.at))
   if (readings.length === 0) return null
   return (
-    <details>
+    <details open={readings.some(({ waits }) => waits !== null)}>
       <summary>{words('loads.readings', { count: readings.length })}</summary>
       <ul className="stack stack-tight">
         {readings.map((reading) => {
@@ -38,7 +42,18 @@ export function LoadReadings({
               <span className="reading">{told}</span>
               <span className="quiet">
                 {reading.by.name}, <TimeText at={reading.at} look="short" />
+                {reading.instrument !== null && `, ${reading.instrument.code}`}
               </span>
+              {reading.leftOut && <StatusMark status="void">{words('loads.leftOut')}</StatusMark>}
+              {reading.waits !== null && (
+                <>
+                  <StatusMark status="waiting">{words('loads.waitsForRelease')}</StatusMark>
+                  <span style={{ flex: '1 1 16rem' }}>{reading.waits}</span>
+                  <Link href={`/l/${lab.short}/quality`} prefetch={false}>
+                    {words('loads.release')}
+                  </Link>
+                </>
+              )}
               {onCorrect !== undefined && (
                 <Button
                   size="small"

@@ -1,21 +1,24 @@
 'use client'
 
-import type { Load } from '@curebook/contract/loads'
+import type { Load, Ovens } from '@curebook/contract/loads'
 import { useState, type FormEvent } from 'react'
 import { Button } from '#components/button.tsx'
 import { Dialog } from '#components/dialog.tsx'
 import { FormErrors } from '#components/form-errors.tsx'
+import { MainActs } from '#components/main-acts.tsx'
 import { SaveState } from '#components/save-state.tsx'
 import { savingOf } from '#components/saving-of.ts'
 import { Select } from '#components/select.tsx'
 import { TextField } from '#components/text-field.tsx'
 import { EventTimeField } from '#features/bench/event-time-field.tsx'
+import { InstrumentField } from '#features/bench/instrument-field.tsx'
+import { useInstrument } from '#features/bench/remembered-instrument.ts'
 import { useEventTime } from '#features/bench/use-event-time.ts'
 import { useSending } from '#features/bench/use-sending.ts'
 import { fieldErrors } from '#lib/api-problem.ts'
-import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { checkChoices } from './check-choice.ts'
+import { loadReadingFault } from './load-reading-fault.ts'
 import { useReadLoad } from './loads.queries.ts'
 
 /** A reading of a load that stands, and may be put right. */
@@ -35,24 +38,28 @@ export function ReadLoadDialog({
   name,
   what,
   corrects,
+  readers,
   onClose,
 }: {
   load: Load
   name: string
   what: 'temperature' | 'warm-mass'
   corrects?: Corrected
+  readers: Ovens['readers']
   onClose: () => void
 }) {
   const words = useWords()
-  const lab = useLaboratory()
   const time = useEventTime()
-  const read = useReadLoad(lab.id, load.id)
+  const read = useReadLoad(load.id)
   const sending = useSending(time, read)
-  const [missing, setMissing] = useState(false)
+  const kind = what === 'temperature' ? 'thermometer' : 'balance'
+  const fitting = readers.filter((one) => one.kind === kind)
+  const { instrument, choose } = useInstrument(kind, fitting)
+  const [fault, setFault] = useState<string>()
   const [reasonless, setReasonless] = useState(false)
   const errors: Record<string, string> = {
     ...fieldErrors(read.error),
-    ...(missing ? { typed: words(`loads.need.${what}`) } : {}),
+    ...(fault === undefined ? {} : { typed: fault }),
     ...(reasonless ? { reason: words('loads.needReason') } : {}),
   }
   function submit(event: FormEvent<HTMLFormElement>) {
@@ -60,16 +67,34 @@ export function ReadLoadDialog({
     if (read.isPending) return
     const form = new FormData(event.currentTarget)
     const typed = String(form.get('typed') ?? '').trim()
-    setMissing(typed === '')
-    if (typed === '') return
+    const wrong = typed === '' ? words(`loads.need.${what}`) : loadReadingFault(what, typed)
+    setFault(wrong)
+    if (wrong !== undefined) return
     const testId = corrects ? corrects.testId : what === 'warm-mass' ? String(form.get('testId')) : null
     const supersedes = corrects ? { id: corrects.id, reason: String(form.get('reason') ?? '').trim() } : null
     setReasonless(supersedes?.reason === '')
     if (supersedes?.reason === '') return
     const taken = sending.take()
     if (taken === undefined) return
+    const specimen = load.specimens.find((one) => one.testId === testId)
+    const of = corrects?.name ?? (specimen && words('loads.named', { label: specimen.label, code: specimen.code }))
+    const label =
+      what === 'temperature'
+        ? words('loads.entry.temperature', { name, typed })
+        : words('loads.entry.warm-mass', { name: of ?? name, typed })
     read.mutate(
-      { id: sending.id('reading'), key: what, testId, typed, instrumentId: null, time: taken.time, supersedes },
+      {
+        label,
+        body: {
+          id: sending.id('reading'),
+          key: what,
+          testId,
+          typed,
+          instrumentId: instrument?.id ?? null,
+          time: taken.time,
+          supersedes,
+        },
+      },
       { onSuccess: onClose },
     )
   }
@@ -110,7 +135,10 @@ export function ReadLoadDialog({
           error={errors.typed}
         />
         {corrects === undefined ? (
-          <EventTimeField time={time} />
+          <>
+            <InstrumentField fitting={fitting} chosen={instrument} needed={false} onChoose={choose} />
+            <EventTimeField time={time} />
+          </>
         ) : (
           <TextField
             name="reason"
@@ -120,12 +148,12 @@ export function ReadLoadDialog({
             error={errors.reason}
           />
         )}
-        <div className="row">
+        <MainActs>
           <Button type="submit" tone="main" size="bench" busy={read.isPending}>
             {words('loads.keep')}
           </Button>
           <SaveState saving={savingOf(read)} />
-        </div>
+        </MainActs>
       </form>
     </Dialog>
   )

@@ -1,5 +1,6 @@
 'use client'
 
+import { usualEmulsionTemperature } from '@curebook/trade/design/usual-inputs'
 import { PlaceField } from '#features/custody/act-fields.tsx'
 import { ConditionField, SealField } from '#features/custody/condition-field.tsx'
 import { DayField } from '#components/day-field.tsx'
@@ -9,15 +10,26 @@ import { Select } from '#components/select.tsx'
 import { TextArea, TextField } from '#components/text-field.tsx'
 import { useWords } from '#lib/words.ts'
 import { receiptField } from './receipt-form.ts'
+import type { ReceiptTexts } from './receipt-texts.ts'
 
 type Errors = Readonly<Record<string, string>>
 
 /** What is looked at on arrival, and what the client told of the sampling; all of it may be left out. */
-export function ReceiptFields({ emulsion, errors }: { emulsion: boolean; errors: Errors }) {
+export function ReceiptFields({
+  emulsion,
+  errors,
+  initial = {},
+}: {
+  emulsion: boolean
+  errors: Errors
+  /** What stands, where a receipt is put right. */
+  initial?: ReceiptTexts
+}) {
   const words = useWords()
   const text = (name: 'sampledBy' | 'sampledWhere' | 'sampledHow') => (
     <TextField
       name={receiptField(name)}
+      defaultValue={initial[name]}
       label={words(`materials.${name}`)}
       autoComplete="off"
       error={errors[receiptField(name)]}
@@ -28,6 +40,7 @@ export function ReceiptFields({ emulsion, errors }: { emulsion: boolean; errors:
       <FieldSet legend={words('materials.onArrival')}>
         <TextField
           name="receipt.containerCount"
+          defaultValue={initial.containerCount}
           label={words('materials.containerCount')}
           inputMode="numeric"
           autoComplete="off"
@@ -35,6 +48,7 @@ export function ReceiptFields({ emulsion, errors }: { emulsion: boolean; errors:
         />
         <TextField
           name="receipt.containerKind"
+          defaultValue={initial.containerKind}
           label={words('materials.containerKind')}
           hint={words('materials.containerKindHint')}
           autoComplete="off"
@@ -42,31 +56,35 @@ export function ReceiptFields({ emulsion, errors }: { emulsion: boolean; errors:
         />
         <TextArea
           name="receipt.containers"
+          defaultValue={initial.containers}
           label={words('materials.containers')}
           hint={words('materials.containersHint')}
           rows={3}
           error={errors['receipt.containers']}
         />
-        <ConditionField name="receipt.condition" error={errors['receipt.condition']} />
-        <SealField name="receipt.sealIntact" error={errors['receipt.sealIntact']} />
+        <ConditionField name="receipt.condition" defaultValue={initial.condition} error={errors['receipt.condition']} />
+        <SealField name="receipt.sealIntact" defaultValue={initial.sealIntact} error={errors['receipt.sealIntact']} />
         <MeasureField
           name="receipt.temperature"
+          defaultValue={initial.temperature}
           label={words('materials.temperature')}
           quantity={words('materials.temperatureShort')}
           unit="°C"
           mayBeNegative
           optional
+          usual={emulsion ? usualEmulsionTemperature : undefined}
           error={errors['receipt.temperature']}
         />
         {emulsion && (
           <DayField
             name="receipt.madeOn"
+            defaultValue={initial.madeOn}
             label={words('materials.madeOn')}
             hint={words('materials.madeOnHint')}
             error={errors['receipt.madeOn']}
           />
         )}
-        <PlaceField name="receipt.placeId" optional error={errors['receipt.placeId']} />
+        <PlaceField name="receipt.placeId" defaultValue={initial.placeId} optional error={errors['receipt.placeId']} />
       </FieldSet>
       <FieldSet legend={words('materials.asTold')}>
         {text('sampledBy')}
@@ -74,6 +92,7 @@ export function ReceiptFields({ emulsion, errors }: { emulsion: boolean; errors:
         {text('sampledHow')}
         <Select
           name="receipt.safetySheet"
+          defaultValue={initial.safetySheet}
           label={words('materials.safetySheet')}
           prompt={words('materials.sheetNotAsked')}
           options={(['on-file', 'missing', 'not-needed'] as const).map((value) => ({
@@ -84,6 +103,7 @@ export function ReceiptFields({ emulsion, errors }: { emulsion: boolean; errors:
         />
         <TextField
           name="receipt.safetySheetName"
+          defaultValue={initial.safetySheetName}
           label={words('materials.safetySheetName')}
           autoComplete="off"
           error={errors['receipt.safetySheetName']}

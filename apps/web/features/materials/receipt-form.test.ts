@@ -25,8 +25,8 @@ test('a count that is no number stays as typed', () => {
   expect(readReceipt(form({ containerCount: 'two' }))).toEqual({ containerCount: 'two' })
 })
 
-test('the first refusal of a container stands beside their field', () => {
+test('each refusal of a container stands beside their field', () => {
   expect(
     atContainers({ 'receipt.containers.1': 'Second.', 'receipt.containers.2': 'Third.', name: 'Name it.' }),
-  ).toEqual({ 'receipt.containers': 'Second.', name: 'Name it.' })
+  ).toEqual({ 'receipt.containers': 'Second. Third.', name: 'Name it.' })
 })

@@ -35,11 +35,12 @@ export function readReceipt(form: FormData): Readonly<Record<string, unknown>> |
   return Object.keys(receipt).length === 0 ? undefined : receipt
 }
 
-/** Containers are typed in one field, a line each: what is said of one of them stands beside that field. */
+/** Containers are typed in one field, a line each: what is said of some of them stands beside that field, one after another. */
 export function atContainers(errors: Readonly<Record<string, string>>): Readonly<Record<string, string>> {
-  return Object.fromEntries(
-    Object.entries(errors)
-      .toReversed()
-      .map(([path, message]) => [path.replace(/^(receipt\.containers)\.\d+$/, '$1'), message]),
-  )
+  const told: Record<string, string> = {}
+  for (const [path, message] of Object.entries(errors)) {
+    const field = path.replace(/^(receipt\.containers)\.\d+$/, '$1')
+    told[field] = told[field] === undefined ? message : `${told[field]} ${message}`
+  }
+  return told
 }

@@ -1,5 +1,6 @@
 'use client'
 
+import { writtenUnit } from '@curebook/trade/quantity/unit-table'
 import { Button } from '#components/button.tsx'
 import { FieldSet } from '#components/field-set.tsx'
 import { MeasureField } from '#components/measure-field.tsx'
@@ -29,7 +30,7 @@ export function BoundFields({
 }) {
   const words = useWords()
   const { label, unit } = bound
-  const named = unit === 'count' ? undefined : unit
+  const named = writtenUnit(unit) || undefined
   return (
     <FieldSet legend={label}>
       <div className={styles.beside}>

@@ -1,6 +1,7 @@
 'use client'
 
 import type { Edition } from '@curebook/contract/methods'
+import { writtenUnit } from '@curebook/trade/quantity/unit-table'
 import Link from 'next/link'
 import { DataTable, type Column } from '#components/data-table.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
@@ -21,7 +22,7 @@ export function BoundTable({ method, edition }: { method: Method; edition: Editi
     {
       key: 'unit',
       head: words('methods.unit'),
-      cell: ({ unit }) => <span className="nowrap">{unit === 'count' ? '' : unit}</span>,
+      cell: ({ unit }) => <span className="nowrap">{writtenUnit(unit)}</span>,
     },
     {
       key: 'source',
@@ -56,8 +57,9 @@ export function BoundTable({ method, edition }: { method: Method; edition: Editi
             head: <span className="sr-only">{words('methods.acts')}</span>,
             cell: ({ key, label }: Bound) => (
               <Link
-                href={`/l/${lab.short}/methods/${method.key}/change?bound=${key}`}
+                href={`/l/${lab.short}/methods/${method.key}/change?edition=${edition.id}&bound=${key}`}
                 prefetch={false}
+                className="no-print"
                 aria-label={words('methods.changeOf', { label })}
               >
                 {words('methods.change')}

@@ -7,6 +7,7 @@ import { useState } from 'react'
 import { Breadcrumb } from '#components/breadcrumb.tsx'
 import { Button } from '#components/button.tsx'
 import { DayField } from '#components/day-field.tsx'
+import { EmptyState } from '#components/empty-state.tsx'
 import { FormErrors } from '#components/form-errors.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
@@ -16,6 +17,7 @@ import { Select } from '#components/select.tsx'
 import { TextField } from '#components/text-field.tsx'
 import { ApiProblem } from '#lib/api-problem.ts'
 import { inFieldSentences } from '#lib/field-sentences.ts'
+import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { newId } from '#lib/new-id.ts'
 import { useSearchParam } from '#lib/search-param.ts'
@@ -23,7 +25,7 @@ import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
 import { BoundFields } from './bound-fields.tsx'
 import { readEditionForm } from './edition-form.ts'
-import { boundsOf, editionToChange } from './editions.ts'
+import { boundsOf, editionsToCopy, editionToChange } from './editions.ts'
 import { methodQueries, useCreateEdition, type Method } from './methods.queries.ts'
 
 /** A laboratory's own edition: one bound or more changed, each with its source; tests made before keep theirs. */
@@ -45,14 +47,20 @@ export function ChangeBoundScreen({ methodKey }: { methodKey: string }) {
         screen={words('methods.changeBound')}
         thing={query.data && words('methods.changeTitle', { name: query.data.name })}
       />
-      <Loaded query={query} what={words('methods.thisOne')} height="24rem">
-        {(method) => {
-          const edition = editionToChange(method.editions, named)
-          return (
-            edition !== undefined && <ChangeForm method={method} edition={edition} onStartFrom={(id) => setNamed(id)} />
-          )
-        }}
-      </Loaded>
+      {lab.may('method:edit') ? (
+        <Loaded query={query} what={words('methods.thisOne')} height="24rem">
+          {(method) => {
+            const edition = editionToChange(method.editions, named)
+            return edition === undefined ? (
+              <EmptyState title={words('methods.noneInForce')} />
+            ) : (
+              <ChangeForm method={method} edition={edition} onStartFrom={(id) => setNamed(id)} />
+            )
+          }}
+        </Loaded>
+      ) : (
+        <EmptyState title={words('methods.notAllowed')}>{words('methods.notAllowedMore')}</EmptyState>
+      )}
     </div>
   )
 }
@@ -86,19 +94,12 @@ function ChangeForm({
     <form className="stack" noValidate onSubmit={onSubmit} aria-busy={create.isPending}>
       <FormErrors errors={errors} />
       <NewerEdition error={create.error} shown={edition} onStartFrom={onStartFrom} />
-      <p className="prose">
-        {words('methods.startsFrom', {
-          designation: edition.designation,
-          year: edition.year,
-          revision: edition.revision,
-        })}{' '}
-        {words('methods.keepNumbers')}
-      </p>
+      <StartingFrom method={method} edition={edition} onStartFrom={onStartFrom} />
       {chosen.map((bound, index) => (
         <BoundFields
           key={bound.key}
           bound={bound}
-          builtIn={method.builtIn[bound.key]}
+          builtIn={method.builtIn[edition.editionKey]?.[bound.key]}
           index={index}
           errors={errors}
           onTakeOff={() => setKeys(keys.filter((key) => key !== bound.key))}
@@ -108,6 +109,7 @@ function ChangeForm({
         <Select
           name="changes"
           label={words(chosen.length === 0 ? 'methods.whichBound' : 'methods.anotherBound')}
+          hint={chosen.length === 0 && !edition.inForce ? words('methods.asItStands') : undefined}
           prompt={words('methods.chooseBound')}
           value=""
           onChange={(event) => event.target.value !== '' && setKeys([...keys, event.target.value])}
@@ -129,6 +131,51 @@ function ChangeForm({
         <SaveState saving={savingOf(create)} />
       </div>
     </form>
+  )
+}
+
+/** Which edition is copied: the one in force, or another one that stands beside it. */
+function StartingFrom({
+  method,
+  edition,
+  onStartFrom,
+}: {
+  method: Method
+  edition: Edition
+  onStartFrom: (id: string) => void
+}) {
+  const words = useWords()
+  const { day } = useLaboratoryFormat()
+  const choices = editionsToCopy(method.editions)
+  const nameOf = ({ designation, year, revision, standing, effectiveFrom }: Edition) =>
+    words('methods.copyFrom', {
+      name: words('methods.editionName', { designation, year, revision }),
+      state: words(`methods.state.${standing}`),
+      from: day(effectiveFrom),
+    })
+  return (
+    <>
+      {choices.length > 1 && (
+        <div className="narrow">
+          <Select
+            name="copiedFrom"
+            label={words('methods.startFromWhich')}
+            hint={words('methods.startFromHint')}
+            value={edition.id}
+            onChange={(event) => onStartFrom(event.target.value)}
+            options={choices.map((choice) => ({ value: choice.id, label: nameOf(choice) }))}
+          />
+        </div>
+      )}
+      <p className="prose">
+        {words('methods.startsFrom', {
+          designation: edition.designation,
+          year: edition.year,
+          revision: edition.revision,
+        })}{' '}
+        {words('methods.keepNumbers')}
+      </p>
+    </>
   )
 }
 

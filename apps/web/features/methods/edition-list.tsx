@@ -43,12 +43,32 @@ export function EditionList({ method, shown }: { method: Method; shown: Edition 
       cell: (edition) => changesIn(edition, method.builtIn),
     },
     { key: 'reason', head: words('methods.reason'), cell: ({ reason }) => reason },
+    ...(lab.may('method:edit')
+      ? [
+          {
+            key: 'copy',
+            head: <span className="sr-only">{words('methods.acts')}</span>,
+            cell: (edition: Edition) =>
+              edition.standing === 'replaced' ? null : (
+                <Link
+                  href={`/l/${lab.short}/methods/${method.key}/change?edition=${edition.id}`}
+                  prefetch={false}
+                  className="no-print"
+                  aria-label={words('methods.makeFromOf', { name: nameOf(edition) })}
+                >
+                  {words(edition.inForce ? 'methods.change' : 'methods.makeFrom')}
+                </Link>
+              ),
+          },
+        ]
+      : []),
   ]
   return (
     <section className="stack stack-tight" aria-labelledby="editions">
       <h2 id="editions">{words('methods.editions')}</h2>
       <p className="quiet prose">
-        {words('methods.shown', { name: nameOf(shown) })} {words('methods.keepNumbers')}
+        {words('methods.shown', { name: nameOf(shown) })} {words('methods.keepNumbers')}{' '}
+        {method.editions.some(({ standing }) => standing === 'beside') && words('methods.besideAbout')}
       </p>
       <DataTable
         caption={words('methods.editions')}
@@ -63,9 +83,9 @@ export function EditionList({ method, shown }: { method: Method; shown: Edition 
   )
 }
 
-function EditionState({ edition: { inForce, superseded } }: { edition: Edition }) {
+const marks = { 'in-force': 'current', replaced: 'superseded', waiting: 'waiting', beside: 'any-time' } as const
+
+function EditionState({ edition: { standing } }: { edition: Edition }) {
   const words = useWords()
-  if (inForce) return <StatusMark status="current">{words('methods.state.inForce')}</StatusMark>
-  if (superseded) return <StatusMark status="superseded">{words('methods.state.superseded')}</StatusMark>
-  return <StatusMark status="waiting">{words('methods.state.notYet')}</StatusMark>
+  return <StatusMark status={marks[standing]}>{words(`methods.state.${standing}`)}</StatusMark>
 }

@@ -18,7 +18,12 @@ export function editionToChange(editions: readonly Edition[], named: string): Ed
 /** A bound with its key, and the built-in one where the laboratory changed it. */
 export type Bound = Parameter & { readonly key: string; readonly builtIn: Parameter | undefined }
 
-export function boundsOf(edition: Edition, builtIn: Parameters): readonly Bound[] {
+/** Built-in values by the key of their edition. */
+export type BuiltIn = Readonly<Record<string, Parameters>>
+
+/** The bounds of an edition, held against the built-in edition that it was made from and no other. */
+export function boundsOf(edition: Edition, allBuiltIn: BuiltIn): readonly Bound[] {
+  const builtIn = allBuiltIn[edition.editionKey] ?? {}
   return Object.entries(edition.parameters).map(([key, parameter]) => {
     const shipped = builtIn[key]
     const same = shipped !== undefined && shipped.value === parameter.value && shipped.source === parameter.source
@@ -26,7 +31,13 @@ export function boundsOf(edition: Edition, builtIn: Parameters): readonly Bound[
   })
 }
 
+/** The editions that a change may start from: none that another one was made from, the one in force first. */
+export function editionsToCopy(editions: readonly Edition[]): readonly Edition[] {
+  const open = editions.filter(({ standing }) => standing !== 'replaced')
+  return [...open.filter(({ inForce }) => inForce), ...open.filter(({ inForce }) => !inForce)]
+}
+
 /** How many bounds of an edition are the laboratory’s own. */
-export function changesIn(edition: Edition, builtIn: Parameters): number {
+export function changesIn(edition: Edition, builtIn: BuiltIn): number {
   return boundsOf(edition, builtIn).filter((bound) => bound.builtIn !== undefined).length
 }

@@ -1,6 +1,6 @@
 'use client'
 
-import type { CreateEdition, Edition, Method as MethodAnswer } from '@curebook/contract/methods'
+import type { CreateEdition, Edition, Method as MethodAnswer, MethodExample } from '@curebook/contract/methods'
 import type { StepDeclaration, WindowDeclaration } from '@curebook/trade/procedure/declaration'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import { getJson, labPath, postJson } from '#lib/api-client.ts'
@@ -25,6 +25,13 @@ export const methodQueries = {
       queryKey: [lab, 'methods', 'one', key],
       queryFn: ({ signal }) => getJson<Method>(labPath(lab, 'methods', key), { signal }),
       meta: { topics: ['methods'] },
+    }),
+  /** Shipped with the product: it changes only with a new version of it. */
+  example: (lab: string, key: string) =>
+    queryOptions({
+      queryKey: [lab, 'methods', 'example', key],
+      queryFn: ({ signal }) => getJson<MethodExample>(labPath(lab, 'methods', key, 'example'), { signal }),
+      staleTime: Infinity,
     }),
 }
 

@@ -4,6 +4,7 @@ import type {
   StepDeclaration,
   WindowDeclaration,
 } from '@curebook/trade/procedure/declaration'
+import { writtenUnit } from '@curebook/trade/quantity/unit-table'
 import type { Parameter, Parameters } from './editions.ts'
 
 export type Say = (key: string, values?: Readonly<Record<string, string | number>>) => string
@@ -64,7 +65,7 @@ export function readingPhrases(
   const tolerance = target === undefined ? undefined : parameters[target.toleranceParameter]
   const shown = (digits: string) => format.quantity(digits, unit)
   return [
-    unit === undefined || unit === 'count' ? undefined : say('methods.reading.unit', { unit }),
+    writtenUnit(unit) === '' ? undefined : say('methods.reading.unit', { unit: writtenUnit(unit) }),
     choices === undefined ? undefined : choices.map(({ label }) => label).join(' / '),
     repeats > 1 ? say('methods.reading.repeats', { count: repeats }) : undefined,
     resolution === undefined || unit === 'count' ? undefined : say('methods.reading.step', { step: shown(resolution) }),

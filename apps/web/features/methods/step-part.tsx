@@ -1,11 +1,12 @@
 'use client'
 
-import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
+import type { ReadingDeclaration, StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { Icon } from '#components/icon.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
 import type { Parameter, Parameters } from './editions.ts'
 import { conditionValue, readingPhrases } from './procedure-words.ts'
+import type { StepLike } from './step-like.ts'
 import styles from './methods.module.css'
 
 /** One step: what is done, what can hurt, what must hold, what is read, what is confirmed. */
@@ -13,12 +14,27 @@ export function StepPart({
   step,
   number,
   parameters,
+  like,
 }: {
   step: StepDeclaration
   number: number
   parameters: Parameters
+  /** An earlier step that is done in the same way. */
+  like?: StepLike | undefined
 }) {
   const words = useWords()
+  if (like !== undefined)
+    return (
+      <article className="panel stack stack-tight keep" aria-labelledby={`step-${step.key}`}>
+        <h3 id={`step-${step.key}`}>{words('methods.stepNumber', { number, title: step.title })}</h3>
+        <p className="prose">{words('methods.asStep', { number: like.number })}</p>
+        {like.otherReadings.length > 0 && (
+          <dl className={styles.parts}>
+            <Readings readings={like.otherReadings} parameters={parameters} />
+          </dl>
+        )}
+      </article>
+    )
   const acts = step.events.map((event) => step.eventLabels?.[event] ?? words(`methods.act.${event}`))
   return (
     <article className="panel stack stack-tight keep" aria-labelledby={`step-${step.key}`}>
@@ -35,7 +51,7 @@ export function StepPart({
       )}
       <dl className={styles.parts}>
         {step.conditions.length > 0 && <Conditions step={step} parameters={parameters} />}
-        {step.readings.length > 0 && <Readings step={step} parameters={parameters} />}
+        {step.readings.length > 0 && <Readings readings={step.readings} parameters={parameters} />}
         {acts.length > 0 && (
           <div>
             <dt>{words('methods.confirmed')}</dt>
@@ -72,13 +88,13 @@ function Conditions({ step, parameters }: { step: StepDeclaration; parameters: P
   )
 }
 
-function Readings({ step, parameters }: { step: StepDeclaration; parameters: Parameters }) {
+function Readings({ readings, parameters }: { readings: readonly ReadingDeclaration[]; parameters: Parameters }) {
   const words = useWords()
   const format = useLaboratoryFormat()
   return (
     <div>
       <dt>{words('methods.readings')}</dt>
-      {step.readings.map((reading) => (
+      {readings.map((reading) => (
         <dd key={reading.key}>
           <strong>{reading.label}</strong>
           <span className="quiet"> {readingPhrases(reading, parameters, format, words).join('; ')}</span>

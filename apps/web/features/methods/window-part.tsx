@@ -1,6 +1,7 @@
 'use client'
 
 import type { StepDeclaration, WindowDeclaration } from '@curebook/trade/procedure/declaration'
+import { windowsOf } from '@curebook/trade/procedure/windows'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
 import type { Parameters } from './editions.ts'
@@ -23,7 +24,7 @@ export function WindowPart({
     <section className="stack" aria-labelledby="windows">
       <h2 id="windows">{words('methods.windows')}</h2>
       <ul className="plain-list stack">
-        {windows.map((window) => (
+        {windowsOf({ windows }, parameters).map((window) => (
           <li key={window.key} className="panel stack stack-tight keep">
             <h3>{window.label}</h3>
             <p>

@@ -5,7 +5,7 @@ import type { Observation, PostObservation } from '@curebook/contract/observatio
 import { observationsOfForm } from '@curebook/contract/observation-words'
 import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { useMutation } from '@tanstack/react-query'
-import { useState } from 'react'
+import { useRef, useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { RadioGroup } from '#components/choices.tsx'
 import { FormErrors } from '#components/form-errors.tsx'
@@ -16,10 +16,11 @@ import { TextArea, TextField } from '#components/text-field.tsx'
 import { topicsOfTest } from '#features/bench/bench.queries.ts'
 import { EventTimeField } from '#features/bench/event-time-field.tsx'
 import { useEventTime } from '#features/bench/use-event-time.ts'
+import { useSending } from '#features/bench/use-sending.ts'
 import { labPath } from '#lib/api-client.ts'
 import { inFieldSentences } from '#lib/field-sentences.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
-import { newId } from '#lib/new-id.ts'
+import type { NewOutboxEntry } from '#lib/outbox/outbox-entry.ts'
 import { useOutbox } from '#lib/outbox/outbox-provider.tsx'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
@@ -44,8 +45,9 @@ export function ObservationForm({
   const lab = useLaboratory()
   const outbox = useOutbox()
   const time = useEventTime()
-  const [id] = useState(newId)
   const [file, setFile] = useState<File | null>(null)
+  /** The picture as it was handed to the device's store: sent again, it is the same one. */
+  const photographed = useRef<{ readonly file: File; readonly entry: NewOutboxEntry }>(undefined)
   const steps = view.method.steps as readonly StepDeclaration[]
   const queue = useMutation({
     // Written to the device first: sending goes on by itself.
@@ -54,10 +56,14 @@ export function ObservationForm({
       // Behind nothing that is weighed: a picture that is refused holds no reading back.
       const lane = `${view.id}/seen`
       const label = words('observations.entry', { name, seen: words(`observations.seen.${body.choice}`) })
-      const photo = file && (await photoEntry(lab.id, { file, lane, label: words('observations.photoOf', { name }) }))
-      if (photo) await outbox.put(photo)
+      if (file !== null && photographed.current?.file !== file) {
+        const entry = await photoEntry(lab.id, { file, lane, label: words('observations.photoOf', { name }) })
+        photographed.current = { file, entry }
+      }
+      const photo = file === null ? undefined : photographed.current?.entry
+      if (photo !== undefined) await outbox.put(photo)
       await outbox.put({
-        id,
+        id: body.id,
         lane,
         path: labPath(lab.id, 'tests', view.id, 'observations'),
         body: { ...body, attachmentId: photo?.id ?? supersedes?.attachment?.id ?? null },
@@ -66,14 +72,15 @@ export function ObservationForm({
       })
     },
   })
+  const sending = useSending(time, queue)
   const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/observations').then(({ PostObservationSchema }) => PostObservationSchema),
     read: (form) => ({
-      id,
+      time: sending.take()?.time,
+      id: sending.id('observation'),
       stepKey: String(form.get('stepKey') ?? stepKey),
       choice: form.get('choice') ?? undefined,
       note: String(form.get('note')).trim() || null,
-      time: time.take()?.time,
       ...(supersedes === undefined
         ? {}
         : { supersedes: { id: supersedes.id, reason: String(form.get('supersedes.reason')) } }),

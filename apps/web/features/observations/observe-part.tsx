@@ -1,17 +1,15 @@
 'use client'
 
 import type { TestView } from '@curebook/contract/bench'
-import dynamic from 'next/dynamic'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
+import { lazyPart } from '#components/lazy-part.tsx'
 import { SaveState } from '#components/save-state.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useOutbox } from '#lib/outbox/outbox-provider.tsx'
 import { useWords } from '#lib/words.ts'
 
-const ObservationForm = dynamic(() => import('./observation-form.tsx').then(({ ObservationForm: form }) => form), {
-  ssr: false,
-})
+const ObservationForm = lazyPart(() => import('./observation-form.tsx').then(({ ObservationForm: form }) => form))
 
 /** At every step: a word on what is seen, with a photograph. What is on its way is said until it is stored. */
 export function ObservePart({ view, stepKey, name }: { view: TestView; stepKey: string; name: string }) {

@@ -2,18 +2,16 @@
 
 import type { TestView } from '@curebook/contract/bench'
 import type { Observation } from '@curebook/contract/observations'
-import dynamic from 'next/dynamic'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
+import { lazyPart } from '#components/lazy-part.tsx'
 import { TimeText } from '#components/time-text.tsx'
 import { attachmentPath } from '#features/attachments/attachments.queries.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import styles from './observations.module.css'
 
-const ObservationForm = dynamic(() => import('./observation-form.tsx').then(({ ObservationForm: form }) => form), {
-  ssr: false,
-})
+const ObservationForm = lazyPart(() => import('./observation-form.tsx').then(({ ObservationForm: form }) => form))
 
 /** What was seen at a step, with who, when and the photograph; what was entered in error struck through. */
 export function ObservedList({ view, stepKey, name }: { view: TestView; stepKey: string; name: string }) {

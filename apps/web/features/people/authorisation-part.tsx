@@ -41,7 +41,9 @@ export function AuthorisationPart() {
       <Loaded query={query} what={words('people.auth.these')} height="14rem">
         {({ items, activities }) => (
           <>
-            <FreeActivities labels={activities.flatMap(({ label, binds }) => (binds ? [] : [label]))} />
+            {activities.some(({ binds }) => binds) && (
+              <FreeActivities labels={activities.flatMap(({ label, binds }) => (binds ? [] : [label]))} />
+            )}
             <AuthorisationTable
               rows={items}
               onChange={lab.may('authorisation:correct') ? setChanging : undefined}
@@ -59,7 +61,7 @@ export function AuthorisationPart() {
 function FreeActivities({ labels }: { labels: readonly string[] }) {
   const words = useWords()
   if (labels.length === 0) return <p>{words('people.auth.allBound')}</p>
-  return <p>{words('people.auth.free', { activities: labels.join(', ') })}</p>
+  return <p>{words('people.auth.free', { activities: labels.join('; ') })}</p>
 }
 
 function AuthorisationTable({

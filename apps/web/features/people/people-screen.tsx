@@ -16,8 +16,10 @@ import { useWords } from '#lib/words.ts'
 import { AuthorisationPart } from './authorisation-part.tsx'
 import { InvitationList } from './invitation-list.tsx'
 import { InviteDialog } from './invite-dialog.tsx'
+import { MailLine } from './mail-line.tsx'
 import { PersonDialog } from './person-dialog.tsx'
 import { peopleQueries } from './people.queries.ts'
+import { SignedInPart } from './signed-in-part.tsx'
 
 /** Who works here and as what. A person is never deleted: their name stays beside what they did. */
 export function PeopleScreen() {
@@ -46,6 +48,8 @@ export function PeopleScreen() {
       </Loaded>
       <AuthorisationPart />
       {mayInvite && <InvitationList />}
+      {lab.may('signed-in:read') && <SignedInPart />}
+      {lab.may('mail:read') && <MailLine />}
       {inviting && <InviteDialog onClose={() => setInviting(false)} />}
       {changing !== undefined && <PersonDialog person={changing} onClose={() => setChanging(undefined)} />}
     </div>

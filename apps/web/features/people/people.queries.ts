@@ -1,7 +1,9 @@
 'use client'
 
 import type { Authorisation, Authorisations, CorrectAuthorisation, Grant } from '@curebook/contract/authorisations'
+import type { MailState } from '@curebook/contract/mail'
 import type { Invitation, Invite, Invited, Person, UpdatePerson } from '@curebook/contract/people'
+import type { CutOff, SignedInDevice } from '@curebook/contract/signed-in'
 import type { Client } from '@curebook/contract/projects'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import { deleteJson, getJson, labPath, patchJson, postJson } from '#lib/api-client.ts'
@@ -21,6 +23,20 @@ export const peopleQueries = {
       queryKey: [lab, 'invitations'],
       queryFn: ({ signal }) => getJson<readonly Invitation[]>(labPath(lab, 'invitations'), { signal }),
       meta: { topics: ['people'] },
+    }),
+  /** Nothing tells of a sign-in: what stands here is asked for anew each time it is looked at. */
+  signedIn: (lab: string) =>
+    queryOptions({
+      queryKey: [lab, 'signed-in'],
+      queryFn: ({ signal }) => getJson<readonly SignedInDevice[]>(labPath(lab, 'signed-in'), { signal }),
+      staleTime: 0,
+      meta: { topics: ['signed-in'] },
+    }),
+  mail: (lab: string) =>
+    queryOptions({
+      queryKey: [lab, 'mail'],
+      queryFn: ({ signal }) => getJson<MailState>(labPath(lab, 'mail'), { signal }),
+      meta: { topics: ['mail'] },
     }),
   /** Clients that a person of the role client can belong to. */
   clients: (lab: string) =>
@@ -70,6 +86,15 @@ export function useRevokeInvitation(lab: string) {
   return useMutation({
     mutationFn: (id: string) => deleteJson<Invitation>(labPath(lab, 'invitations', id)),
     onSuccess: () => refreshTopics(client, ['people']),
+  })
+}
+
+export function useCutOff(lab: string, sessionId: string) {
+  const client = useQueryClient()
+  return useMutation({
+    mutationFn: (body: CutOff) => postJson<void>(labPath(lab, 'signed-in', sessionId, 'end'), body),
+    // Somebody else may have been quicker.
+    onSettled: () => refreshTopics(client, ['signed-in']),
   })
 }
 

@@ -12,6 +12,9 @@ import { Loaded } from '#components/loaded.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
 import { StatusMark } from '#components/status-mark.tsx'
 import { TimeText } from '#components/time-text.tsx'
+import { ProjectExpected } from '#features/expected-days/project-expected.tsx'
+import { ProjectSpecification } from '#features/project-specifications/project-specification.tsx'
+import { ProjectQuestions } from '#features/questions/project-questions.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { EditProjectDialog } from './edit-project-dialog.tsx'
@@ -44,8 +47,11 @@ export function ProjectScreen({ id }: { id: string }) {
         {(loaded) => (
           <>
             <Facts project={loaded} />
+            <ProjectSpecification projectId={loaded.id} />
+            <ProjectExpected projectId={loaded.id} />
             <Designs project={loaded} />
             {lab.may('report:read') && <ProjectReports project={loaded} />}
+            {lab.may('question:read') && <ProjectQuestions projectId={loaded.id} />}
             {editing && <EditProjectDialog project={loaded} onClose={() => setEditing(false)} />}
           </>
         )}

@@ -11,6 +11,7 @@ import { PageHeading } from '#components/page-heading.tsx'
 import { Pagination } from '#components/pagination.tsx'
 import { StatusMark } from '#components/status-mark.tsx'
 import { TimeText } from '#components/time-text.tsx'
+import { OpenQuestions } from '#features/questions/project-questions.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useSearchParam } from '#lib/search-param.ts'
 import { useWords } from '#lib/words.ts'
@@ -40,6 +41,7 @@ export function ProjectsScreen() {
           </>
         }
       />
+      {lab.may('question:read') && <OpenQuestions />}
       <Loaded query={query} what={words('projects.these')} height="20rem">
         {({ items, next }) => (
           <>

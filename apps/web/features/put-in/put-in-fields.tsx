@@ -1,5 +1,6 @@
 'use client'
 
+import type { PutIn } from '@curebook/contract/put-in'
 import { dayAfter, isClosedDay } from '@curebook/trade/procedure/closed-days'
 import { useState } from 'react'
 import { Checkbox } from '#components/choices.tsx'
@@ -19,12 +20,14 @@ export function PutInFields({
   plan,
   now,
   spareCount,
+  machines,
   set,
 }: {
   choice: PutInChoice
   plan: PlannedPutIn
   now: number
   spareCount: number
+  machines: PutIn['machines']
   set: (name: keyof PutInChoice, value: string) => void
 }) {
   const words = useWords()
@@ -36,7 +39,7 @@ export function PutInFields({
     choices.map((count) => ({ value: String(count), label: words('putIn.minutes', { count }) }))
   return (
     <div className="stack stack-tight no-print">
-      <div className="columns" style={{ '--column': '10rem' } as React.CSSProperties}>
+      <div className="columns" style={{ '--column': '17rem' } as React.CSSProperties}>
         <Select
           name="day"
           label={words('putIn.day')}
@@ -65,6 +68,19 @@ export function PutInFields({
           onChange={(event) => set('margin', event.target.value)}
           options={minutes(marginChoices)}
         />
+        {machines.length > 0 && (
+          <Select
+            name="machine"
+            label={words('putIn.machine')}
+            prompt={words('putIn.anyMachine')}
+            value={plan.machineId ?? ''}
+            onChange={(event) => set('machine', event.target.value)}
+            options={machines.map(({ id, code, name }) => ({
+              value: id,
+              label: words('putIn.machineName', { code, name }),
+            }))}
+          />
+        )}
       </div>
       {spareCount > 0 && (
         <Checkbox

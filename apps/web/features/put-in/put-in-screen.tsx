@@ -18,6 +18,8 @@ import { PutInFields } from './put-in-fields.tsx'
 import { PutInTable } from './put-in-table.tsx'
 import { putInQueries } from './put-in.queries.ts'
 import { planOf, type PutInChoice } from './put-in-view.ts'
+import { SettleList } from './settle-list.tsx'
+import { SettledList } from './settled-list.tsx'
 
 /** When each specimen goes into the bath and when its run starts, where one machine takes one after another. */
 export function PutInScreen() {
@@ -25,7 +27,9 @@ export function PutInScreen() {
   const lab = useLaboratory()
   const search = useSearchParams()
   const [designId, methodKey] = [search.get('designId') ?? '', search.get('methodKey') ?? '']
-  const query = useQuery(putInQueries.one(lab.id, { designId, methodKey }))
+  // An address that was cut short names no list.
+  const named = designId !== '' && methodKey !== ''
+  const query = useQuery({ ...putInQueries.one(lab.id, { designId, methodKey }), enabled: named })
   return (
     <BenchFrame
       heading={
@@ -43,9 +47,13 @@ export function PutInScreen() {
         />
       }
     >
-      <Loaded query={query} what={words('putIn.this')} height="32rem">
-        {(data) => <List data={data} />}
-      </Loaded>
+      {named ? (
+        <Loaded query={query} what={words('putIn.this')} height="32rem">
+          {(data) => <List data={data} />}
+        </Loaded>
+      ) : (
+        <EmptyState title={words('putIn.none')}>{words('putIn.noneMore')}</EmptyState>
+      )}
     </BenchFrame>
   )
 }
@@ -58,8 +66,9 @@ function List({ data }: { data: PutIn }) {
   const [run, setRun] = useSearchParam('run')
   const [margin, setMargin] = useSearchParam('margin')
   const [spares, setSpares] = useSearchParam('spares')
-  const choice: PutInChoice = { day, at, run, margin, spares }
-  const setters = { day: setDay, at: setAt, run: setRun, margin: setMargin, spares: setSpares }
+  const [machine, setMachine] = useSearchParam('machine')
+  const choice: PutInChoice = { day, at, run, margin, spares, machine }
+  const setters = { day: setDay, at: setAt, run: setRun, margin: setMargin, spares: setSpares, machine: setMachine }
   // Times are whole minutes; only the countdown moves with the second.
   const now = useLaboratoryNow(10_000)
   const plan = planOf(data, choice, now, lab.zone)
@@ -82,6 +91,7 @@ function List({ data }: { data: PutIn }) {
         plan={plan}
         now={now}
         spareCount={spareCount}
+        machines={data.machines}
         set={(name, value) => setters[name](value)}
       />
       {plan.lateAtOnce > 0 && (
@@ -89,9 +99,18 @@ function List({ data }: { data: PutIn }) {
           {words('putIn.lateAtOnce', { count: plan.waiting, late: plan.lateAtOnce })}
         </p>
       )}
+      {data.breaks.length > 0 && (
+        <p>
+          {words('putIn.breaks', {
+            breaks: data.breaks.map(({ from, to }) => words('putIn.break', { from, to })).join(', '),
+          })}
+        </p>
+      )}
       <ClosedLater rows={plan.rows} later={data.later} />
       <NextActs next={plan.next} />
       <PutInTable rows={plan.rows} data={data} />
+      <SettleList data={data} plan={plan} />
+      <SettledList data={data} rows={plan.rows} />
     </div>
   )
 }

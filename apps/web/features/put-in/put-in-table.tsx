@@ -9,15 +9,31 @@ import { StatusMark } from '#components/status-mark.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
+import styles from './put-in.module.css'
 
 /** Every specimen with its times; what lies in the bath already stands first, with its own window. */
 export function PutInTable({ rows, data }: { rows: readonly PutInRow[]; data: PutIn }) {
   const words = useWords()
   const lab = useLaboratory()
   const format = useLaboratoryFormat()
-  const known = new Map([...data.waiting, ...data.soaking].map((test) => [test.testId, test]))
+  const known = new Map([...data.waiting, ...data.soaking, ...data.elsewhere].map((test) => [test.testId, test]))
+  const elsewhereOf = (id: string) => data.elsewhere.find(({ testId }) => testId === id)
   const readyOf = (id: string) => data.waiting.find(({ testId }) => testId === id)?.ready ?? true
-  const time = (ms: number) => <span className="nowrap">{format.instant(new Date(ms).toISOString(), 'short')}</span>
+  const time = (ms: number) => (
+    <span className={styles.time}>{format.instant(new Date(ms).toISOString(), 'short')}</span>
+  )
+  const mark = ({ id, putIn, late, lateFor, missed }: PutInRow) =>
+    missed ? (
+      <StatusMark status="late">{words('putIn.missed')}</StatusMark>
+    ) : late ? (
+      <StatusMark status="late">{words(lateFor === 'break' ? 'putIn.breakInWay' : 'putIn.willBeLate')}</StatusMark>
+    ) : putIn === null ? (
+      <StatusMark status="running">{words('putIn.soaks')}</StatusMark>
+    ) : (
+      <StatusMark status={readyOf(id) ? 'due' : 'waiting'}>
+        {words(readyOf(id) ? 'putIn.ready' : 'putIn.notReady')}
+      </StatusMark>
+    )
   const columns: readonly Column<PutInRow>[] = [
     {
       key: 'specimen',
@@ -39,18 +55,20 @@ export function PutInTable({ rows, data }: { rows: readonly PutInRow[]; data: Pu
     {
       key: 'state',
       head: words('putIn.state'),
-      cell: ({ id, putIn, late, missed }) =>
-        missed ? (
-          <StatusMark status="late">{words('putIn.missed')}</StatusMark>
-        ) : late ? (
-          <StatusMark status="late">{words('putIn.willBeLate')}</StatusMark>
-        ) : putIn === null ? (
-          <StatusMark status="running">{words('putIn.soaks')}</StatusMark>
-        ) : (
-          <StatusMark status={readyOf(id) ? 'due' : 'waiting'}>
-            {words(readyOf(id) ? 'putIn.ready' : 'putIn.notReady')}
-          </StatusMark>
-        ),
+      cell: (row) => (
+        <span className="stack stack-tight">
+          {mark(row)}
+          {elsewhereOf(row.id) !== undefined && (
+            <span className="small">
+              {words('putIn.elsewhere', {
+                design: elsewhereOf(row.id)?.designName ?? '',
+                method: elsewhereOf(row.id)?.methodName ?? '',
+              })}
+            </span>
+          )}
+          {row.moved && !row.late && <span className="small">{words('putIn.moved')}</span>}
+        </span>
+      ),
     },
   ]
   return (

@@ -6,7 +6,7 @@ import { useMemo } from 'react'
 import { Chart } from '#components/charts/chart.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
-import { bandOf } from './curve-groups.ts'
+import { bandOf, wordedProperty } from './curve-groups.ts'
 import { useExcludedWords } from './excluded-words.ts'
 import type { ShownResult } from './result-dialog.tsx'
 
@@ -24,7 +24,13 @@ export function CurveChart({
   const { quantity, digits, decimalSign } = useLaboratoryFormat()
   const excluded = useExcludedWords()
   const model = useMemo(() => {
-    const limitOf = ({ limit }: Curve) => (limit === null ? words('range.noLimit') : quantity(limit.value, limit.unit))
+    const limitOf = ({ limit }: Curve) => {
+      if (limit === null) return words('range.noLimit')
+      const value = quantity(limit.value, limit.unit)
+      return limit.guarded === null
+        ? value
+        : words('range.acceptanceLimit', { value, held: quantity(limit.guarded.held, limit.unit) })
+    }
     const crossed = (curve: Curve) => {
       const [mean] = curve.means
       if (curve.means.length === 1 && mean !== undefined)
@@ -47,17 +53,14 @@ export function CurveChart({
       return of === '' ? limit : words('range.limitLineOf', { limit, of })
     }
     const [first] = curves
-    const property = words(`range.property.${first?.property === 'sand-adhesion' ? 'sand-adhesion' : 'abrasion-loss'}`)
+    const worded = wordedProperty(first?.property)
+    const property = worded === undefined ? (first?.label ?? '') : words(`range.property.${worded}`)
     return chartOfCurves(
       curves.map((curve) => ({
         ...curve,
         limit: curve.limit && {
           ...curve.limit,
-          label: limitWords(
-            curve.sense,
-            quantity(curve.limit.value, curve.limit.unit),
-            curves.length > 1 ? nameOf(curve) : '',
-          ),
+          label: limitWords(curve.sense, limitOf(curve), curves.length > 1 ? nameOf(curve) : ''),
         },
       })),
       bandOf(view, words('range.acceptable')),
@@ -69,6 +72,10 @@ export function CurveChart({
         yLabel: property,
         decimalSign,
         excluded,
+        held: ({ limit, sense }) =>
+          words('range.heldLine', {
+            limit: limitWords(sense, quantity(limit?.guarded?.held ?? '', limit?.unit ?? ''), ''),
+          }),
       },
     )
   }, [curves, view, words, quantity, digits, decimalSign, excluded])

@@ -1,6 +1,6 @@
 import type { Curve, RangeEnd } from '@curebook/contract/range'
 import { describe, expect, test } from 'vitest'
-import { bandOf, curveGroups, excludedMeanRows, pointRows, statisticsByUnit } from './curve-groups.ts'
+import { bandOf, curveGroups, excludedMeanRows, pointRows, statisticsByUnit, wordedProperty } from './curve-groups.ts'
 
 const point = (testId: string) => ({
   testId,
@@ -101,4 +101,9 @@ test('every point of every curve has its row', () => {
   expect(
     pointRows([curve({}), curve({ key: 'd6', points: [point('b')] })]).map(({ point: { testId } }) => testId),
   ).toEqual(['a', 'b'])
+})
+
+test('a chart is titled by its own property, and by its label where there is no word for that', () => {
+  expect(wordedProperty('wearing')).toBe('wearing')
+  expect(wordedProperty('displacement')).toBeUndefined()
 })

@@ -13,6 +13,11 @@ export function curveGroups(curves: readonly Curve[]): readonly (readonly Curve[
   return [...groups.values()]
 }
 
+const wordedProperties = ['abrasion-loss', 'sand-adhesion', 'wearing'] as const
+
+/** The property of a chart where this page has a word for it; the curve's own label says it otherwise. */
+export const wordedProperty = (property: string | undefined) => wordedProperties.find((one) => one === property)
+
 /** The acceptable range as a band of the chart: only between two ends that stand, and only where a range is. */
 export function bandOf(
   { minimum, maximum }: Pick<RangeView, 'minimum' | 'maximum'>,

@@ -5,15 +5,13 @@ import type { MadeBy } from '@curebook/contract/made-by'
 import type { PanelRow } from '@curebook/contract/range'
 import { useState } from 'react'
 import { Button } from '#components/button.tsx'
-import { RadioGroup } from '#components/choices.tsx'
-import { DayField } from '#components/day-field.tsx'
 import { Dialog } from '#components/dialog.tsx'
 import { FormErrors } from '#components/form-errors.tsx'
 import { MeasureField } from '#components/measure-field.tsx'
 import { SaveState } from '#components/save-state.tsx'
 import { savingOf } from '#components/saving-of.ts'
 import { Select } from '#components/select.tsx'
-import { TextArea, TextField } from '#components/text-field.tsx'
+import { TextField } from '#components/text-field.tsx'
 import { AttachmentField } from '#features/attachments/attachment-field.tsx'
 import { withChoices } from '#features/designs/design-form-data.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
@@ -22,11 +20,10 @@ import { newId } from '#lib/new-id.ts'
 import { serverNow } from '#lib/server-clock.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
+import { FoundFields, MakerChoice, MakerFields, ReplaceReason } from './maker-fields.tsx'
 import { readPanelResultForm } from './panel-result-form.ts'
 import { useEnterPanelResult } from './range.queries.ts'
 import styles from './range.module.css'
-
-const makers = ['entered', 'outside', 'customer'] as const satisfies readonly MadeBy[]
 
 /** Enters a result that no method here computes, or replaces it with a reason; the old one stays in the record. */
 export function EnterPanelResultDialog({
@@ -45,7 +42,7 @@ export function EnterPanelResultDialog({
   const [{ id, today }] = useState(() => ({ id: newId(), today: dayOf(serverNow(), lab.zone) }))
   // A file has its own id: chosen anew, it is another file.
   const [chosen, setChosen] = useState<{ id: string; file: File } | null>(null)
-  const standing = row.entered
+  const standing = row.entered ?? row.beside
   const [unit, setUnit] = useState(standing?.unit ?? units[0] ?? '')
   const [madeBy, setMadeBy] = useState<MadeBy>(standing?.madeBy ?? 'entered')
   const enter = useEnterPanelResult(lab.id, design, chosen)
@@ -102,14 +99,7 @@ export function EnterPanelResultDialog({
           defaultValue={standing?.atEmulsionPercent ?? ''}
           error={errors.atEmulsionPercent}
         />
-        <RadioGroup
-          name="madeBy"
-          label={words('range.madeByField')}
-          value={madeBy}
-          onValue={(value) => setMadeBy(value as MadeBy)}
-          choices={makers.map((value) => ({ value, label: words(`range.madeBy.${value}`) }))}
-          error={errors.madeBy}
-        />
+        <MakerChoice madeBy={madeBy} onMadeBy={setMadeBy} error={errors.madeBy} />
         <div className={styles.pair}>
           <TextField
             name="method"
@@ -128,19 +118,8 @@ export function EnterPanelResultDialog({
             error={errors.edition}
           />
         </div>
-        <MakerFields madeBy={madeBy} row={row} errors={errors} />
-        <DayField
-          name="observedOn"
-          label={words('range.observedOnField')}
-          defaultValue={standing?.observedOn ?? today}
-          error={errors.observedOn}
-        />
-        <TextArea
-          name="remark"
-          label={words('range.remarkField')}
-          defaultValue={standing?.remark}
-          error={errors.remark}
-        />
+        <MakerFields madeBy={madeBy} standing={row.entered} errors={errors} withInstrument />
+        <FoundFields standing={standing} today={today} errors={errors} />
         <AttachmentField
           name="attachmentId"
           label={words('attachments.field')}
@@ -148,14 +127,7 @@ export function EnterPanelResultDialog({
           error={errors.attachmentId}
           onFile={(file) => setChosen(file && { id: newId(), file })}
         />
-        {standing !== null && (
-          <TextArea
-            name="supersedes.reason"
-            label={words('range.replaceWhy')}
-            hint={words('range.replaceWhyHint')}
-            error={errors['supersedes.reason']}
-          />
-        )}
+        {standing !== null && <ReplaceReason errors={errors} />}
         <div className="row">
           <Button type="submit" tone="main" busy={enter.isPending}>
             {words(standing === null ? 'range.storeEntered' : 'range.replaceEntered')}
@@ -164,42 +136,5 @@ export function EnterPanelResultDialog({
         </div>
       </form>
     </Dialog>
-  )
-}
-
-/** By hand here: who and what it was read from. By others: whose paper it stands in. */
-function MakerFields({
-  madeBy,
-  row: { entered },
-  errors,
-}: {
-  madeBy: MadeBy
-  row: PanelRow
-  errors: Readonly<Record<string, string>>
-}) {
-  const words = useWords()
-  const lab = useLaboratory()
-  const field = (name: 'observedBy' | 'instrument' | 'laboratoryName' | 'source', label: string, initial = '') => (
-    <TextField
-      name={name}
-      label={label}
-      autoComplete="off"
-      defaultValue={entered?.[name] ?? initial}
-      error={errors[name]}
-    />
-  )
-  const others = madeBy === 'customer' ? 'customer' : 'outside'
-  // Both stay on the page: what was typed is there again when one changes one's mind.
-  return (
-    <>
-      <div className={styles.pair} hidden={madeBy !== 'entered'}>
-        {field('observedBy', words('range.observedByField'), lab.me.name)}
-        {field('instrument', words('range.instrumentField'))}
-      </div>
-      <div className={styles.pair} hidden={madeBy === 'entered'}>
-        {field('laboratoryName', words(`range.laboratoryField.${others}`))}
-        {field('source', words(`range.paperField.${others}`))}
-      </div>
-    </>
   )
 }

@@ -1,24 +1,29 @@
 'use client'
 
+import type { PanelResult } from '@curebook/contract/panel-results'
 import type { PanelRow } from '@curebook/contract/range'
 import { sourceMark } from '@curebook/contract/source-mark'
+import { writtenUnit } from '@curebook/trade/quantity/unit-table'
 import { Button } from '#components/button.tsx'
 import { DataTable, type Column } from '#components/data-table.tsx'
 import { EmptyState } from '#components/empty-state.tsx'
 import { QuantityText } from '#components/quantity-text.tsx'
-import { StatusMark, type Status } from '#components/status-mark.tsx'
+import { StatusMark } from '#components/status-mark.tsx'
 import { useWords } from '#lib/words.ts'
 import { EnteredValue } from './entered-value.tsx'
+import { decimalsOf, marks } from './panel-marks.ts'
 import { ShowCalculation } from './show-calculation.tsx'
 import styles from './range.module.css'
 
-const marks = {
-  pass: 'pass',
-  fail: 'fail',
-  undecided: 'undecided',
-  'not tested': 'not-tested',
-  'no limit held': 'no-limit',
-} as const satisfies Record<PanelRow['verdict'], Status>
+/** A value that was entered for what was also found here. */
+function BesideValue({ result }: { result: PanelResult }) {
+  return (
+    <div>
+      {result.typed} {writtenUnit(result.unit)}
+      <EnteredValue result={result} />
+    </div>
+  )
+}
 
 /** Every property of the specification in the same row form and size, tested or not: nothing untested can be overlooked. */
 export function PanelTable({
@@ -34,19 +39,18 @@ export function PanelTable({
   onEnter?: (row: PanelRow) => void
 }) {
   const words = useWords()
-  const enter: Column<PanelRow> = {
-    key: 'enter',
-    head: <span className="sr-only">{words('range.enterHead')}</span>,
-    cell: (row) =>
-      enterable.includes(row.key) && (
-        <span className="nowrap">
-          <Button onClick={() => onEnter?.(row)}>
-            {words(row.entered === null ? 'range.enterResult' : 'range.replaceResult')}{' '}
-            <span className="sr-only">{row.label}</span>
-          </Button>
-        </span>
-      ),
-  }
+  const enterAct = (row: PanelRow) =>
+    onEnter !== undefined &&
+    enterable.includes(row.key) && (
+      <div className="no-print">
+        <Button size="small" onClick={() => onEnter(row)}>
+          <span className="nowrap">
+            {words((row.entered ?? row.beside) === null ? 'range.enterResult' : 'range.replaceResult')}
+          </span>{' '}
+          <span className="sr-only">{row.label}</span>
+        </Button>
+      </div>
+    )
   const columns: readonly Column<PanelRow>[] = [
     { key: 'property', head: words('range.propertyHead'), cell: ({ label }) => label },
     {
@@ -55,37 +59,59 @@ export function PanelTable({
       sort: ({ verdict }) => verdict,
       cell: ({ verdict }) => <StatusMark status={marks[verdict]} />,
     },
-    ...(onEnter === undefined ? [] : [enter]),
     { key: 'limit', head: words('range.limit'), cell: ({ limit }) => <span className={styles.wide}>{limit}</span> },
     {
       key: 'value',
       head: words('range.value'),
-      cell: ({ label, value, unit, at, calculation, entered }) =>
-        value === null ? (
-          ''
+      cell: (row) => {
+        const { label, value, unit, classes, at, calculation, entered, beside } = row
+        return value === null ? (
+          <>
+            {classes !== null && `${classes} ${at ?? ''}`}
+            {beside !== null && <BesideValue result={beside} />}
+            {enterAct(row)}
+          </>
         ) : (
           <>
-            <QuantityText digits={value} unit={unit} decimals={decimalsOf(value, entered !== null)} /> {at}
+            <QuantityText digits={value} unit={unit} decimals={decimalsOf({ unit, entered }, value)} /> {at}
             {entered !== null && <EnteredValue result={entered} />}
+            {beside !== null && <BesideValue result={beside} />}
             {calculation !== null && (
               <div className="no-print">
                 <ShowCalculation
                   title={words('range.calculationOfValue', { label })}
                   calculation={calculation}
-                  decimals={decimalsOf(value, entered !== null)}
+                  decimals={decimalsOf({ unit, entered }, value)}
                 />
               </div>
             )}
+            {enterAct(row)}
           </>
-        ),
+        )
+      },
     },
     {
       key: 'margin',
       head: words('range.margin'),
       cell: ({ margin, unit, entered }) =>
-        margin !== null && <QuantityText digits={margin} unit={unit} decimals={decimalsOf(margin, entered !== null)} />,
+        margin !== null && (
+          <QuantityText digits={margin} unit={unit} decimals={decimalsOf({ unit, entered }, margin)} />
+        ),
     },
-    { key: 'n', head: words('range.n'), number: true, cell: ({ n }) => n ?? '' },
+    {
+      key: 'n',
+      head: words('range.n'),
+      number: true,
+      cell: ({ n, asked }) =>
+        n === null || asked === undefined ? (
+          (n ?? '')
+        ) : (
+          <>
+            {words('range.nOfAsked', { n, asked })}
+            <div className="quiet">{words('range.askedFor')}</div>
+          </>
+        ),
+    },
     {
       key: 'sentence',
       head: words('range.inWords'),
@@ -113,10 +139,4 @@ export function PanelTable({
       />
     </>
   )
-}
-
-/** A computed value is cut for the eye; what was entered stands as typed, unless converting it made it long. */
-function decimalsOf(digits: string, isEntered: boolean): number | undefined {
-  if (!isEntered) return 1
-  return (digits.split('.')[1]?.length ?? 0) > 2 ? 2 : undefined
 }

@@ -15,6 +15,7 @@ import { useWords } from '#lib/words.ts'
 import { curveGroups } from './curve-groups.ts'
 import { CurveChart } from './curve-chart.tsx'
 import { ExcludedMeans } from './excluded-means.tsx'
+import { GradationPart } from './gradation-part.tsx'
 import { PanelTable } from './panel-table.tsx'
 import { PointTable } from './point-table.tsx'
 import { RangeBlock } from './range-block.tsx'
@@ -25,6 +26,11 @@ import { StatisticsTables } from './statistics-tables.tsx'
 
 const EnterPanelResult = dynamic(
   () => import('./enter-panel-result-dialog.tsx').then(({ EnterPanelResultDialog }) => EnterPanelResultDialog),
+  { ssr: false },
+)
+
+const EnterGradation = dynamic(
+  () => import('./enter-gradation-dialog.tsx').then(({ EnterGradationDialog }) => EnterGradationDialog),
   { ssr: false },
 )
 
@@ -50,6 +56,7 @@ function RangeParts({ design, view }: { design: Design; view: RangeView }) {
   const words = useWords()
   const lab = useLaboratory()
   const [entering, setEntering] = useState<PanelRow>()
+  const [sieving, setSieving] = useState(false)
   const mayEnter = mayEnterResults(design) && lab.may('design:enter-result')
   const [shown, setShown] = useState<ShownResult>()
   const groups = curveGroups(view.curves)
@@ -66,6 +73,19 @@ function RangeParts({ design, view }: { design: Design; view: RangeView }) {
             onEnter={mayEnter ? setEntering : undefined}
           />
         </section>
+        <GradationPart
+          gradation={view.gradation}
+          check={view.gradationCheck}
+          act={
+            mayEnter && (
+              <div className="row">
+                <Button onClick={() => setSieving(true)}>
+                  {words(view.gradation === null ? 'range.gradationEnter' : 'range.gradationReplace')}
+                </Button>
+              </div>
+            )
+          }
+        />
         <section className="stack" aria-labelledby="curves">
           <h2 id="curves">{words('range.curves')}</h2>
           {groups.length === 0 && (
@@ -79,7 +99,7 @@ function RangeParts({ design, view }: { design: Design; view: RangeView }) {
         </section>
         {groups.length > 0 && (
           <>
-            <StatisticsTables curves={view.curves} basis={view.basis} />
+            <StatisticsTables design={design} curves={view.curves} basis={view.basis} />
             <ExcludedMeans curves={view.curves} />
             <SeenStrip designId={design.id} curves={view.curves} />
             <PointTable curves={view.curves} basis={view.basis} onShow={setShown} />
@@ -94,6 +114,7 @@ function RangeParts({ design, view }: { design: Design; view: RangeView }) {
             onClose={() => setEntering(undefined)}
           />
         )}
+        {sieving && <EnterGradation design={design} standing={view.gradation} onClose={() => setSieving(false)} />}
         {shown !== undefined && <ResultDialog shown={shown} onClose={() => setShown(undefined)} />}
       </div>
     </CalculationLinks>

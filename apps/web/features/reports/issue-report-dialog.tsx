@@ -13,9 +13,10 @@ import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { newId } from '#lib/new-id.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
-import { useIssueReport } from './reports.queries.ts'
+import { ReportPreviewPart } from './report-preview-part.tsx'
+import { usePreviewReport } from './reports.queries.ts'
 
-/** Issues the report of an approved revision from its signed content; a further one says why it takes the other's place. */
+/** Two steps: the report is shown as it would go out, then exactly that file is issued. A further one says why. */
 export function IssueReportDialog({
   design,
   replacing = false,
@@ -28,38 +29,63 @@ export function IssueReportDialog({
   const words = useWords()
   const lab = useLaboratory()
   const confirm = useConfirmation()
-  const [id] = useState(newId)
-  const issue = useIssueReport(lab.id, design)
+  const [reason, setReason] = useState('')
+  const [outOfDate, setOutOfDate] = useState<string>()
+  const preview = usePreviewReport(lab.id)
+  const body = () => {
+    const said = reason.trim()
+    return { id: newId(), designId: design.id, revisionId: design.revisionId, ...(said === '' ? {} : { reason: said }) }
+  }
   const { errors, onSubmit } = useCheckedSubmit({
-    schema: () => import('@curebook/contract/reports').then(({ IssueReportSchema }) => IssueReportSchema),
-    read: (form) => {
-      const reason = String(form.get('reason') ?? '').trim()
-      return { id, designId: design.id, revisionId: design.revisionId, ...(reason === '' ? {} : { reason }) }
-    },
-    save: issue,
-    onSaved: () => {
-      confirm(words('reports.issued'))
-      onClose()
-    },
+    schema: () => import('@curebook/contract/reports').then(({ PreviewReportSchema }) => PreviewReportSchema),
+    read: body,
+    save: preview,
   })
   return (
-    <Dialog title={words(replacing ? 'reports.issueAgain' : 'reports.issue')} onClose={onClose}>
-      <form className="stack" noValidate onSubmit={onSubmit} aria-busy={issue.isPending}>
-        <FormErrors errors={errors} />
-        <p>{words('reports.issueAbout', { design: design.name, revision: design.revision })}</p>
-        <TextArea
-          name="reason"
-          label={words(replacing ? 'reports.amendReason' : 'reports.reason')}
-          hint={words('reports.reasonHint')}
-          error={errors.reason}
+    <Dialog title={words(replacing ? 'reports.issueAgain' : 'reports.issue')} wide onClose={onClose}>
+      {outOfDate !== undefined && (
+        <p className="caution" role="alert">
+          {outOfDate} {preview.data && words('reports.shownAnew')}
+        </p>
+      )}
+      {preview.data ? (
+        <ReportPreviewPart
+          key={preview.data.id}
+          design={design}
+          preview={preview.data}
+          onIssued={() => {
+            confirm(words('reports.issued'))
+            onClose()
+          }}
+          onOutOfDate={(sentence) => {
+            setOutOfDate(sentence)
+            preview.mutate(body())
+          }}
+          onChange={() => {
+            setOutOfDate(undefined)
+            preview.reset()
+          }}
         />
-        <div className="row">
-          <Button type="submit" tone="main" busy={issue.isPending}>
-            {words('reports.issueOf', { revision: design.revision })}
-          </Button>
-          <SaveState saving={savingOf(issue)} />
-        </div>
-      </form>
+      ) : (
+        <form className="stack" noValidate onSubmit={onSubmit} aria-busy={preview.isPending}>
+          <FormErrors errors={errors} />
+          <p>{words('reports.issueAbout', { design: design.name, revision: design.revision })}</p>
+          <TextArea
+            name="reason"
+            label={words(replacing ? 'reports.amendReason' : 'reports.reason')}
+            hint={words(replacing ? 'reports.reasonHint' : 'reports.remarkHint')}
+            value={reason}
+            onChange={(event) => setReason(event.currentTarget.value)}
+            error={errors.reason}
+          />
+          <div className="row">
+            <Button type="submit" tone="main" busy={preview.isPending}>
+              {words('reports.preview')}
+            </Button>
+            <SaveState saving={savingOf(preview)} />
+          </div>
+        </form>
+      )}
     </Dialog>
   )
 }

@@ -1,11 +1,13 @@
 'use client'
 
 import type { Design } from '@curebook/contract/designs'
-import type { IssueReport, Report } from '@curebook/contract/reports'
+import type { IssueReport, PreviewReport, Report, ReportPreview } from '@curebook/contract/reports'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import { topicsOfDesign } from '#features/designs/designs.queries.ts'
-import { getJson, labPath, postJson } from '#lib/api-client.ts'
+import { getJson, labPath } from '#lib/api-client.ts'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { refreshTopics } from '#lib/live-topics.ts'
+import { postAs } from '#lib/post-as.ts'
 
 export const reportQueries = {
   ofDesign: (lab: string, designId: string) =>
@@ -29,10 +31,28 @@ export function reportFile(lab: string, reportId: string, kind: 'pdf' | 'csv'): 
   return labPath(lab, 'reports', reportId, kind)
 }
 
+/** The file of a preview: what issuing releases, not released yet. */
+export function previewFile(lab: string, previewId: string): string {
+  return labPath(lab, 'report-previews', previewId, 'pdf')
+}
+
+/** The report of the newest revision as it would read, made anew each time it is opened. */
+export function draftFile(lab: string, designId: string): string {
+  return labPath(lab, 'designs', designId, 'draft-report')
+}
+
+export function usePreviewReport(lab: string) {
+  const { me } = useLaboratory()
+  return useMutation({
+    mutationFn: (body: PreviewReport) => postAs<ReportPreview>(me, labPath(lab, 'report-previews'), body),
+  })
+}
+
 export function useIssueReport(lab: string, design: Design) {
   const client = useQueryClient()
+  const { me } = useLaboratory()
   return useMutation({
-    mutationFn: (body: IssueReport) => postJson<Report>(labPath(lab, 'reports'), body),
+    mutationFn: (body: IssueReport) => postAs<Report>(me, labPath(lab, 'reports'), body),
     onSuccess: () => refreshTopics(client, [...topicsOfDesign(design), 'reports']),
   })
 }

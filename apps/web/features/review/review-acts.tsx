@@ -4,6 +4,7 @@ import type { Design } from '@curebook/contract/designs'
 import type { Review } from '@curebook/contract/review'
 import { useId, useState } from 'react'
 import { Button } from '#components/button.tsx'
+import { DraftReportDialog } from '#features/reports/draft-report-dialog.tsx'
 import { isNewest } from '#features/designs/design-state.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
@@ -11,7 +12,7 @@ import { SendBackDialog } from './send-back-dialog.tsx'
 import { SignDialog } from './sign-dialog.tsx'
 import styles from './review.module.css'
 
-type Act = 'check' | 'approve' | 'send-back'
+type Act = 'check' | 'approve' | 'send-back' | 'draft'
 
 /** Check, approve, send back. What is off says why, always in view. */
 export function ReviewActs({ design, review }: { design: Design; review: Review }) {
@@ -40,6 +41,14 @@ export function ReviewActs({ design, review }: { design: Design; review: Review 
           </ActButton>
         )}
       </div>
+      {lab.may('report:issue') && (
+        <div className="row">
+          <Button tone="quiet" onClick={() => setAct('draft')}>
+            {words('review.readDraft')}
+          </Button>
+        </div>
+      )}
+      {act === 'draft' && <DraftReportDialog design={design} onClose={() => setAct(undefined)} />}
       {(act === 'check' || act === 'approve') && (
         <SignDialog design={design} review={review} act={act} onClose={() => setAct(undefined)} />
       )}

@@ -7,6 +7,7 @@ import { useQuery } from '@tanstack/react-query'
 import { CalculationLinks } from '#components/calculation-links.ts'
 import { EmptyState } from '#components/empty-state.tsx'
 import { Loaded } from '#components/loaded.tsx'
+import { GradationPart } from '#features/range/gradation-part.tsx'
 import { PanelTable } from '#features/range/panel-table.tsx'
 import { RangeBlock } from '#features/range/range-block.tsx'
 import { rangeQueries } from '#features/range/range.queries.ts'
@@ -14,14 +15,13 @@ import { useResultLinks } from '#features/range/result-links.ts'
 import { RecommendationFacts } from '#features/range/recommendation-facts.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
-import { AfterApproval } from './after-approval.tsx'
-import { ReviewActs } from './review-acts.tsx'
 import { ReviewPoints } from './review-points.tsx'
+import { ReviewSummary } from './review-summary.tsx'
 import { reviewQueries } from './review.queries.ts'
 import { SinceSigned } from './since-signed.tsx'
 import { Signatures } from './signatures.tsx'
 
-/** One page: what is asked, the decisive numbers, what must be seen first, and the signature or the way back. */
+/** First the whole of it in short with the decision beside; below, each part of it in full. */
 export function ReviewTab({ design }: { design: Design }) {
   const words = useWords()
   const lab = useLaboratory()
@@ -37,10 +37,11 @@ function ReviewPage({ design, review }: { design: Design; review: Review }) {
   const words = useWords()
   return (
     <div className="stack stack-wide">
-      <section className="stack stack-tight" aria-labelledby="asked">
-        <h2 id="asked">{words('review.asked')}</h2>
-        <p>{words(`review.asks.${review.state}`, { revision: review.revision, design: design.name })}</p>
-        <p className="quiet">
+      <ReviewSummary design={design} review={review} />
+      {review.sinceSigned !== null && <SinceSigned since={review.sinceSigned} />}
+      <section className="stack stack-tight" aria-labelledby="work">
+        <h2 id="work">{words('review.work')}</h2>
+        <p>
           {review.doneBy.length === 0
             ? words('review.doneByNobody')
             : words('review.doneBy', { names: review.doneBy.map(({ name }) => name).join(', ') })}
@@ -64,13 +65,7 @@ function ReviewPage({ design, review }: { design: Design; review: Review }) {
             </dl>
           </details>
         )}
-        <p className="row no-print">
-          <a href="#points">{words('review.toPoints')}</a>
-          {review.state !== 'approved' && <a href="#acts">{words('review.toActs')}</a>}
-        </p>
       </section>
-      {review.state === 'approved' && <AfterApproval design={design} review={review} />}
-      {review.sinceSigned !== null && <SinceSigned since={review.sinceSigned} />}
       <section className="stack" aria-labelledby="decisive">
         <h2 id="decisive">{words('review.decisive')}</h2>
         {review.recommendation === null ? (
@@ -81,7 +76,6 @@ function ReviewPage({ design, review }: { design: Design; review: Review }) {
         <Numbers design={design} />
       </section>
       <ReviewPoints design={design} review={review} />
-      {review.state !== 'approved' && <ReviewActs design={design} review={review} />}
       <Signatures review={review} />
     </div>
   )
@@ -108,6 +102,7 @@ function NumbersOf({ view }: { view: RangeView }) {
           <h2 id="review-panel">{words('range.panel')}</h2>
           <PanelTable rows={view.panel} overall={view.overall} />
         </section>
+        {view.gradation !== null && <GradationPart gradation={view.gradation} check={view.gradationCheck} />}
       </div>
     </CalculationLinks>
   )

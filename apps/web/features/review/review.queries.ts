@@ -4,9 +4,11 @@ import type { Design } from '@curebook/contract/designs'
 import type { Acknowledge, NewRevision, Review, SendBack, Sign } from '@curebook/contract/review'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import { topicsOfDesign } from '#features/designs/designs.queries.ts'
-import { getJson, labPath, postJson } from '#lib/api-client.ts'
+import { getJson, labPath } from '#lib/api-client.ts'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { refreshTopics } from '#lib/live-topics.ts'
 import { newId } from '#lib/new-id.ts'
+import { postAs } from '#lib/post-as.ts'
 import { settleEach, type Fate } from './settle-each.ts'
 
 export const reviewQueries = {
@@ -20,8 +22,9 @@ export const reviewQueries = {
 
 function useAct<Body>(lab: string, design: Design, path: string) {
   const client = useQueryClient()
+  const { me } = useLaboratory()
   return useMutation({
-    mutationFn: (body: Body) => postJson<unknown>(labPath(lab, 'designs', design.id, path), body),
+    mutationFn: (body: Body) => postAs<unknown>(me, labPath(lab, 'designs', design.id, path), body),
     onSuccess: () => refreshTopics(client, [...topicsOfDesign(design), 'reports']),
     // What was shown may be old: the newest content is read again, and its digest stands in the dialog.
     onError: () => refreshTopics(client, [`revision:${design.revisionId}`]),
@@ -33,13 +36,14 @@ export const useAcknowledge = (lab: string, design: Design) => useAct<Acknowledg
 /** One word for several points: each is sent and recorded by itself, and what became of each is told as it is known. */
 export function useAcknowledgeEach(lab: string, design: Design) {
   const client = useQueryClient()
+  const { me } = useLaboratory()
   return useMutation({
     mutationFn: ({ keys, word, onFate }: { keys: readonly string[]; word: string; onFate: (fate: Fate) => void }) =>
       settleEach(
         keys,
         (pointKey) => {
           const body: Acknowledge = { id: newId(), pointKey, word }
-          return postJson<unknown>(labPath(lab, 'designs', design.id, 'acknowledgements'), body)
+          return postAs<unknown>(me, labPath(lab, 'designs', design.id, 'acknowledgements'), body)
         },
         onFate,
       ),

@@ -40,7 +40,7 @@ export function ComingDays({
     { key: 'name', head: words('schedule.person'), sort: ({ name }) => name, cell: ({ name }) => name },
     ...days.map((day, index): Column<PersonDays> => ({
       key: day,
-      head: format.day(day),
+      head: format.nearDay(day),
       unit: isClosedDay(day, lab.settings.closedDays) ? words('schedule.closedDayHead') : words('schedule.hoursUnit'),
       number: true,
       sort: (person) => person.days[index]?.minutes,

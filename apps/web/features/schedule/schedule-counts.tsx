@@ -41,7 +41,7 @@ export function ScheduleCounts({
               aria-current={show === look ? 'true' : undefined}
             >
               <span className={styles.number}>{counts[look]}</span>
-              <span className="row" style={{ gap: 'var(--gap-2)' }}>
+              <span className="row" style={{ gap: 'var(--gap-2)', flexWrap: 'nowrap' }}>
                 <Icon name={icons[look]} />
                 {words(`schedule.look.${look}`)}
               </span>

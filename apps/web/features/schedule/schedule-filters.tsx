@@ -8,7 +8,7 @@ import { Chip } from '#components/chip.tsx'
 import { Select, type Option } from '#components/select.tsx'
 import { useSearchParam } from '#lib/search-param.ts'
 import { useWords } from '#lib/words.ts'
-import { looks, nobody, type Filters } from './schedule-view.ts'
+import { looks, nobody, withoutFilters, type Filters } from './schedule-view.ts'
 
 export type FilterName = keyof Filters
 
@@ -25,7 +25,7 @@ export function useFilters() {
   return {
     filters,
     set: (name: FilterName, value: string) => setters[name](value),
-    clear: () => router.replace(path, { scroll: false }),
+    clear: () => router.replace(path + withoutFilters(window.location.search), { scroll: false }),
   }
 }
 

@@ -6,6 +6,7 @@ import { useMemo, useState } from 'react'
 import { Loaded } from '#components/loaded.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
 import { ClockOffset, clockOffset, useLaboratoryNow } from '#features/bench/laboratory-clock.ts'
+import { NoticesPanel } from '#features/notices/notices-panel.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { AssignDialog } from './assign-dialog.tsx'
@@ -29,6 +30,7 @@ export function ScheduleScreen() {
   return (
     <div className="stack">
       <PageHeading screen={words('schedule.title')} />
+      <NoticesPanel />
       <Loaded query={query} what={words('schedule.this')} height="32rem">
         {(schedule) => (
           <ClockOffset value={clockOffset(schedule.now, query.dataUpdatedAt)}>

@@ -16,6 +16,13 @@ export type Filters = {
 export const noFilters: Filters = { show: '', person: '', method: '', design: '' }
 export const nobody = 'nobody'
 
+/** The rest of an address without its filters: the order stays, it is no filter. */
+export function withoutFilters(search: string): string {
+  const rest = new URLSearchParams(search)
+  for (const name of Object.keys(noFilters)) rest.delete(name)
+  return rest.size === 0 ? '' : `?${rest}`
+}
+
 /** The laboratory's clock and zone, by which windows are judged. */
 export type Clock = { readonly now: string; readonly zone: string }
 

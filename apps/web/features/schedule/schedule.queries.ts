@@ -3,7 +3,9 @@
 import type { Assign, AssignmentCheck, AssignmentConflicts, BulkOutcome, Schedule } from '@curebook/contract/schedule'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import { getJson, labPath, postJson } from '#lib/api-client.ts'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { refreshTopics } from '#lib/live-topics.ts'
+import { postAs } from '#lib/post-as.ts'
 
 export const scheduleQueries = {
   all: (lab: string) =>
@@ -26,9 +28,10 @@ export const scheduleQueries = {
 /** @param key of one confirmation: sent again after a lost answer, it is the same act */
 export function useAssign(lab: string) {
   const client = useQueryClient()
+  const { me } = useLaboratory()
   return useMutation({
     mutationFn: ({ body, key }: { body: Assign; key: string }) =>
-      postJson<BulkOutcome>(labPath(lab, 'assignments'), body, { idempotencyKey: key }),
+      postAs<BulkOutcome>(me, labPath(lab, 'assignments'), body, { idempotencyKey: key }),
     onSuccess: () => refreshTopics(client, ['schedule', 'bench', 'test']),
   })
 }

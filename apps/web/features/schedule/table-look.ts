@@ -12,13 +12,19 @@ export type TableLook = ReturnType<typeof useTableLook>
 export function useTableLook() {
   const [stored, store] = useRemembered('look', { hidden: [] as readonly string[], dense: false })
   return {
-    shown: columnKeys.filter((key) => !stored.hidden.includes(key)),
+    shown: shownOf(stored.hidden),
     dense: stored.dense,
-    toggle: (key: ColumnKey) =>
-      store({
-        ...stored,
-        hidden: stored.hidden.includes(key) ? stored.hidden.filter((one) => one !== key) : [...stored.hidden, key],
-      }),
+    toggle: (key: ColumnKey) => store({ ...stored, hidden: toggled(stored.hidden, key) }),
     setDense: (dense: boolean) => store({ ...stored, dense }),
   }
+}
+
+/** A column left out comes back, another goes; names that are no columns any more stay out of the way. */
+export function toggled(hidden: readonly string[], key: ColumnKey): readonly string[] {
+  return hidden.includes(key) ? hidden.filter((one) => one !== key) : [...hidden, key]
+}
+
+/** The columns in their order, whatever was left out on this device. */
+export function shownOf(hidden: readonly string[]): readonly ColumnKey[] {
+  return columnKeys.filter((key) => !hidden.includes(key))
 }

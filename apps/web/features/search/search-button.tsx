@@ -1,15 +1,13 @@
 'use client'
 
-import dynamic from 'next/dynamic'
 import { useEffect, useState } from 'react'
 import { Button } from '#components/button.tsx'
+import { lazyPart } from '#components/lazy-part.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 
 // Comes when it is first opened: no screen pays for it before.
-const SearchDialog = dynamic(() => import('./search-dialog.tsx').then(({ SearchDialog }) => SearchDialog), {
-  ssr: false,
-})
+const SearchDialog = lazyPart(() => import('./search-dialog.tsx').then(({ SearchDialog: dialog }) => dialog))
 
 /** Opens the search, by hand or with Ctrl or Cmd and K from wherever one is. */
 export function SearchButton() {

@@ -3,6 +3,7 @@
 import type { SecondFactor, Session, SignIn } from '@curebook/contract/session'
 import { useMutation, useQueryClient, type QueryClient } from '@tanstack/react-query'
 import { postJson } from '#lib/api-client.ts'
+import { finishSignOut } from '#lib/pending-sign-out.ts'
 import { tellPerson } from '#lib/person-channel.ts'
 import { forgetLock } from '#lib/screen-lock.ts'
 
@@ -10,7 +11,7 @@ import { forgetLock } from '#lib/screen-lock.ts'
 export function useSignIn() {
   const client = useQueryClient()
   return useMutation({
-    mutationFn: (body: SignIn) => postJson<Session>('/api/session', body),
+    mutationFn: (body: SignIn) => finishSignOut().then(() => postJson<Session>('/api/session', body)),
     onSuccess: (session) => begin(client, session),
   })
 }

@@ -3,9 +3,11 @@
 import Link from 'next/link'
 import { usePathname } from 'next/navigation'
 import { useEffect, useRef, useState, type ReactNode } from 'react'
-import { Button } from '#components/button.tsx'
+import { Button, ButtonLink } from '#components/button.tsx'
 import { Icon } from '#components/icon.tsx'
+import { PageHeading } from '#components/page-heading.tsx'
 import { ChangePerson } from '#features/device/change-person.tsx'
+import { NoticeCount } from '#features/notices/notice-count.tsx'
 import { SearchButton } from '#features/search/search-button.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { firstScreenOf } from '#lib/screens.ts'
@@ -16,6 +18,7 @@ import { HelpButton } from './help-button.tsx'
 import { Navigation } from './navigation.tsx'
 import { PrintFoot } from './print-foot.tsx'
 import { RoleChoice } from './role-choice.tsx'
+import { mayOpenPath } from './screen-access.ts'
 import { ThemeChoice } from './theme-choice.tsx'
 import { WaitingBanner } from './waiting-banner.tsx'
 import styles from './shell.module.css'
@@ -25,6 +28,7 @@ export function LaboratoryFrame({ children }: { children: ReactNode }) {
   const words = useWords()
   const lab = useLaboratory()
   const [menuOpen, setMenuOpen] = useState(false)
+  const path = usePathname()
   const main = useFocusAfterNavigation()
   return (
     <div className={styles.shell}>
@@ -39,6 +43,7 @@ export function LaboratoryFrame({ children }: { children: ReactNode }) {
             <small>{lab.name}</small>
           </span>
         </Link>
+        <NoticeCount />
         <span className={styles.menu}>
           <Button aria-expanded={menuOpen} aria-controls="screens" onClick={() => setMenuOpen(!menuOpen)}>
             <Icon name="lines" />
@@ -60,9 +65,25 @@ export function LaboratoryFrame({ children }: { children: ReactNode }) {
       <WaitingBanner />
       <Navigation open={menuOpen} onGo={() => setMenuOpen(false)} />
       <main className={styles.main} id="content" tabIndex={-1} ref={main}>
-        {children}
+        {mayOpenPath(path, lab.may) ? children : <NotForRole />}
         <PrintFoot />
       </main>
+    </div>
+  )
+}
+
+/** A page of another role: said plainly, with the way home, before anything of it is asked for. */
+function NotForRole() {
+  const words = useWords()
+  const { short, role } = useLaboratory()
+  return (
+    <div className="stack">
+      <PageHeading screen={words('shell.notForRole.title')} under={words('shell.notForRole.text')} />
+      <div>
+        <ButtonLink href={`/l/${short}/${firstScreenOf(role)}`} tone="main">
+          {words('common.toFirstScreen')}
+        </ButtonLink>
+      </div>
     </div>
   )
 }
@@ -71,9 +92,12 @@ function SignOutButton() {
   const words = useWords()
   const signOut = useSignOut()
   return (
-    <Button onClick={() => signOut.mutate()} busy={signOut.isPending}>
-      {words('shell.signOut')}
-    </Button>
+    <>
+      <Button onClick={() => signOut.mutate()} busy={signOut.isPending}>
+        {words('shell.signOut')}
+      </Button>
+      {signOut.error !== null && <span role="alert">{signOut.error.message}</span>}
+    </>
   )
 }
 

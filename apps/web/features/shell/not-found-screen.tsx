@@ -11,7 +11,7 @@ export function NotFoundScreen() {
       <PageHeading screen={words('shell.notFound.title')} under={words('shell.notFound.text')} />
       <div>
         <ButtonLink href="/" tone="main">
-          {words('shell.notFound.home')}
+          {words('common.toFirstScreen')}
         </ButtonLink>
       </div>
     </div>

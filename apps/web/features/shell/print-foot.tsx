@@ -1,6 +1,7 @@
 'use client'
 
 import { useEffect, useState } from 'react'
+import { flushSync } from 'react-dom'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
@@ -14,9 +15,11 @@ export function PrintFoot() {
   const [printed, setPrinted] = useState<{ readonly at: string; readonly address: string }>()
   useEffect(() => {
     const note = () => setPrinted({ at: new Date().toISOString(), address: window.location.href })
+    // The paper is laid out as soon as the listeners are through: what is only queued by then is printed as it was before.
+    const noteAtOnce = () => flushSync(note)
     note()
-    window.addEventListener('beforeprint', note)
-    return () => window.removeEventListener('beforeprint', note)
+    window.addEventListener('beforeprint', noteAtOnce)
+    return () => window.removeEventListener('beforeprint', noteAtOnce)
   }, [])
   if (printed === undefined) return null
   return (

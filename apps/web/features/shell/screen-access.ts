@@ -16,6 +16,23 @@ const needs: Record<ScreenKey, readonly string[]> = {
   settings: ['laboratory:update'],
 }
 
+/** Pages that stand in no navigation; all else that is none of the screens is for everybody (the account). */
+const needsBeside: Readonly<Record<string, readonly string[]>> = {
+  specifications: ['specification:read'],
+  validation: ['validation:run'],
+}
+
+/** Whether the page at this address (`/l/<short>/<page>/…`) is for this person at all; what is in it is refused by the API. */
+export function mayOpenPath(path: string, may: (action: string) => boolean): boolean {
+  const page = path.split('/')[3] ?? ''
+  const asked = Object.hasOwn(needs, page)
+    ? needs[page as ScreenKey]
+    : Object.hasOwn(needsBeside, page)
+      ? needsBeside[page]
+      : undefined
+  return asked === undefined || asked.some(may)
+}
+
 export function mayOpen(screen: ScreenKey, may: (action: string) => boolean): boolean {
   return needs[screen].some(may)
 }

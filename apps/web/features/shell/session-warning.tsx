@@ -4,6 +4,7 @@ import { useQuery } from '@tanstack/react-query'
 import { useEffect, useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { Icon } from '#components/icon.tsx'
+import { useKeptSince } from '#lib/kept-answer.ts'
 import { formatSpan } from '#lib/laboratory-time.ts'
 import { sessionQueries } from '#lib/session.queries.ts'
 import { useWords } from '#lib/words.ts'
@@ -28,7 +29,9 @@ export function SessionWarning() {
       document.removeEventListener('visibilitychange', tick)
     }
   }, [endsAt])
-  if (left > WARN_MS) return null
+  // Without a network nobody can be asked to go on, and what was kept here knows nothing of the session now.
+  const away = useKeptSince() !== undefined
+  if (away || left > WARN_MS) return null
   return (
     <div className={`${styles.warning} no-print`} role="alertdialog" aria-label={words('shell.session.title')}>
       <Icon name="clock" />

@@ -18,6 +18,7 @@ import { newId } from '#lib/new-id.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
 import { readAdoption } from './adoption-form.ts'
+import { ForContract, useContract } from './for-contract.tsx'
 import { BandChange } from './band-change.tsx'
 import { LimitChange } from './limit-change.tsx'
 import { specificationQueries, useAdoptSpecification } from './specifications.queries.ts'
@@ -35,6 +36,7 @@ export function AdoptScreen() {
     <div className="stack">
       <Breadcrumb trail={[{ href: `/l/${lab.short}/specifications`, label: words('specifications.title') }]} />
       <PageHeading screen={words('specifications.newTitle')} under={words('specifications.newUnder')} />
+      <ForContract />
       <Loaded query={query} what={words('specifications.theBuiltIn')} height="24rem">
         {({ items }) => <Chosen items={items} />}
       </Loaded>
@@ -73,6 +75,7 @@ function AdoptForm({
   const lab = useLaboratory()
   const router = useRouter()
   const adopt = useAdoptSpecification(lab.id)
+  const contract = useContract()
   const [id] = useState(newId)
   const [changed, setChanged] = useState<readonly Limit[]>([])
   const [bandChanged, setBandChanged] = useState(false)
@@ -87,9 +90,10 @@ function AdoptForm({
         traffic: variant.traffic,
         changed,
         bandChanged,
+        projectId: contract.projectId,
       }),
     save: adopt,
-    onSaved: () => router.push(`/l/${lab.short}/specifications/${id}`),
+    onSaved: () => router.push(contract.addressOf(id)),
   })
   const toggle = (limit: Limit) =>
     setChanged(changed.includes(limit) ? changed.filter((other) => other !== limit) : [...changed, limit])

@@ -26,7 +26,7 @@ export function unitsOf(unit: string): readonly string[] {
 }
 
 /** Where a change stands in the body, and so what its fields and their errors are named. */
-export function changePath(index: number, field?: 'value' | 'unit' | 'none' | 'reason'): string {
+export function changePath(index: number, field?: 'value' | 'upper' | 'unit' | 'none' | 'reason'): string {
   return ['changes', index, field].filter((part) => part !== undefined).join('.')
 }
 
@@ -43,6 +43,8 @@ export function readAdoption(
     readonly traffic: string
     readonly changed: readonly Limit[]
     readonly bandChanged: boolean
+    /** The contract whose copy it is; undefined for every project. */
+    readonly projectId?: string
   },
 ) {
   const { changed, bandChanged, ...head } = given
@@ -57,6 +59,9 @@ export function readAdoption(
       return {
         limitKey: limit.key,
         value: form.has(changePath(index, 'none')) ? null : typedDigits(form.get(changePath(index, 'value')), unit),
+        ...(limit.sense === 'between' && !form.has(changePath(index, 'none'))
+          ? { upper: typedDigits(form.get(changePath(index, 'upper')), unit) }
+          : {}),
         ...(unit === limit.unit ? {} : { unit }),
         reason: text(changePath(index, 'reason')),
       }

@@ -7,6 +7,8 @@ import { Loaded } from '#components/loaded.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { BandText } from './band-text.tsx'
+import { GradationBandTable } from './gradation-band-table.tsx'
+import { InformationList } from './information-list.tsx'
 import { LimitTable } from './limit-table.tsx'
 import { specificationQueries } from './specifications.queries.ts'
 import { useVariantChoice } from './use-variant-choice.ts'
@@ -45,6 +47,8 @@ function Values({ items }: { items: readonly BuiltInSpecification[] }) {
       </dl>
       <LimitTable limits={variant.limits} caption={words('specifications.limitsOf', { name: builtIn.name })} />
       <p className="quiet small prose">{words('specifications.usAbout')}</p>
+      <GradationBandTable band={variant.gradationBand} />
+      <InformationList items={variant.information} />
       {lab.may('specification:adopt') && (
         <div className="no-print">
           <ButtonLink href={address}>{words('specifications.adoptThese')}</ButtonLink>

@@ -7,10 +7,10 @@ import { Checkbox } from '#components/choices.tsx'
 import { MeasureField } from '#components/measure-field.tsx'
 import { Select } from '#components/select.tsx'
 import { TextField } from '#components/text-field.tsx'
-import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { readableUnit, unitInWords } from '#lib/typed-digits.ts'
 import { useWords } from '#lib/words.ts'
 import { changePath, unitsOf } from './adoption-form.ts'
+import { useLimitWords } from './limit-words.ts'
 import { SourceText } from './source-text.tsx'
 import styles from './specifications.module.css'
 
@@ -27,11 +27,7 @@ export function LimitChange({
   errors: Readonly<Record<string, string>>
 }) {
   const words = useWords()
-  const format = useLaboratoryFormat()
-  const value =
-    limit.value === null
-      ? words('specifications.noLimit')
-      : words(`specifications.sense.${limit.sense}`, { value: format.quantity(limit.value, limit.unit) })
+  const value = useLimitWords()(limit)
   return (
     <section
       className={`${styles.change} panel`}
@@ -50,14 +46,16 @@ export function LimitChange({
         </p>
       </div>
       <div className={styles.act}>
-        <Button
-          size="small"
-          aria-label={words(index < 0 ? 'specifications.changeOf' : 'specifications.keepOf', { name: limit.label })}
-          aria-expanded={index >= 0}
-          onClick={onToggle}
-        >
-          {words(index < 0 ? 'specifications.changeIt' : 'specifications.keepIt')}
-        </Button>
+        {limit.sense !== 'declared' && (
+          <Button
+            size="small"
+            aria-label={words(index < 0 ? 'specifications.changeOf' : 'specifications.keepOf', { name: limit.label })}
+            aria-expanded={index >= 0}
+            onClick={onToggle}
+          >
+            {words(index < 0 ? 'specifications.changeIt' : 'specifications.keepIt')}
+          </Button>
+        )}
       </div>
       {index >= 0 && <Fields limit={limit} index={index} errors={errors} />}
     </section>
@@ -76,10 +74,22 @@ function Fields({ limit, index, errors }: { limit: Limit; index: number; errors:
       {!none && (
         <MeasureField
           name={changePath(index, 'value')}
-          label={words(`specifications.newLimit.${limit.sense}`, { name: limit.label, unit: unitInWords(unit) })}
+          label={words(`specifications.newLimit.${limit.sense === 'max' ? 'max' : 'min'}`, {
+            name: limit.label,
+            unit: unitInWords(unit),
+          })}
           quantity={words('specifications.limit')}
           unit={readableUnit(unit)}
           error={errors[changePath(index, 'value')]}
+        />
+      )}
+      {!none && limit.sense === 'between' && (
+        <MeasureField
+          name={changePath(index, 'upper')}
+          label={words('specifications.newLimit.max', { name: limit.label, unit: unitInWords(unit) })}
+          quantity={words('specifications.limit')}
+          unit={readableUnit(unit)}
+          error={errors[changePath(index, 'upper')]}
         />
       )}
       {!none && units.length > 1 && (

@@ -2,61 +2,90 @@
 
 import type { Specification } from '@curebook/contract/specifications'
 import { useQuery } from '@tanstack/react-query'
+import Link from 'next/link'
+import { useState } from 'react'
 import { Breadcrumb } from '#components/breadcrumb.tsx'
-import { ButtonLink } from '#components/button.tsx'
-import { EmptyState } from '#components/empty-state.tsx'
+import { Button, ButtonLink } from '#components/button.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
 import { TimeText } from '#components/time-text.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { BandText } from './band-text.tsx'
+import { GradationBandTable } from './gradation-band-table.tsx'
+import { InformationList } from './information-list.tsx'
 import { LimitTable } from './limit-table.tsx'
 import { specificationQueries } from './specifications.queries.ts'
+import { StandingMark } from './standing-mark.tsx'
+import { VersionList } from './version-list.tsx'
+import { WithdrawDialog } from './withdraw-dialog.tsx'
 
-/** One adopted specification, as projects refer to it. It never changes: other values are another copy. */
+/** One version of a specification, as designs pin it: it never changes, another version takes its place. */
 export function SpecificationScreen({ id }: { id: string }) {
   const words = useWords()
   const lab = useLaboratory()
-  const query = useQuery(specificationQueries.list(lab.id))
+  const query = useQuery(specificationQueries.one(lab.id, id))
   const home = `/l/${lab.short}/specifications`
-  const found = query.data?.items.find((one) => one.id === id)
+  const found = query.data?.specification
   return (
     <div className="stack">
       <Breadcrumb trail={[{ href: home, label: words('specifications.title') }]} />
       <PageHeading
         screen={words('specifications.title')}
         thing={found?.name}
-        under={found && words('specifications.underOne', { revision: found.revision })}
+        under={found && words('specifications.underOne', { version: found.version, revision: found.revision })}
+        actions={found && <Acts specification={found} />}
       />
       <Loaded query={query} what={words('specifications.thisOne')} height="24rem">
-        {() =>
-          found === undefined ? (
-            <EmptyState
-              title={words('specifications.notHere')}
-              action={<ButtonLink href={home}>{words('specifications.toAll')}</ButtonLink>}
+        {(history) => (
+          <>
+            <Facts specification={history.specification} />
+            <LimitTable
+              limits={history.specification.limits}
+              caption={words('specifications.limitsOf', { name: history.specification.name })}
+              withChanges
+              comparisonSaid
             />
-          ) : (
-            <>
-              <Facts specification={found} />
-              <LimitTable
-                limits={found.limits}
-                caption={words('specifications.limitsOf', { name: found.name })}
-                withChanges
-              />
-              <p className="quiet small prose">{words('specifications.usAbout')}</p>
-            </>
-          )
-        }
+            <p className="quiet small prose">{words('specifications.usAbout')}</p>
+            <GradationBandTable band={history.specification.gradationBand} />
+            <InformationList items={history.specification.information} />
+            <VersionList history={history} />
+          </>
+        )}
       </Loaded>
     </div>
   )
 }
 
+function Acts({ specification }: { specification: Specification }) {
+  const words = useWords()
+  const lab = useLaboratory()
+  // Open until it is closed, whatever becomes of the specification: a refusal and its reason must be read.
+  const [withdrawing, setWithdrawing] = useState<Specification>()
+  const mayWrite = specification.standing === 'current' && lab.may('specification:write')
+  return (
+    <>
+      {mayWrite && (
+        <ButtonLink href={`/l/${lab.short}/specifications/${specification.id}/edit`} tone="main">
+          {words('specifications.edit')}
+        </ButtonLink>
+      )}
+      {mayWrite && lab.may('specification:withdraw') && (
+        <Button onClick={() => setWithdrawing(specification)}>{words('specifications.withdraw')}</Button>
+      )}
+      {withdrawing && <WithdrawDialog specification={withdrawing} onClose={() => setWithdrawing(undefined)} />}
+    </>
+  )
+}
+
 function Facts({ specification }: { specification: Specification }) {
   const words = useWords()
+  const lab = useLaboratory()
   const facts = [
-    [words('specifications.adoptedFrom'), specification.source],
+    [
+      words(specification.key === 'own' ? 'specifications.ownSource' : 'specifications.adoptedFrom'),
+      specification.source,
+    ],
     [words('specifications.aggregateType'), specification.aggregateType],
     [words('specifications.traffic'), words(`specifications.traffic.${specification.traffic}`)],
     [words('specifications.decisionRule'), specification.decisionRule],
@@ -76,10 +105,27 @@ function Facts({ specification }: { specification: Specification }) {
           <BandText band={specification.residualBand} />
         </dd>
       </div>
+      {specification.project !== null && (
+        <div>
+          <dt>{words('specifications.copyFor')}</dt>
+          <dd>
+            <Link href={`/l/${lab.short}/projects/${specification.project.id}`} prefetch={false}>
+              {specification.project.name}
+            </Link>
+          </dd>
+        </div>
+      )}
       <div>
-        <dt>{words('specifications.adoptedOn')}</dt>
+        <dt>{words(specification.key === 'own' ? 'specifications.writtenOn' : 'specifications.adoptedOn')}</dt>
         <dd>
           <TimeText at={specification.createdAt} look="day" />
+          {specification.by !== null && `, ${specification.by.name}`}
+        </dd>
+      </div>
+      <div>
+        <dt>{words('specifications.standing')}</dt>
+        <dd>
+          <StandingMark standing={specification.standing} />
         </dd>
       </div>
     </dl>

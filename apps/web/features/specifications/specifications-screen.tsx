@@ -15,6 +15,7 @@ import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { BuiltInPart } from './built-in-part.tsx'
 import { specificationQueries } from './specifications.queries.ts'
+import { StandingMark } from './standing-mark.tsx'
 
 const tabs = ['adopted', 'built-in'] as const
 
@@ -40,14 +41,25 @@ export function SpecificationsScreen() {
   )
 }
 
+/** Adopting copies built-in values; what copies none is written anew. */
 function AdoptLink() {
   const words = useWords()
   const lab = useLaboratory()
   if (!lab.may('specification:adopt')) return null
   return (
-    <ButtonLink href={`/l/${lab.short}/specifications/new`} tone="main">
-      {words('specifications.new')}
-    </ButtonLink>
+    <>
+      <ButtonLink href={`/l/${lab.short}/specifications/new`} tone="main">
+        {words('specifications.new')}
+      </ButtonLink>
+      <ButtonLink href={`/l/${lab.short}/specifications/own`}>{words('specifications.write')}</ButtonLink>
+    </>
+  )
+}
+
+/** One row a line: its newest version, the others stand on its page. */
+function newestOf(items: readonly Specification[]): readonly Specification[] {
+  return items.filter(
+    ({ lineId, version }) => !items.some((other) => other.lineId === lineId && other.version > version),
   )
 }
 
@@ -66,10 +78,16 @@ function AdoptedPart() {
         </Link>
       ),
     },
-    { key: 'revision', head: words('specifications.revision'), number: true, cell: ({ revision }) => revision },
+    { key: 'version', head: words('specifications.version'), number: true, cell: ({ version }) => version },
+    {
+      key: 'standing',
+      head: words('specifications.standing'),
+      sort: ({ standing }) => standing,
+      cell: ({ standing }) => <StandingMark standing={standing} />,
+    },
     {
       key: 'source',
-      head: words('specifications.adoptedFrom'),
+      head: words('specifications.source'),
       sort: ({ source }) => source,
       cell: ({ source }) => source,
     },
@@ -105,7 +123,7 @@ function AdoptedPart() {
           caption={words('specifications.tab.adopted')}
           captionHidden
           columns={columns}
-          rows={items}
+          rows={newestOf(items)}
           idOf={({ id }) => id}
           empty={
             <EmptyState title={words('specifications.none')} action={<AdoptLink />}>

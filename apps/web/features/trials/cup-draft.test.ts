@@ -12,6 +12,8 @@ import {
   holdsAnything,
   isRunning,
   isStoredAs,
+  nextDraft,
+  recipeOf,
   start,
   takeBack,
 } from './cup-draft.ts'
@@ -30,6 +32,8 @@ const cup: TrialCup = {
   mixTimeFrom: 'stopwatch',
   coated: null,
   clearWater: null,
+  consistency: 'creamy',
+  broke: null,
   startedAt: '2026-03-03T13:20:00.000Z',
   remark: '',
   meets: null,
@@ -92,6 +96,19 @@ describe('rows', () => {
     })
     expect(copyLast(emptyDraft(id), undefined)).toEqual(emptyDraft(id))
   })
+  test('the next row begins with the recipe of the cup before, which is nothing to lose', () => {
+    const next = nextDraft(id, recipeOf(cup))
+    expect(next).toMatchObject({
+      emulsion: '12',
+      water: '10',
+      additive: '0.2',
+      filler: '0',
+      temperature: '',
+      mixTime: '',
+    })
+    expect([next, { ...next, water: '11' }].map((draft) => holdsAnything(draft, recipeOf(cup)))).toEqual([false, true])
+    expect(nextDraft(id, recipeOf(undefined))).toEqual(emptyDraft(id))
+  })
   test('a stored cup opened again is the same, and what is sent is what the contract asks for', () => {
     const draft = draftOf(cup, id)
     const sent = EnterTrialCupSchema.parse(bodyOf(draft, { id: cup.id, reason: '' }))
@@ -109,17 +126,27 @@ describe('rows', () => {
     expect(changesRead(cup, { ...draft, mixTime: '171' })).toBe(true)
     expect(changesRead(cup, { ...draft, temperature: '' })).toBe(true)
     expect(changesRead({ ...cup, remark: 'short' }, draft)).toBe(true)
+    expect(changesRead(cup, { ...draft, broke: 'sudden' })).toBe(false)
+    expect(changesRead(cup, { ...draft, consistency: 'stiff' })).toBe(true)
   })
   test('a draft whose answer was lost is known by what is stored; another one is not taken for it', () => {
     const draft = draftOf(cup, id)
     expect(isStoredAs(cup, { ...draft, filler: '', remark: ' ' })).toBe(true)
     expect(isStoredAs(cup, { ...draft, mixTime: '171' })).toBe(false)
     expect(isStoredAs({ ...cup, remark: 'creamy' }, draft)).toBe(false)
-    expect([emptyDraft(id), start(emptyDraft(id), 1, 0), draft].map(holdsAnything)).toEqual([false, true, true])
+    expect(isStoredAs({ ...cup, broke: 'lumps' }, draft)).toBe(false)
+    expect([emptyDraft(id), start(emptyDraft(id), 1, 0), draft].map((one) => holdsAnything(one))).toEqual([
+      false,
+      true,
+      true,
+    ])
   })
   test('what was typed is found again on the device, and nothing else is taken for it', () => {
     const draft = { ...emptyDraft(id), emulsion: '12' }
     expect(draftFrom(JSON.stringify(draft))).toEqual(draft)
+    const { consistency: _, broke: __, ...before } = draft
+    expect(draftFrom(JSON.stringify(before))).toEqual(draft)
+    expect(draftFrom(JSON.stringify({ ...draft, broke: 'exploded' }))).toBeUndefined()
     for (const kept of [null, '', '{', '7', '{"id":"x"}']) expect(draftFrom(kept)).toBeUndefined()
   })
 })

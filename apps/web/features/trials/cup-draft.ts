@@ -1,4 +1,12 @@
-import { type TrialCup, cupReadings, cupShares } from '@curebook/contract/trials'
+import {
+  cupBreaks,
+  cupConsistencies,
+  cupLooks,
+  cupReadings,
+  cupShares,
+  type CupShare,
+  type TrialCup,
+} from '@curebook/contract/trials'
 
 /** The columns of the table in their order, as they are typed. */
 export const cupFields = [
@@ -7,12 +15,18 @@ export const cupFields = [
   'additive',
   'filler',
   'temperature',
+  'consistency',
   'mixTime',
+  'broke',
   'coated',
   'clearWater',
   'remark',
 ] as const
 export type CupField = (typeof cupFields)[number]
+/** What is chosen or written, and not read as a number. */
+export const cupWords = [...cupLooks, 'remark'] as const
+export const isWord = (field: CupField): field is (typeof cupWords)[number] =>
+  (cupWords as readonly string[]).includes(field)
 
 /** A cup as it is being typed. Times of the stopwatch are of this device, in ms. */
 export type CupDraft = Readonly<Record<CupField, string>> & {
@@ -39,12 +53,26 @@ export function emptyDraft(id: string): CupDraft {
   return { ...empty, id, started: null, stopped: null, startedAt: null, timed: '', earlier: null }
 }
 
+/** The next cup after one that was written down: its recipe, to be changed by one thing, and nothing that was read. */
+export function nextDraft(id: string, last: Readonly<Record<CupShare, string>> | undefined): CupDraft {
+  const draft = emptyDraft(id)
+  return last === undefined
+    ? draft
+    : { ...draft, ...Object.fromEntries(cupShares.map((share) => [share, last[share]])) }
+}
+
+/** The recipe of a stored cup as it was typed. */
+export function recipeOf(cup: TrialCup | undefined): Readonly<Record<CupShare, string>> | undefined {
+  if (cup === undefined) return undefined
+  return Object.fromEntries(cupShares.map((share) => [share, cup[share].typed])) as Record<CupShare, string>
+}
+
 /** A stored cup opened to be completed or corrected. */
 export function draftOf(cup: TrialCup, id: string): CupDraft {
   return {
     ...emptyDraft(id),
     ...Object.fromEntries([...cupShares, ...cupReadings].map((field) => [field, cup[field]?.typed ?? ''])),
-    remark: cup.remark,
+    ...wordsOf(cup),
     started: cup.startedAt === null ? null : Date.parse(cup.startedAt),
     startedAt: cup.startedAt,
     timed: cup.mixTimeFrom === 'stopwatch' ? (cup.mixTime?.typed ?? '') : '',
@@ -110,8 +138,7 @@ export function changesRead(cup: TrialCup, draft: CupDraft): boolean {
       // A share left empty is one that was not added.
       const now = draft[field].trim() === '' && field in zeroShares ? '0' : draft[field].trim()
       return before !== '' && before !== now
-    }) ||
-    (cup.remark !== '' && cup.remark !== draft.remark.trim())
+    }) || cupWords.some((field) => wordsOf(cup)[field] !== '' && wordsOf(cup)[field] !== draft[field].trim())
   )
 }
 const zeroShares = { additive: true, filler: true } as const
@@ -123,12 +150,17 @@ export function isStoredAs(cup: TrialCup, draft: CupDraft): boolean {
     const stored = cup[field]?.typed ?? ''
     return typed === stored || (typed === '' && field in zeroShares && Number(cup[field]?.value) === 0)
   })
-  return same && cup.remark === draft.remark.trim()
+  return same && cupWords.every((field) => wordsOf(cup)[field] === draft[field].trim())
 }
 
-/** Whether anything is in a draft that could be lost. */
-export function holdsAnything(draft: CupDraft): boolean {
-  return draft.started !== null || cupFields.some((field) => draft[field] !== '')
+function wordsOf({ consistency, broke, remark }: TrialCup): Readonly<Record<(typeof cupWords)[number], string>> {
+  return { consistency: consistency ?? '', broke: broke ?? '', remark }
+}
+
+/** Whether anything is in a draft that could be lost: more than the recipe that it began with. */
+export function holdsAnything(draft: CupDraft, began?: Readonly<Record<CupShare, string>>): boolean {
+  const fresh = nextDraft(draft.id, began)
+  return draft.started !== null || cupFields.some((field) => draft[field] !== '' && draft[field] !== fresh[field])
 }
 
 /** What is sent: the same each time while the draft is the same. */
@@ -148,8 +180,11 @@ export function draftFrom(kept: string | null): CupDraft | undefined {
   try {
     const read: unknown = JSON.parse(kept ?? 'null')
     if (typeof read !== 'object' || read === null) return undefined
-    const draft = read as CupDraft
+    // Kept before it was asked how a cup looked and broke: nobody noted it.
+    const draft = { consistency: '', broke: '', ...read } as CupDraft
     const whole =
+      isOneOf(draft.consistency, cupConsistencies) &&
+      isOneOf(draft.broke, cupBreaks) &&
       typeof draft.id === 'string' &&
       typeof draft.timed === 'string' &&
       cupFields.every((field) => typeof draft[field] === 'string')
@@ -159,4 +194,8 @@ export function draftFrom(kept: string | null): CupDraft | undefined {
   } catch {
     return undefined
   }
+}
+
+function isOneOf(value: string, known: readonly string[]): boolean {
+  return value === '' || known.includes(value)
 }

@@ -2,6 +2,7 @@
 
 import { CellField } from '#features/designs/cell-field.tsx'
 import { useWords } from '#lib/words.ts'
+import { CupChoice } from './cup-choice.tsx'
 import { type CupDraft, type CupField, cupFields } from './cup-draft.ts'
 import styles from './trials.module.css'
 
@@ -20,6 +21,7 @@ export function CupFields({
   onCopy?: () => void
 }) {
   const words = useWords()
+  const labelOf = (field: CupField) => words('trials.fieldOf', { field: words(`trials.field.${field}`), number })
   const set = (field: CupField, value: string) => onDraft({ ...draft, [field]: value })
   return (
     <tr
@@ -34,18 +36,27 @@ export function CupFields({
       <th scope="row">{number}</th>
       {cupFields.map((field) => (
         <td key={field}>
-          <CellField
-            name={field}
-            label={words('trials.fieldOf', { field: words(`trials.field.${field}`), number })}
-            value={draft[field]}
-            onChange={(event) => set(field, event.target.value)}
-            error={errors[field]}
-            short={field !== 'remark'}
-            {...(field === 'remark'
-              ? { inputMode: 'text' as const, style: { textAlign: 'start', width: '12rem' } }
-              : {})}
-            {...(field === 'temperature' ? { inputMode: 'text' as const } : {})}
-          />
+          {field === 'consistency' || field === 'broke' ? (
+            <CupChoice
+              look={field}
+              label={labelOf(field)}
+              value={draft[field]}
+              onValue={(value) => set(field, value)}
+            />
+          ) : (
+            <CellField
+              name={field}
+              label={labelOf(field)}
+              value={draft[field]}
+              onChange={(event) => set(field, event.target.value)}
+              error={errors[field]}
+              short={field !== 'remark'}
+              {...(field === 'remark'
+                ? { inputMode: 'text' as const, style: { textAlign: 'start', width: '5rem' } }
+                : {})}
+              {...(field === 'temperature' ? { inputMode: 'text' as const } : {})}
+            />
+          )}
         </td>
       ))}
       <td />

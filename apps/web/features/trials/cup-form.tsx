@@ -2,7 +2,7 @@
 
 import type { Design } from '@curebook/contract/designs'
 import type { EnterTrialCup, TrialCup } from '@curebook/contract/trials'
-import { useState } from 'react'
+import { useEffect, useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { FormErrors } from '#components/form-errors.tsx'
 import { SaveState } from '#components/save-state.tsx'
@@ -15,16 +15,8 @@ import { ApiProblem } from '#lib/api-problem.ts'
 import { newId } from '#lib/new-id.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
-import {
-  bodyOf,
-  changesRead,
-  copyLast,
-  type CupDraft,
-  draftOf,
-  holdsAnything,
-  isRunning,
-  isStoredAs,
-} from './cup-draft.ts'
+import { bodyOf, changesRead, copyLast, draftOf, holdsAnything, isRunning, isStoredAs, recipeOf } from './cup-draft.ts'
+import { type Edit, isEdited, settledEdits } from './cup-edits.ts'
 import { DiscardCup } from './discard-cup.tsx'
 import { CupFields } from './cup-fields.tsx'
 import { CupRow } from './cup-row.tsx'
@@ -34,29 +26,26 @@ import { useEnterCup } from './trials.queries.ts'
 import { useStoredDraft } from './use-stored-draft.ts'
 import styles from './trials.module.css'
 
-type Edit = { readonly cup: TrialCup; readonly draft: CupDraft; readonly reason: string }
-
-function isEdited({ cup, draft }: Edit): boolean {
-  return !isStoredAs(cup, draft)
-}
-
 /** The table with one row open: the next cup, or a stored one to be completed or corrected. The stopwatch runs meanwhile. */
 export function CupForm({
   design,
   cups,
   isBase,
   use,
+  sharesStand,
 }: {
   design: Design
   cups: readonly TrialCup[]
   isBase: (cup: TrialCup) => boolean
   use: (cup: TrialCup) => (() => void) | undefined
+  sharesStand: boolean
 }) {
   const words = useWords()
   const lab = useLaboratory()
   const confirm = useConfirmation()
   const enter = useEnterCup(lab.id, design)
-  const next = useStoredDraft(design.id, lab.me.membershipId)
+  const last = cups.at(-1)
+  const next = useStoredDraft(design.id, lab.me.membershipId, recipeOf(last))
   // What was typed into one cup waits while another is open.
   const [edits, setEdits] = useState<readonly Edit[]>([])
   const [openId, setOpenId] = useState<string>()
@@ -69,13 +58,20 @@ export function CupForm({
     setEdits((now) => now.filter(({ cup }) => cup.id !== id))
     setOpenId((now) => (now === id ? undefined : now))
   }
-  const last = cups.at(-1)
+  // Whatever was stored without an answer shows itself in the list.
+  useEffect(() => {
+    const settled = settledEdits(edits, cups, newId)
+    if (settled === edits) return
+    const standing = settled.find(({ draft }) => !edits.some((edit) => edit.draft.id === draft.id))
+    setEdits(settled)
+    setOpenId((now) => (now === undefined || settled.some(({ cup }) => cup.id === now) ? now : standing?.cup.id))
+  }, [edits, cups])
   const nextNumber = (last?.number ?? 0) + 1
   const number = opened?.cup.number ?? nextNumber
   function stored() {
     confirm(words('trials.stored', { number }))
     setTried(false)
-    if (opened === null) next.clear()
+    if (opened === null) next.clear(next.draft)
     else leave(opened.cup.id)
   }
   /** Something stands under the draft's id: this very cup, whose answer was lost, or another one, beside which it is new. */
@@ -136,6 +132,7 @@ export function CupForm({
                 cup={cup}
                 isBase={isBase(cup)}
                 onUse={use(cup)}
+                sharesStand={sharesStand}
                 waits={edits.some((edit) => edit.cup.id === cup.id && isEdited(edit))}
                 onOpen={() => {
                   enter.reset()
@@ -176,13 +173,13 @@ export function CupForm({
               {words('trials.leave')}
             </Button>
           )}
-          {opened === null && holdsAnything(next.draft) && (
+          {opened === null && holdsAnything(next.draft, recipeOf(last)) && (
             <DiscardCup
               number={number}
               onDiscard={() => {
                 enter.reset()
                 setTried(false)
-                next.clear()
+                next.clear(recipeOf(last))
               }}
             />
           )}

@@ -5,14 +5,19 @@ import { Button } from '#components/button.tsx'
 import { StatusMark } from '#components/status-mark.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
-import { cupFields } from './cup-draft.ts'
+import { useLookWords } from './cup-choice.tsx'
+import { cupFields, isWord } from './cup-draft.ts'
 import styles from './trials.module.css'
+
+/** Where it is said why no cup becomes the base any more. */
+export const sharesStandAt = 'shares-stand'
 
 /** A stored cup, as typed, with what its mix time is worth. */
 export function CupRow({
   cup,
   isBase,
   waits = false,
+  sharesStand = false,
   onOpen,
   onUse,
 }: {
@@ -20,14 +25,22 @@ export function CupRow({
   isBase: boolean
   /** Something typed into it is not stored yet. */
   waits?: boolean
+  /** A batch of the series is begun: its shares stand, and no cup becomes the base. */
+  sharesStand?: boolean
   onOpen?: () => void
   onUse?: () => void
 }) {
   const words = useWords()
+  const looks = useLookWords()
   const { digits } = useLaboratoryFormat()
   // As typed where it is a plain number; what was read where a unit was typed with it.
   const shown = (pair: { typed: string; value: string } | null) =>
     pair === null ? '' : digits(/^\d+([.,]\d+)?$/.test(pair.typed) ? pair.typed.replace(',', '.') : pair.value)
+  const said = {
+    consistency: cup.consistency === null ? '' : looks.consistency(cup.consistency),
+    broke: cup.broke === null ? '' : looks.broke(cup.broke),
+    remark: cup.remark,
+  }
   return (
     <tr>
       <th scope="row">
@@ -36,8 +49,8 @@ export function CupRow({
         {waits && <span className={styles.base}>{words('trials.waits')}</span>}
       </th>
       {cupFields.map((field) => (
-        <td key={field} className={field === 'remark' ? styles.remark : styles.figure}>
-          {field === 'remark' ? cup.remark : shown(cup[field])}
+        <td key={field} className={isWord(field) ? styles.remark : styles.figure}>
+          {isWord(field) ? said[field] : shown(cup[field])}
           {field === 'mixTime' && cup.meets !== null && (
             <span className={styles.mark} title={cup.meets.sentence}>
               <StatusMark status={cup.meets.verdict}>{words(`trials.meets.${cup.meets.verdict}`)}</StatusMark>
@@ -56,7 +69,13 @@ export function CupRow({
             </Button>
           )}
           {onUse !== undefined && (
-            <Button size="small" onClick={onUse} aria-label={words('trials.useCup', { number: cup.number })}>
+            <Button
+              size="small"
+              onClick={onUse}
+              disabled={sharesStand}
+              aria-describedby={sharesStand ? sharesStandAt : undefined}
+              aria-label={words('trials.useCup', { number: cup.number })}
+            >
               {words('trials.use')}
             </Button>
           )}

@@ -3,7 +3,7 @@
 import type { ReactNode } from 'react'
 import designStyles from '#features/designs/designs.module.css'
 import { useWords } from '#lib/words.ts'
-import { cupFields } from './cup-draft.ts'
+import { cupFields, isWord } from './cup-draft.ts'
 import styles from './trials.module.css'
 
 /** One row a cup, units in the heads. */
@@ -17,9 +17,9 @@ export function CupTable({ children }: { children: ReactNode }) {
           <tr>
             <th scope="col">{words('trials.cup')}</th>
             {cupFields.map((field) => (
-              <th key={field} scope="col">
+              <th key={field} scope="col" className={isWord(field) ? undefined : styles.amount}>
                 {words(`trials.head.${field}`)}
-                {field !== 'remark' && <span className={designStyles.unit}>{words(`trials.unit.${field}`)}</span>}
+                {!isWord(field) && <span className={designStyles.unit}>{words(`trials.unit.${field}`)}</span>}
               </th>
             ))}
             <td />

@@ -12,8 +12,9 @@ import { mayChange } from '#features/designs/design-state.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { CupForm } from './cup-form.tsx'
-import { CupRow } from './cup-row.tsx'
+import { CupRow, sharesStandAt } from './cup-row.tsx'
 import { CupTable } from './cup-table.tsx'
+import { TemperaturesPart } from './temperatures-part.tsx'
 import { trialQueries } from './trials.queries.ts'
 
 const BaseDialog = dynamic(() => import('./base-dialog.tsx').then(({ BaseDialog }) => BaseDialog), { ssr: false })
@@ -31,6 +32,7 @@ export function TrialsTab({ design }: { design: Design }) {
       {(view) => {
         const isBase = ({ number }: TrialCup) => number === view.base?.number
         const use = (cup: TrialCup) => (mayUse ? () => setUsing(cup) : undefined)
+        const stands = mayUse && view.cups.length > 0 && view.sharesStand !== null
         return (
           <section className="stack" aria-labelledby="trials">
             <h2 id="trials">{words('trials.title')}</h2>
@@ -46,17 +48,19 @@ export function TrialsTab({ design }: { design: Design }) {
                 <TimeText at={view.base.at} look="short" />
               </p>
             )}
+            {stands && <p id={sharesStandAt}>{words('trials.useNot', { reason: view.sharesStand ?? '' })}</p>}
             {open && lab.may('trial-cup:create') ? (
-              <CupForm design={design} cups={view.cups} isBase={isBase} use={use} />
+              <CupForm design={design} cups={view.cups} isBase={isBase} use={use} sharesStand={stands} />
             ) : view.cups.length === 0 ? (
               <EmptyState title={words('trials.none')} />
             ) : (
               <CupTable>
                 {view.cups.map((cup) => (
-                  <CupRow key={cup.id} cup={cup} isBase={isBase(cup)} onUse={use(cup)} />
+                  <CupRow key={cup.id} cup={cup} isBase={isBase(cup)} onUse={use(cup)} sharesStand={stands} />
                 ))}
               </CupTable>
             )}
+            <TemperaturesPart cups={view.cups} />
             {using !== undefined && (
               <BaseDialog
                 design={design}

@@ -4,8 +4,10 @@ import type { Design } from '@curebook/contract/designs'
 import type { EnterTrialCup, TrialCup, TrialCups, UseAsBase } from '@curebook/contract/trials'
 import { queryOptions, useMutation, useQueryClient } from '@tanstack/react-query'
 import { topicsOfDesign } from '#features/designs/designs.queries.ts'
-import { getJson, labPath, postJson } from '#lib/api-client.ts'
+import { getJson, labPath } from '#lib/api-client.ts'
+import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { refreshTopics } from '#lib/live-topics.ts'
+import { postAs } from '#lib/post-as.ts'
 
 export const trialQueries = {
   /** Cups of a design up to a revision. */
@@ -21,17 +23,19 @@ export const trialQueries = {
 
 export function useEnterCup(lab: string, design: Design) {
   const client = useQueryClient()
+  const { me } = useLaboratory()
   return useMutation({
-    mutationFn: (body: EnterTrialCup) => postJson<TrialCup>(labPath(lab, 'designs', design.id, 'trial-cups'), body),
+    mutationFn: (body: EnterTrialCup) => postAs<TrialCup>(me, labPath(lab, 'designs', design.id, 'trial-cups'), body),
     onSuccess: () => refreshTopics(client, [`design:${design.id}`]),
   })
 }
 
 export function useCupAsBase(lab: string, design: Design) {
   const client = useQueryClient()
+  const { me } = useLaboratory()
   return useMutation({
     mutationFn: (body: UseAsBase) =>
-      postJson<TrialCups['base']>(labPath(lab, 'designs', design.id, 'trial-base'), body),
+      postAs<TrialCups['base']>(me, labPath(lab, 'designs', design.id, 'trial-base'), body),
     onSuccess: () => refreshTopics(client, topicsOfDesign(design)),
   })
 }

@@ -2,12 +2,18 @@
 
 import { useEffect, useState } from 'react'
 import { newId } from '#lib/new-id.ts'
-import { type CupDraft, draftFrom, emptyDraft } from './cup-draft.ts'
+import type { CupShare } from '@curebook/contract/trials'
+import { type CupDraft, draftFrom, nextDraft } from './cup-draft.ts'
 
-/** The cup that is being mixed, kept on this device with its running stopwatch until it is stored. */
-export function useStoredDraft(designId: string, memberId: string) {
+type Recipe = Readonly<Record<CupShare, string>> | undefined
+
+/**
+ * The cup that is being mixed, kept on this device with its running stopwatch until it is stored. It begins with the recipe
+ * of the cup before.
+ */
+export function useStoredDraft(designId: string, memberId: string, last: Recipe) {
   const storedAs = `curebook-cup-${memberId}-${designId}`
-  const [draft, setDraft] = useState<CupDraft>(() => emptyDraft(newId()))
+  const [draft, setDraft] = useState<CupDraft>(() => nextDraft(newId(), last))
   useEffect(() => {
     const kept = draftFrom(localStorage.getItem(storedAs))
     if (kept !== undefined) setDraft(kept)
@@ -16,9 +22,9 @@ export function useStoredDraft(designId: string, memberId: string) {
     localStorage.setItem(storedAs, JSON.stringify(next))
     setDraft(next)
   }
-  const clear = () => {
+  const clear = (before: Recipe) => {
     localStorage.removeItem(storedAs)
-    setDraft(emptyDraft(newId()))
+    setDraft(nextDraft(newId(), before))
   }
   return { draft, keep, clear }
 }

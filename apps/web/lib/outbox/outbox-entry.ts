@@ -26,6 +26,21 @@ export type NewOutboxEntry = {
   readonly label: string
   /** Live topics that change once it is stored. */
   readonly topics: readonly string[]
+  /** One act for many, a body of `rows` with one row each: what stands first in its lane of a group goes in one request. */
+  readonly group?: string
+  /**
+   * One request for many specimens that stays one (a load): a row of its body each, by the row's id, with the lane it stands
+   * in too. A row that is refused becomes an entry of its own under that id.
+   */
+  readonly rows?: readonly EntryRow[]
+}
+
+export type EntryRow = {
+  readonly id: string
+  /** The test's id, by which the answer names the row. */
+  readonly lane: string
+  /** What the row is by itself, for the person. */
+  readonly label: string
 }
 
 export type OutboxEntry = NewOutboxEntry & {

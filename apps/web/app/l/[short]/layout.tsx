@@ -11,7 +11,7 @@ export default async function LaboratoryLayout({
 }) {
   const { short } = await params
   return (
-    <WordsOf features={['shell', 'device', 'search']}>
+    <WordsOf features={['shell', 'device', 'search', 'notices']}>
       <LaboratoryEntrance short={short}>{children}</LaboratoryEntrance>
     </WordsOf>
   )

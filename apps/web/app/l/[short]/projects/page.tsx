@@ -3,7 +3,7 @@ import { WordsOf } from '#lib/words-of.tsx'
 
 export default function ProjectsPage() {
   return (
-    <WordsOf features={['projects', 'client-view']}>
+    <WordsOf features={['projects', 'client-view', 'questions', 'expected-days']}>
       <ProjectsByRole />
     </WordsOf>
   )

@@ -3,7 +3,7 @@ import { WordsOf } from '#lib/words-of.tsx'
 
 export default function SettingsPage() {
   return (
-    <WordsOf features={['settings']}>
+    <WordsOf features={['settings', 'wall-screens']}>
       <SettingsScreen />
     </WordsOf>
   )

@@ -4,7 +4,22 @@ import { WordsOf } from '#lib/words-of.tsx'
 export default async function DesignPage({ params }: { params: Promise<{ design: string }> }) {
   const { design } = await params
   return (
-    <WordsOf features={['designs', 'range', 'attachments', 'trials', 'review', 'reports', 'compare', 'observations']}>
+    <WordsOf
+      features={[
+        'designs',
+        'project-specifications',
+        'range',
+        'attachments',
+        'trials',
+        'review',
+        'reports',
+        'compare',
+        'observations',
+        'estimates',
+        'panel-tests',
+        'replicates',
+      ]}
+    >
       <DesignScreen id={design} />
     </WordsOf>
   )

@@ -3,7 +3,7 @@ import { WordsOf } from '#lib/words-of.tsx'
 
 export default function NewDesignPage() {
   return (
-    <WordsOf features={['designs']}>
+    <WordsOf features={['designs', 'project-specifications']}>
       <NewDesignScreen />
     </WordsOf>
   )
