@@ -1,5 +1,7 @@
 import { defineConfig } from 'vitest/config'
 
+// A slow or busy machine is no fault: limits of time only end what hangs.
+const pure = { testTimeout: 60_000 }
 const ownDatabase = { globalSetup: ['tests/support/global-database.ts'], testTimeout: 300_000, hookTimeout: 300_000 }
 
 /**
@@ -14,9 +16,10 @@ export default defineConfig({
         test: {
           name: 'unit',
           sequence: { groupOrder: 0 },
-          include: ['packages/**/src/**/*.test.ts', 'apps/web/**/*.test.ts'],
+          include: ['packages/**/src/**/*.test.ts', 'apps/web/**/*.test.ts', 'tests/{guards,statements}/**/*.test.ts'],
           exclude: ['**/node_modules/**', 'packages/database/**'],
           isolate: false,
+          ...pure,
         },
       },
       {
@@ -25,6 +28,7 @@ export default defineConfig({
           sequence: { groupOrder: 1 },
           include: ['tests/published/**/*.test.ts'],
           isolate: false,
+          ...pure,
         },
       },
       {
@@ -32,6 +36,8 @@ export default defineConfig({
           name: 'api',
           sequence: { groupOrder: 2 },
           include: ['apps/api/src/**/*.test.ts', 'packages/database/src/**/*.test.ts'],
+          // Two processes for all files: the application is loaded and made fast by the engine once in each.
+          isolate: false,
           ...ownDatabase,
           maxWorkers: 2,
         },
@@ -51,7 +57,7 @@ export default defineConfig({
           sequence: { groupOrder: 4 },
           include: ['tests/faults/**/*.test.ts'],
           ...ownDatabase,
-          maxWorkers: 1,
+          maxWorkers: 2,
         },
       },
       {

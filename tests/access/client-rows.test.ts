@@ -20,6 +20,7 @@ const closed = [
   'custody_event',
   'receipt',
   'receipt_container',
+  'draw',
   'place',
   'test_event',
   'test_now',
@@ -29,6 +30,8 @@ const closed = [
   'result',
   'result_input',
   'calculation',
+  'gradation',
+  'gradation_sieve',
   'window_outcome',
   'deviation',
   'deviation_event',
@@ -40,6 +43,7 @@ const closed = [
   'signed_content',
   'attachment',
   'attachment_body',
+  'report_preview',
   'ledger_entry',
 ]
 
@@ -73,8 +77,10 @@ describe('the database itself', () => {
   })
 
   it('returns the client’s own report and project, and to another client neither', async () => {
-    expect(await rowsSeen(home.lab.people.client, ['report', 'project'])).toEqual({ report: 1, project: 1 })
-    expect(await rowsSeen(home.lab.people.otherClient, ['report', 'project'])).toEqual({ report: 0, project: 0 })
+    const told = ['report', 'project', 'question', 'question_answer', 'expected_day']
+    const each = (count: number) => Object.fromEntries(told.map((table) => [table, count]))
+    expect(await rowsSeen(home.lab.people.client, told)).toEqual(each(1))
+    expect(await rowsSeen(home.lab.people.otherClient, told)).toEqual(each(0))
   })
 
   it('returns nothing before a session is entered', async () => {

@@ -1,8 +1,15 @@
 import { newId } from '../../apps/api/src/platform/uuid.ts'
-import { nothing, read, readAll, stale, once, time, signature, type RouteCase } from './route-case.ts'
+import { nothing, now, read, readAll, stale, once, time, signature, type RouteCase } from './route-case.ts'
 
 /** Routes from a design to its report, and what stands beside them; in the order in which they are asked. */
 export const designCases: Readonly<Record<string, RouteCase>> = {
+  'GET /projects/:project/specifications': read,
+  // One stands already: whoever has not seen it is told.
+  'POST /projects/:project/specifications': {
+    body: ({ specification }) => ({ id: newId(), specificationId: specification, after: null }),
+    own: 409,
+  },
+
   'GET /designs': readAll,
   'GET /designs/:design': read,
   'POST /designs': {
@@ -46,12 +53,28 @@ export const designCases: Readonly<Record<string, RouteCase>> = {
     }),
     own: 409,
   },
+  'POST /designs/:design/gradations': {
+    body: () => ({
+      id: newId(),
+      sieves: [{ size: '4.75', passing: '94' }],
+      madeBy: 'entered',
+      method: 'Sieving',
+      observedBy: 'B. Person',
+      observedOn: '2026-03-02',
+    }),
+    own: 409,
+  },
   'POST /designs/:design/plan': {
     ...once(),
     body: () => ({
       contents: [{ emulsionPercent: '13', waterPercent: '10', fillerPercent: '1', additivePercent: '0.2' }],
       methods: [{ methodKey: 'wet-track-abrasion-1h', replicates: 1 }],
     }),
+    own: 409,
+  },
+  'POST /designs/:design/material-tests': {
+    ...once(),
+    body: () => ({ methodKey: 'classification-compatibility', replicates: 1 }),
     own: 409,
   },
   'GET /designs/:design/trial-cups': read,
@@ -67,7 +90,10 @@ export const designCases: Readonly<Record<string, RouteCase>> = {
     }),
     own: 200,
   },
+  'GET /designs/:design/estimates': read,
   'GET /designs/:design/range': read,
+  'GET /designs/:design/panel-tests': read,
+  'GET /designs/:design/replicates': read,
   'POST /designs/:design/what-if': { body: ({ test }) => ({ without: [test] }), own: 200 },
   'GET /designs/:design/recommendation': read,
   'POST /designs/:design/recommendations': {
@@ -106,8 +132,24 @@ export const designCases: Readonly<Record<string, RouteCase>> = {
     own: 200,
     foreign: 400,
   },
+  'GET /notices': readAll,
+  // A notice is one person's: to everybody else there is none (features/notices).
+  'POST /notices/:notice/seen': { own: 404 },
   'GET /bench/queue': readAll,
   'GET /bench/casting/:design': read,
+  'POST /bench/put-in-lists': {
+    // The design of this laboratory is tested: nothing of it is to be put in any more.
+    body: ({ design, test }) => ({
+      id: newId(),
+      designId: design,
+      methodKey: 'wet-track-abrasion-1h',
+      instrumentId: null,
+      runMinutes: 15,
+      rows: [{ testId: test, putInAt: null, startAt: now() }],
+      supersedes: null,
+    }),
+    own: 404,
+  },
   'GET /bench/put-in': {
     query: ({ design }) => `?methodKey=wet-track-abrasion-1h&designId=${design}`,
     own: 200,
@@ -129,6 +171,16 @@ export const designCases: Readonly<Record<string, RouteCase>> = {
   'POST /readings/:reading/corrections': {
     body: () => ({ id: newId(), typed: '761.9', reason: 'misread', time: time() }),
     own: [201, 409],
+  },
+  // Entered by the technician, and too long ago or followed by an act by now.
+  'POST /readings/:reading/withdrawal': {
+    body: () => ({ id: newId(), time: time() }),
+    own: [409, 422],
+  },
+  // Of a test its act is named, and here it is none.
+  'POST /tests/:test/acts/:act/corrections': {
+    body: () => ({ id: newId(), reason: 'Read off the wrong clock', time: time() }),
+    own: 404,
   },
   'POST /step-events': {
     body: ({ test }) => ({ stepKey: 'cast', kind: 'start', rows: [{ id: newId(), testId: test }], time: time() }),
@@ -162,10 +214,20 @@ export const designCases: Readonly<Record<string, RouteCase>> = {
   'GET /results/:result': read,
 
   'GET /reports': { query: ({ design }) => `?designId=${design}`, own: 200, foreign: 200, foreignSays: '"items":[]' },
-  'POST /reports': {
-    body: ({ design, revision }) => ({ id: newId(), designId: design, revisionId: revision }),
-    own: 409,
+  'POST /report-previews': {
+    body: ({ design, revision }) => ({
+      id: newId(),
+      designId: design,
+      revisionId: revision,
+      reason: `Copy for ${newId()}`,
+    }),
+    own: 201,
   },
+  'GET /report-previews/:preview': read,
+  'GET /report-previews/:preview/pdf': read,
+  'GET /designs/:design/draft-report': { own: 409 },
+  // Dated the day before: it is out of date.
+  'POST /reports': { body: ({ preview }) => ({ id: newId(), previewId: preview }), own: 412 },
   'GET /reports/:report/pdf': read,
   'GET /reports/:report/csv': read,
   'GET /own-reports/:report/pdf': read,

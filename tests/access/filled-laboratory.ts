@@ -2,7 +2,8 @@ import { newId } from '../../apps/api/src/platform/uuid.ts'
 import type { TestApp } from '../support/app.ts'
 import { timeNow } from '../support/factories/bench.ts'
 import { makeInstrument } from '../support/factories/instrument.ts'
-import { makeLaboratory, type TestLaboratory } from '../support/factories/laboratory.ts'
+import { makeLaboratory, makePerson, type TestLaboratory } from '../support/factories/laboratory.ts'
+import { issueReport } from '../support/factories/report.ts'
 import { acknowledgeAll, makeTestedDesign, oneDisc, recommend, sign } from '../support/factories/tested-design.ts'
 
 /** The ids that addresses name, by the parameter's name. */
@@ -24,6 +25,10 @@ export type Subjects = Readonly<
     | 'instrument'
     | 'edition'
     | 'report'
+    | 'preview'
+    | 'question'
+    | 'screen'
+    | 'session'
     | 'person'
     | 'invitation'
     | 'authorisation'
@@ -55,11 +60,26 @@ export async function filledLaboratory(testApp: TestApp): Promise<FilledLaborato
   await acknowledgeAll(testApp, lab, design.id)
   await sign(testApp, lab, design.id, 'check')
   await sign(testApp, lab, design.id, 'approve')
-  const report = await services.reports.issue(engineer.actor, {
+  const ofRevision = { designId: design.id, revisionId: design.revisionId }
+  const report = await issueReport(testApp, lab, ofRevision)
+  const preview = await services.reports.previews.create(engineer.actor, {
     id: newId(),
-    designId: design.id,
-    revisionId: design.revisionId,
+    ...ofRevision,
+    reason: 'Copy added',
   })
+  const question = await services.questions.ask(lab.people.client.actor, {
+    id: newId(),
+    projectId: design.projectId,
+    reportId: report.id,
+    text: 'Which limit sets the minimum?',
+  })
+  await services.questions.answer(engineer.actor, question.value.id, { id: newId(), text: 'The 6-day soak.' })
+  await services.projectSpecifications.set(manager.actor, design.projectId, {
+    id: newId(),
+    specificationId: design.specification.id,
+    after: null,
+  })
+  await services.expectedDays.set(manager.actor, design.projectId, { id: newId(), day: '2026-04-01', after: null })
   const invitationId = newId()
   await services.invitations.invite(manager.actor, {
     id: invitationId,
@@ -88,6 +108,8 @@ export async function filledLaboratory(testApp: TestApp): Promise<FilledLaborato
     untilDay: null,
     evidence: 'Observed twice',
   })
+  const screen = await services.wallScreens.make(manager.actor, { id: newId(), name: 'Bench room' })
+  const lost = await makePerson(testApp, lab, { name: 'Tablet Left', roles: ['technician'] })
   const { readings, results, edition } = await services.bench.view.one(technician.actor, specimens[0]!.testId)
   return {
     lab,
@@ -107,7 +129,11 @@ export async function filledLaboratory(testApp: TestApp): Promise<FilledLaborato
       deviation: deviation!.id,
       instrument: machineId,
       edition: edition.id,
-      report: report.value.id,
+      report: report.id,
+      preview: preview.value.id,
+      question: question.value.id,
+      screen: screen.value.screen.id,
+      session: lost.actor.sessionId!,
       person: lab.people.technician2.actor.membershipId,
       invitation: invitationId,
       authorisation: authorisation.id,

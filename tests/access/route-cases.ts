@@ -4,15 +4,64 @@ import { designCases } from './design-cases.ts'
 
 export type { RouteCase } from './route-case.ts'
 
+const writtenSpecification = () => ({
+  id: newId(),
+  name: 'County limits',
+  source: 'County standard, 2026',
+  aggregateType: 'Type II',
+  traffic: 'heavy',
+  residualBand: { from: '6', to: '10', source: 'County standard, 2026', certainty: 'published' },
+  limits: [
+    {
+      key: 'mix-time',
+      property: 'mix-time',
+      label: 'Mix time',
+      sense: 'min',
+      value: '150',
+      unit: 's',
+      rounding: 'none',
+      decisionRule: 'simple acceptance',
+      source: 'County standard, 2026',
+      certainty: 'published',
+    },
+  ],
+})
+
 /** Routes of a laboratory, as `METHOD /address` below /api/labs/:lab. */
 export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
   'GET /': readAll,
   'PATCH /': { ...stale, body: () => ({ name: 'Another name' }), own: 412, ...nothing },
   'GET /events': readAll,
 
+  'GET /wall-screens': readAll,
+  'POST /wall-screens': { body: () => ({ id: newId(), name: 'Bench room' }), own: 201, ...nothing },
+  'POST /wall-screens/:screen/codes': { body: () => ({ id: newId() }), own: 201 },
+  'POST /wall-screens/:screen/end': { own: 200 },
+
   'GET /device/people': readAll,
   // No request here comes from a device that somebody signed in on.
   'POST /device/switch': { body: ({ person }) => ({ membershipId: person, pin: '2468' }), own: 409 },
+
+  'GET /signed-in': readAll,
+  // Each laboratory's own person is signed in on the device named here.
+  'POST /signed-in/:session/end': { body: () => ({ reason: 'Left on a site' }), own: 204 },
+
+  'GET /mail': readAll,
+  'GET /mail/wishes': readAll,
+  'PUT /mail/wishes': {
+    body: () => ({ windowMinutes: 30, notices: true, reports: false, answers: false }),
+    own: 200,
+    ...nothing,
+  },
+
+  // Nothing is running of whoever asks here, and nobody shows a code.
+  'POST /hand-overs': { body: () => ({ id: newId() }), own: [201, 409], ...nothing },
+  'POST /hand-overs/look-up': { body: () => ({ code: 'AAAA-2222' }), own: 404, ...nothing },
+  'POST /hand-overs/take': {
+    ...once(),
+    body: ({ test }) => ({ code: 'AAAA-2222', testIds: [test] }),
+    own: 404,
+  },
 
   'GET /search': { query: ({ test }) => `?q=${test.slice(0, 8)}`, own: 200, ...nothing },
 
@@ -57,6 +106,22 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
     foreign: 400,
   },
   'PATCH /projects/:project': { ...stale, body: () => ({ name: 'Another name' }), own: 412 },
+  'GET /projects/:project/expected-days': read,
+  'POST /projects/:project/expected-days': {
+    body: () => ({ id: newId(), day: '2026-05-04', after: null }),
+    own: 412,
+  },
+  'GET /questions': {
+    query: ({ project }) => `?projectId=${project}`,
+    own: 200,
+    foreign: 200,
+    foreignSays: '"items":[]',
+  },
+  'POST /questions/:question/answers': { body: () => ({ id: newId(), text: 'By Friday' }), own: 201 },
+  'POST /own-questions': {
+    body: ({ project }) => ({ id: newId(), projectId: project, reportId: null, text: 'When is it done?' }),
+    own: 201,
+  },
   'GET /materials': readAll,
   'POST /materials': {
     body: () => ({ id: newId(), kind: 'filler', name: 'Cement', sourceName: 'Merchant', receivedOn: '2026-03-02' }),
@@ -70,6 +135,10 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
     body: () => ({ id: newId(), after: null, kind: 'taken', time: time() }),
     own: 409,
   },
+  'POST /items/:item/receipt-corrections': {
+    body: () => ({ id: newId(), supersedesId: newId(), reason: 'Misread', receipt: {} }),
+    own: 409,
+  },
   'GET /places': readAll,
   'GET /stock': readAll,
   'POST /places': {
@@ -79,6 +148,14 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
   },
   'GET /specifications': readAll,
   'GET /specifications/built-in': readAll,
+  'GET /specifications/:specification': read,
+  'POST /specifications/own': { body: () => writtenSpecification(), own: 201, ...nothing },
+  'POST /specifications/:specification/versions': {
+    body: () => ({ ...writtenSpecification(), reason: 'Addendum' }),
+    own: [201, 409],
+  },
+  // A version stands on top of it by then.
+  'POST /specifications/:specification/withdraw': { body: () => ({ id: newId(), reason: 'Replaced' }), own: 409 },
   'POST /specifications': {
     body: () => ({
       id: newId(),
@@ -93,6 +170,7 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
   },
   'GET /methods': readAll,
   'GET /methods/:method': readAll,
+  'GET /methods/:method/example': readAll,
   'POST /methods/:method/editions': {
     body: ({ edition }) => ({
       id: newId(),
@@ -128,10 +206,33 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
     body: () => ({ id: newId(), doneOn: '2026-01-05', validUntil: '2027-01-05', certificate: 'C-1', passed: true }),
     own: 201,
   },
+  'GET /instrument-imports': readAll,
+  'POST /instrument-imports/preview': {
+    body: () => ({ content: 'code,kind,name\nB-9,balance,Bench balance\n' }),
+    own: 200,
+    ...nothing,
+  },
+  'POST /instrument-imports': {
+    body: () => ({ id: newId(), fileName: 'instruments.csv', content: 'code,kind,name\nB-9,lorry,Bench balance\n' }),
+    own: 400,
+    ...nothing,
+  },
+  'POST /instrument-imports/:import/withdrawal': { body: () => ({ id: newId(), reason: 'Wrong file' }), own: 404 },
   'GET /instruments/:instrument/parts': read,
   'POST /instruments/:instrument/parts': {
     body: () => ({ id: newId(), kind: 'hose', lot: 'H-07', time: time() }),
     own: 201,
+  },
+  'GET /instruments/:instrument/lines': read,
+  'POST /instruments/:instrument/lines': {
+    body: () => ({
+      id: newId(),
+      ...{ baudRate: 9600, dataBits: 8, parity: 'none', stopBits: 1 },
+      example: 'ST,GS,+  0812.4 g',
+      shown: '812.4',
+    }),
+    // The instrument here is a machine, and balances alone send: an allowed role is told so.
+    own: 400,
   },
   'GET /instruments/:instrument/checks': read,
   'POST /instruments/:instrument/checks': {
@@ -156,6 +257,10 @@ export const laboratoryCases: Readonly<Record<string, RouteCase>> = {
   'GET /instruments/:instrument/conditions': { own: 409 },
   'POST /instruments/:instrument/conditions': {
     body: () => ({ values: [{ id: newId(), at: now(), value: '25.1' }] }),
+    own: 409,
+  },
+  'POST /instruments/:instrument/conditions/:value/corrections': {
+    body: () => ({ id: newId(), value: '25.1', reason: 'Digits transposed' }),
     own: 409,
   },
   'POST /instruments/:instrument/keys': { body: () => ({ id: newId() }), own: 409 },
@@ -216,4 +321,7 @@ export const publicCases: Readonly<Record<string, RouteCase>> = {
     ...nothing,
   },
   'GET /api/check/:code': readAll,
+  // No request here comes from a browser that was paired.
+  'GET /api/wall': readAll,
+  'POST /api/wall/pairing': { body: () => ({ code: 'AAAA-2222' }), own: 404, ...nothing },
 }

@@ -1,24 +1,25 @@
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { makeDemo } from '../../apps/api/src/demo/make-demo.ts'
 import type { TestApp } from '../support/app.ts'
 import { confirm } from '../support/factories/bench.ts'
 import type { TestLaboratory } from '../support/factories/laboratory.ts'
 import { signIn, startJourney, type Journey, type Person } from '../support/journey.ts'
-import { faultsOf, focused, settled } from '../support/journey-accessibility.ts'
+import { faultsOf, focused, settled, widths } from '../support/journey-accessibility.ts'
+import { faultsOnTheWay } from '../support/journey-accessibility-devices.ts'
+import { cloneDemo, demoNow as now, demoPassword as password, type Demo } from '../support/journey-demo.ts'
 import { withServices } from '../support/journey-laboratory.ts'
+import { isWhollySeen } from '../support/journey-looks.ts'
 
 /** Every screen, with the demonstration laboratory's content on it: axe at three widths, one of them dark; and the keyboard alone. */
 
-const now = '2026-11-25T09:00:00Z'
-const password = 'weigh it, then write it'
 const lab = '/l/ternhollow'
 let journey: Journey
 let places: Awaited<ReturnType<typeof placesOf>>
 
 beforeAll(async () => {
-  journey = await startJourney({ at: now })
-  places = await withServices(journey.product, now, placesOf)
+  const { clone, demo } = await cloneDemo()
+  journey = await startJourney({ at: now, clone })
+  places = await withServices(journey.product, now, (testApp) => placesOf(testApp, demo))
   await journey.clockTo('2026-11-25T10:30:00Z')
 })
 afterAll(() => journey?.close())
@@ -96,8 +97,8 @@ test('screens of the desk', async () => {
     instrument: `${lab}/instruments/${places.machine}`,
     'new instrument': `${lab}/instruments/new`,
     methods: `${lab}/methods`,
-    method: `${lab}/methods/wet-track-abrasion-1h`,
-    'change a bound': `${lab}/methods/wet-track-abrasion-1h/change`,
+    method: `${lab}/methods/cohesion`,
+    'change a bound, of two editions': `${lab}/methods/wet-track-abrasion-en/change`,
     people: `${lab}/people`,
     settings: `${lab}/settings`,
     validation: `${lab}/validation`,
@@ -120,13 +121,31 @@ test('screens of a design', async () => {
   expect(faults).toEqual([])
 })
 
+test('the table of verdicts is read in one look, of a design with most of its panel judged and some of it undecided', async () => {
+  const { page } = await arriveAs('engineer')
+  await page.setViewportSize({ width: 1280, height: 900 })
+  await page.goto(`${lab}/designs`)
+  const design = page.getByRole('link', { name: 'Micro-surfacing Type II, all contents meet' }).first()
+  await page.goto(`${await design.getAttribute('href')}?tab=review`)
+  const short = page.getByRole('table', { name: 'What was judged, in short' })
+  await short.getByText('Undecided').first().waitFor()
+  await settled(page)
+  expect(await short.getByRole('row').count()).toBeGreaterThan(10)
+  expect(await isWhollySeen(page, short)).toBe(true)
+})
+
 test('screens of the client', async () => {
   const client = await arriveAs('client')
   const faults = await look(client, {
     projects: `${lab}/projects`,
     project: `${lab}/projects/${places.project}`,
+    account: `${lab}/account`,
   })
   expect(faults).toEqual([])
+})
+
+test('what goes from hand to hand, and from devices to pages', async () => {
+  expect(await faultsOnTheWay(journey, arriveAs, { lab, ...places })).toEqual([])
 })
 
 test('dialogs', async () => {
@@ -136,6 +155,7 @@ test('dialogs', async () => {
     [`${lab}/projects/clients`, 'Enter a client'],
     [`${lab}/people`, 'Invite a person'],
     [`${lab}/people`, 'Authorise a person'],
+    [`${lab}/people`, 'Cut off the device of'],
     [`${lab}/ovens`, 'Enter a value for BATH-1'],
     [`${lab}/ovens`, 'Key of the logger on BATH-1'],
     [`${lab}/instruments/${places.machine}`, 'Enter a calibration'],
@@ -149,6 +169,19 @@ test('dialogs', async () => {
     await manager.page.getByRole('dialog').waitFor({ state: 'detached' })
   }
   expect(faults).toEqual([])
+})
+
+test('what is amiss on a screen is told, at every width', async () => {
+  const { page } = await journey.arrive()
+  await page.goto('/sign-in')
+  await settled(page)
+  await page.evaluate(
+    `document.querySelector('main').insertAdjacentHTML('beforeend', '<img src="data:,"><p style="color:#999;background:#888">pale</p>')`,
+  )
+  const told = (await faultsOf(page, 'sign in')).join('\n')
+  for (const width of widths)
+    for (const rule of ['image-alt', 'color-contrast'])
+      expect(told).toMatch(new RegExp(`${width}, (light|dark): ${rule}`))
 })
 
 test('signing in by keyboard alone, the focus always in sight', async () => {
@@ -202,9 +235,8 @@ async function tabTo(page: Page, label: string) {
 }
 
 /** The demonstration laboratory an hour after three discs came out of the oven, and where its screens are. */
-async function placesOf(testApp: TestApp) {
+async function placesOf(testApp: TestApp, demo: Demo) {
   const { services, clock } = testApp
-  const demo = await makeDemo({ services, clock, now: new Date(now), password })
   const { engineer, manager, technician } = demo.people
   const { items: designs } = await services.designs.list(engineer, { limit: 10 })
   const verification = designs.find(({ id }) => id !== demo.designId)!.id
@@ -225,6 +257,7 @@ async function placesOf(testApp: TestApp) {
     verification,
     project: one.projectId,
     specification: specifications[0]!.id,
+    balance: instruments.find(({ kind }) => kind === 'balance')!.id,
     machine: instruments.find(({ kind }) => kind === 'wet-track-machine')!.id,
     sample: one.materials.emulsion.id,
     specimen: done[0]!.itemId,

@@ -4,6 +4,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest'
 import { signIn, startJourney, type Journey, type Person } from '../support/journey.ts'
 import { confirmActs, openTask, weighRack } from '../support/journey-bench.ts'
 import { makeBenchMorning } from '../support/journey-bench-start.ts'
+import { rowsOf } from '../support/journey-rows.ts'
 import { makeJourneyLaboratory } from '../support/journey-laboratory.ts'
 
 /** What goes otherwise at the bench: slips, late runs, a lost specimen, a lost network, two people at once. */
@@ -71,6 +72,26 @@ test('a slip is corrected in two taps, and the old value stays, struck through',
   await expect.poll(() => rackRow(page, '13-2').innerText()).toContain('748.1')
   await manager.page.goto(`${new URL(page.url()).pathname.replace(/\/rack$/, '')}/tests/${testOf('13-2')}`)
   await manager.page.locator('s, del').filter({ hasText: '748.2' }).first().waitFor()
+})
+
+test('a weight that a balance types goes into the correction, wherever the focus stands, and waits for its reason', async () => {
+  const { page } = ada
+  await rackRow(page, '13-2').getByRole('button', { name: `Correct 13-2` }).tap()
+  await page.getByRole('button', { name: 'Mistyped' }).focus()
+  // As text: the keys come faster than this side can send them.
+  await page.evaluate(`for (const key of [...'  747.9 g', 'Enter'])
+    document.activeElement.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }))`)
+  await expect.poll(() => field(page).inputValue()).toMatch(/747\.9 g/)
+  expect(await rackRow(page, '13-2').innerText()).toContain('748.1')
+  await page.getByRole('button', { name: 'Weighed again' }).tap()
+  await expect.poll(() => rackRow(page, '13-2').innerText()).toContain('747.9')
+  await rackRow(page, '13-2').getByText('Stored').waitFor()
+  const [stands] = await rowsOf<{ from: string }>(
+    journey.product,
+    `select event_from as "from" from reading where test_id = $1 and typed = '747.9 g'`,
+    [testOf('13-2')],
+  )
+  expect(stands).toEqual({ from: 'instrument' })
 })
 
 test('two discs exchanged on the balance are suspected, and transposed digits too', async () => {

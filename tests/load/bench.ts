@@ -18,7 +18,8 @@ import { concurrency } from './requests.ts'
 import { say } from './say.ts'
 
 // `npm run bench`: measures against the targets of the design and prints; nothing is asserted. `--without-starts` leaves out
-// the two starts of the product and its pages, which take minutes on a slow machine; `--reads-only` measures the reads alone.
+// the two starts of the product and its pages, which take minutes on a slow machine; `--reads-only` measures the reads alone,
+// `--pages-only` the starts and pages alone.
 
 const manyReadings = 100_000
 
@@ -74,6 +75,7 @@ async function measureProduct(): Promise<void> {
 }
 
 const readsOnly = process.argv.includes('--reads-only')
-await measureServer(readsOnly)
-if (!readsOnly) await measureEvaluation()
+const pagesOnly = process.argv.includes('--pages-only')
+if (!pagesOnly) await measureServer(readsOnly)
+if (!readsOnly && !pagesOnly) await measureEvaluation()
 if (!readsOnly && !process.argv.includes('--without-starts')) await measureProduct()

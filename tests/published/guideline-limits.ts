@@ -13,3 +13,10 @@ export function alsoPublishedIn(guideline: string, key: string, source: string) 
   const found = limitOf(guideline, key).alsoPublished.find((each) => each.source === source)
   return found && { value: found.value, unit: found.unit }
 }
+
+/** Edges of a built-in gradation, % passing, by the sieve's opening in mm. */
+export function edgesOf(guideline: string, type: string): Readonly<Record<string, string>> {
+  const band = builtInSpecifications.find((each) => each.key === guideline)?.gradationBands?.[type]
+  if (!band) throw new Error(`${guideline} holds no gradation of ${type}.`)
+  return Object.fromEntries(band.sieves.map(({ size, from, to }) => [size, from === to ? from : `${from}-${to}`]))
+}

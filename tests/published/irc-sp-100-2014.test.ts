@@ -2,7 +2,7 @@ import { builtInSpecifications } from '@curebook/trade/specification/built-in'
 import { decimal } from '@curebook/trade/quantity/decimal'
 import { convert } from '@curebook/trade/quantity/units'
 import { expect, test } from 'vitest'
-import { alsoPublishedIn, limitOf } from './guideline-limits.ts'
+import { alsoPublishedIn, edgesOf, limitOf } from './guideline-limits.ts'
 
 // Source: Indian Roads Congress IRC:SP:100-2014, tables of limits for slurry seal and micro-surfacing.
 const micro = 'IRC:SP:100-2014, micro-surfacing'
@@ -41,3 +41,42 @@ test('the band for Type III micro-surfacing, 5.5 to 10.5 % residual binder, is t
   // The guideline's own band is wider at its lean end; an agency's 6.5 % is a change of the contract.
   expect(bands?.['Type II']).toMatchObject({ from: '5.5', to: '10.5' })
 })
+
+test.each([
+  ['irc-sp-100-2014-micro', 'abrasion-loss-1-hour', 'max', '538', 'g/m²'],
+  ['irc-sp-100-2014-micro', 'mix-time', 'min', '120', 's'],
+  ['irc-sp-100-2014-micro', 'consistency', 'max', '30', 'mm'],
+  ['irc-sp-100-2014-micro', 'cohesion-30-min', 'min', '12', 'kg·cm'],
+  ['irc-sp-100-2014-micro', 'cohesion-60-min', 'min', '20', 'kg·cm'],
+  ['irc-sp-100-2014-micro', 'wet-stripping', 'min', '90', '%'],
+  ['irc-sp-100-2014-slurry', 'abrasion-loss-1-hour', 'max', '800', 'g/m²'],
+  ['irc-sp-100-2014-slurry', 'mix-time', 'min', '180', 's'],
+  ['irc-sp-100-2014-slurry', 'consistency', 'max', '30', 'mm'],
+  ['irc-sp-100-2014-slurry', 'cohesion-60-min', 'min', '20', 'kg·cm'],
+  ['irc-sp-100-2014-slurry', 'wet-stripping', 'min', '90', '%'],
+  ['irc-sp-100-2014-slurry', 'sand-equivalent', 'min', '50', '%'],
+  ['irc-sp-100-2014-slurry', 'soundness', 'max', '12', '%'],
+  ['irc-sp-100-2014-slurry', 'water-absorption', 'max', '2', '%'],
+])('its own tables, %s, %s: %s %s %s', (own, key, sense, value, unit) => {
+  expect(limitOf(own, key)).toMatchObject({ sense, value, unit, certainty: 'published' })
+})
+
+test('its bands begin at 6.5 % for Type II and 5.5 % for Type III, both end at 10.5 %', () => {
+  const bands = builtInSpecifications.find(({ key }) => key === 'irc-sp-100-2014-micro')?.residualBands
+  expect(bands).toMatchObject({
+    'Type II': { from: '6.5', to: '10.5', certainty: 'published' },
+    'Type III': { from: '5.5', to: '10.5', certainty: 'published' },
+  })
+})
+
+test('its gradation has a sieve of 6.3 mm: 100 % for Type II, 91 to 100 % for Type III', () => {
+  expect(edgesOf('irc-sp-100-2014-micro', 'Type II')['6.3']).toBe('100')
+  expect(edgesOf('irc-sp-100-2014-micro', 'Type III')['6.3']).toBe('91-100')
+})
+
+test.each(['irc-sp-100-2014-micro', 'irc-sp-100-2014-slurry'])(
+  '%s takes a near spin for the 20 kg·cm of early traffic, and says that the torque alone is judged',
+  (own) => {
+    expect(limitOf(own, 'cohesion-60-min').condition).toMatch(/^or near spin: the torque alone is judged/)
+  },
+)

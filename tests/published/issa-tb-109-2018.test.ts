@@ -2,6 +2,8 @@ import { batch } from '@curebook/trade/methods/batch'
 import { loadedWheelSandAdhesion } from '@curebook/trade/methods/loaded-wheel-sand-adhesion'
 import { expect, test } from 'vitest'
 
+export const methods = ['loaded-wheel-sand-adhesion', 'batch']
+
 // Sources: ISSA TB-109 (2018), clauses 3.2 to 4.3, and for the thick strip TB-147 (2005), opening page: what was read there
 // is held as published, with the number printed.
 const parameters = loadedWheelSandAdhesion.editions[0]?.parameters ?? {}

@@ -6,8 +6,17 @@ import { round } from '@curebook/trade/quantity/rounding'
 import { builtInSpecifications } from '@curebook/trade/specification/built-in'
 import { expect, test } from 'vitest'
 
+export const methods = [
+  'wet-track-abrasion-1h',
+  'wet-track-abrasion-6d',
+  'wet-track-abrasion-3d',
+  'wet-track-abrasion-en',
+  'loaded-wheel-sand-adhesion',
+]
+
 // No published worked value is at hand for the formulas of ISSA TB-100 (loss × factor) and TB-109 (adhesion ÷ opening): no
-// document that was read prints weighings together with the result. The factors themselves are from memory, unverified.
+// document that was read prints weighings together with the result; nor for the 3-day soak of a mastic surface, nor for the
+// wearing of EN 12274-5. The factors themselves are from memory, unverified.
 // What can be checked is that they agree with themselves: every factor of the class table is 1 ÷ the same area in both
 // units, which is 10.764 apart, and the limits are printed in pairs. Constructed examples stand in the reference cases and
 // do not count as an outside check.

@@ -1,6 +1,6 @@
 import sparticuz from '@sparticuz/chromium'
 import { existsSync } from 'node:fs'
-import { chromium, type Browser } from 'playwright-core'
+import { chromium, type Browser, type BrowserContext, type BrowserContextOptions } from 'playwright-core'
 
 const ofTheSystem = '/usr/bin/chromium'
 /** Made for a place without processes or an origin; here the browser shall guard origins as a person's does. */
@@ -14,6 +14,15 @@ const unwanted = new Set([
 
 /** A headless Chromium: the one that came with the packages, else the system's. */
 export async function launchBrowser(): Promise<Browser> {
+  return chromium.launch(await settings())
+}
+
+/** A tablet: its browser keeps what it holds in a folder, and opens with it again after it was closed. */
+export async function launchTablet(folder: string, options: BrowserContextOptions): Promise<BrowserContext> {
+  return chromium.launchPersistentContext(folder, { ...(await settings()), ...options })
+}
+
+async function settings() {
   const executablePath = await sparticuz.executablePath().catch((error: unknown) => {
     if (existsSync(ofTheSystem)) return ofTheSystem
     throw error
@@ -26,5 +35,5 @@ export async function launchBrowser(): Promise<Browser> {
     '--disable-background-networking',
     '--disable-component-update',
   ]
-  return chromium.launch({ executablePath, args: flags, headless: true })
+  return { executablePath, args: flags, headless: true }
 }

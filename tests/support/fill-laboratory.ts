@@ -50,6 +50,7 @@ const special: Record<string, (filled: FilledLaboratory) => Row> = {
   invitation: () => ({ roles: ['technician'] }),
   item_parent: (filled) => ({ parent_id: of(filled, 'parent') }),
   equipment_use: (filled) => ({ step_event_id: of(filled, 'step_event') }),
+  instrument_line: () => ({ baud_rate: 9600, data_bits: 8, stop_bits: 1 }),
   reading: (filled) => ({
     test_id: of(filled, 'test_event'),
     kind: 'number',
@@ -73,6 +74,7 @@ const special: Record<string, (filled: FilledLaboratory) => Row> = {
   result_input: (filled) => ({ reading_id: of(filled, 'reading') }),
   test_now: () => ({ state: 'in-work' }),
   deviation: (filled) => ({ test_id: of(filled, 'test_event') }),
+  deviation_event: (filled) => ({ by_id: of(filled, 'membership') }),
   condition_value: (filled) => ({ by_id: of(filled, 'membership'), value: '25.1' }),
   calculation: () => ({ body: '{}', dig: sha256('{}') }),
   ledger_entry: (filled) => ({
@@ -94,6 +96,7 @@ const special: Record<string, (filled: FilledLaboratory) => Row> = {
   attachment_body: () => ({ body: Buffer.from('%PDF') }),
   test_replacement: (filled) => ({ spare_test_id: of(filled, 'spare') }),
   report: () => ({ pdf_sha256: sha256('%PDF') }),
+  report_preview: () => ({ pdf: Buffer.from('%PDF'), pdf_sha256: sha256('%PDF') }),
 }
 
 async function readCatalogue(owner: Client): Promise<{ columns: Column[]; foreignKeys: ForeignKey[] }> {
@@ -121,6 +124,7 @@ function inOrder(tables: string[], columns: Column[], foreignKeys: ForeignKey[])
     result: ['test_event'],
     result_input: ['reading'],
     deviation: ['test_event'],
+    deviation_event: ['membership'],
     item_now: ['membership'],
     condition_value: ['membership'],
     ledger_entry: ['membership', 'client', 'project'],

@@ -50,6 +50,8 @@ export async function issueReport(page: Page): Promise<void> {
   await page.getByRole('heading', { name: 'Reports', exact: true }).waitFor()
   await page.getByRole('button', { name: 'Issue the report' }).click()
   const dialog = page.getByRole('dialog')
+  await dialog.getByRole('button', { name: 'Show the report as it would go out' }).click()
+  await dialog.getByText('Not released', { exact: true }).first().waitFor()
   await dialog.getByRole('button', { name: /^Issue the report of revision/ }).click()
   await dialog.waitFor({ state: 'detached' })
   await page.getByRole('table', { name: 'Reports' }).getByText('Current').waitFor()

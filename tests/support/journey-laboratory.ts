@@ -49,7 +49,7 @@ export function makeJourneyLaboratory<T = undefined>(
 
 /** The product's services on its database, beside its server, for what a journey takes as given. */
 export async function withServices<T>(
-  { database }: Product,
+  { database }: Pick<Product, 'database'>,
   at: string,
   work: (testApp: TestApp) => Promise<T>,
 ): Promise<T> {

@@ -16,6 +16,10 @@ export type ServedRequest = {
   readonly status: number
 }
 export type Product = Awaited<ReturnType<typeof startProduct>>
+export type ProductOptions = {
+  readonly settings?: Readonly<Record<string, string>>
+  readonly clone?: () => Promise<ClonedDatabase>
+}
 
 /** What the server of a journey would print for the first run. */
 export const setupCode = 'good-lime-wash-2'
@@ -23,16 +27,16 @@ const slowestStart = 120_000
 
 /**
  * The product as it runs: its server as a process of its own, pages included, on a database of its own and with a clock
- * that moves only when told. `served` lists what the server has answered.
+ * that moves only when told; `settings` are for its environment, `clone` makes the database. `served` lists what the server has answered.
  */
-export async function startProduct() {
-  const database = await cloneDatabase()
+export async function startProduct({ settings = {}, clone = cloneDatabase }: ProductOptions = {}) {
+  const database = await clone()
   const folder = mkdtempSync(path.join(tmpdir(), 'curebook-'))
   const socket = path.join(folder, 'clock')
   const served: ServedRequest[] = []
   const server = spawn(process.execPath, ['--import', 'tsx', 'apps/api/src/server.ts'], {
     cwd: projectRoot,
-    env: { ...process.env, ...environmentOf(database), CLOCK: 'controlled', CLOCK_SOCKET: socket },
+    env: { ...process.env, ...environmentOf(database), ...settings, CLOCK: 'controlled', CLOCK_SOCKET: socket },
     stdio: ['ignore', 'pipe', 'pipe'],
   })
   const endWithTests = () => void server.kill('SIGKILL')

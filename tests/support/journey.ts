@@ -1,6 +1,6 @@
 import type { Browser, BrowserContext, BrowserContextOptions, Page, Request } from 'playwright-core'
 import { launchBrowser } from './browser.ts'
-import { startProduct, type Product } from './journey-product.ts'
+import { startProduct, type Product, type ProductOptions } from './journey-product.ts'
 
 export type Asked = {
   readonly method: string
@@ -14,8 +14,8 @@ export type Person = { readonly page: Page; readonly context: BrowserContext }
 const patience = 30_000
 
 /** A browser of one's own for every person, far from the laboratory's zone, on one product. */
-export async function startJourney({ at }: { at: string }) {
-  const product = await startProduct()
+export async function startJourney({ at, ...options }: { at: string } & ProductOptions) {
+  const product = await startProduct(options)
   const browser = await launchBrowser().catch(async (error: unknown) => {
     await product.stop()
     throw error
@@ -61,6 +61,8 @@ async function newContext(browser: Browser, product: Product, options: BrowserCo
     locale: 'en-GB',
     timezoneId: 'America/Bogota',
     reducedMotion: 'reduce',
+    // Every new browser would fetch the whole build once more for work without a network: offline-bench.test.ts allows it.
+    serviceWorkers: 'block',
     ...options,
   })
   context.setDefaultTimeout(patience)
@@ -72,7 +74,7 @@ async function newContext(browser: Browser, product: Product, options: BrowserCo
  * The hours that a journey passes over are nobody's absence: for its pages no touch was ever noted, so that no screen locks
  * for them. The lock itself is tried in idle-watch.test.ts.
  */
-const neverAbsent = `{
+export const neverAbsent = `{
   const read = Storage.prototype.getItem
   Storage.prototype.getItem = function (key) {
     return key === 'curebook-acted' ? null : read.call(this, key)

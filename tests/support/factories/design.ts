@@ -1,5 +1,6 @@
 import type { CreateMaterial, Material, MaterialKind } from '@curebook/contract/materials'
 import type { CreateDesign, Design, PlanSeries, SpecimenRow } from '@curebook/contract/designs'
+import type { PinnedSpecification } from '@curebook/contract/project-specifications'
 import type { JobKind, Project } from '@curebook/contract/projects'
 import type { Specification } from '@curebook/contract/specifications'
 import { newId } from '../../../apps/api/src/platform/uuid.ts'
@@ -64,6 +65,17 @@ export async function makeSpecification(testApp: TestApp, lab: TestLaboratory): 
     changes: [],
   })
   return value
+}
+
+/** The project set on a version of a specification; `after` names the record that stood before. */
+export async function pinSpecification(
+  testApp: TestApp,
+  lab: TestLaboratory,
+  project: string,
+  { specificationId, after = null, reason }: { specificationId: string; after?: string | null; reason?: string },
+): Promise<PinnedSpecification> {
+  const input = { id: newId(), specificationId, after, ...(reason === undefined ? {} : { reason }) }
+  return (await testApp.services.projectSpecifications.set(lab.people.engineer.actor, project, input)).value
 }
 
 export type DesignOptions = {

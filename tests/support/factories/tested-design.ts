@@ -114,7 +114,7 @@ export async function makeTestedDesign(
         {
           instrumentId: methodKey === 'loaded-wheel-sand-adhesion' ? wheelId : machineId,
           hours: { ...hoursBefore, ...hours, 'abrade start': minutes / 60 },
-          weighed: ({ emulsionPercent, replicate }) => weighings[methodKey]![emulsionPercent]![replicate - 1]!,
+          weighed: ({ emulsionPercent, replicate }) => weighings[methodKey]![emulsionPercent!]![replicate - 1]!,
         },
       )
   }
@@ -228,10 +228,9 @@ export async function recommend(
 export async function acknowledgeAll(testApp: TestApp, lab: TestLaboratory, designId: string): Promise<Review> {
   const engineer = lab.people.engineer.actor
   const { points } = await testApp.services.review.read(engineer, designId)
-  for (const { key, acknowledged, blocking } of points)
-    if (!acknowledged && !blocking)
-      await testApp.services.review.acknowledge(engineer, designId, { id: newId(), pointKey: key, word: 'Seen' })
-  return testApp.services.review.read(engineer, designId)
+  const waiting = points.filter(({ acknowledged, blocking }) => !acknowledged && !blocking)
+  const words = waiting.map(({ key }) => ({ id: newId(), pointKey: key, word: 'Seen' }))
+  return testApp.services.review.acknowledgeEach(engineer, designId, words)
 }
 
 /** Signs what stands: `check` by the manager, `approve` by the engineer, unless told otherwise. */
