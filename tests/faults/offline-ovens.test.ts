@@ -84,8 +84,8 @@ function tablet(aheadMs = 0) {
       const { membershipId } = personOf(who)
       return (await device.kept(personOf(who))).filter((entry) => entry.membershipId === membershipId)
     },
-    takeOut: async (who: PersonKey, id: string) => (await device.tabOf(personOf(who))).outbox.takeOut(id),
-    sendAgain: async (who: PersonKey, id: string) => (await device.tabOf(personOf(who))).outbox.sendAgain(id),
+    takeOut: (who: PersonKey, id: string) => device.takeOut(personOf(who), id),
+    sendAgain: (who: PersonKey, id: string) => device.sendAgain(personOf(who), id),
     /** A value of an oven's log, as the page writes it to the device. */
     value: (oven: string, typed: string): NewOutboxEntry => {
       const id = newId(clocks.trueNow())

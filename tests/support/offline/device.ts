@@ -81,21 +81,33 @@ export function createDevice(clocks: Clocks) {
   const tabOf = async (person: Person) =>
     [...tabs].find((tab) => tab.person.membershipId === person.membershipId) ?? open(person)
 
+  /** What is done in a tab of this person; done again in another where the tab goes down in the middle. */
+  async function inTabOf<T>(person: Person, work: (tab: Tab) => Promise<T>): Promise<T> {
+    for (;;) {
+      const tab = await tabOf(person)
+      const done = await Promise.race([work(tab).then((value) => ({ value })), tab.gone])
+      if (done) return done.value
+    }
+  }
+
   return {
     open,
     tabOf,
     tabs: (): readonly Tab[] => [...tabs],
     /** What was typed is put again where the tab went down before it was safe. */
     async enter(person: Person, entry: NewOutboxEntry): Promise<void> {
-      for (;;) {
-        const tab = await tabOf(person)
-        await Promise.race([tab.outbox.put(person, entry), tab.gone])
-        if (!tab.isClosed()) return tab.wake()
-        if ((await (await tabOf(person)).outbox.list()).some(({ id }) => id === entry.id)) return
-      }
+      let begun = false
+      await inTabOf(person, async ({ outbox, wake }) => {
+        if (begun && (await outbox.list()).some(({ id }) => id === entry.id)) return
+        begun = true
+        await outbox.put(person, entry)
+        wake()
+      })
     },
     /** What stands on the device. */
-    kept: async (person: Person): Promise<OutboxEntry[]> => (await tabOf(person)).outbox.list(),
+    kept: (person: Person): Promise<OutboxEntry[]> => inTabOf(person, ({ outbox }) => outbox.list()),
+    takeOut: (person: Person, id: string) => inTabOf(person, ({ outbox }) => outbox.takeOut(id)),
+    sendAgain: (person: Person, id: string) => inTabOf(person, ({ outbox }) => outbox.sendAgain(id)),
     /** Waits until no tab does anything. */
     async rest(): Promise<void> {
       let still = 0

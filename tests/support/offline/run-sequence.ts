@@ -181,7 +181,7 @@ export async function runSequence(
   for (let looks = 0; looks < mostRounds && left.some(({ state }) => state === 'refused'); looks += 1) {
     for (const entry of left.filter(({ state }) => state === 'refused')) {
       refused.push(entry)
-      await (await device.tabOf(personOf('first'))).outbox.takeOut(entry.id)
+      await device.takeOut(personOf('first'), entry.id)
     }
     left = await sendEverything()
   }
