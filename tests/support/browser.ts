@@ -12,6 +12,14 @@ const unwanted = new Set([
   '--disable-site-isolation-trials',
 ])
 
+/**
+ * Unpacks the browser that came with the packages, where it is not yet. Once, before the processes that use it: a second one
+ * would take the half-written file of the first for whole.
+ */
+export async function unpackBrowser(): Promise<void> {
+  await settings()
+}
+
 /** A headless Chromium: the one that came with the packages, else the system's. */
 export async function launchBrowser(): Promise<Browser> {
   return chromium.launch(await settings())
