@@ -86,3 +86,6 @@ export const SignedGradationSchema = z.object({
   by: z.string(),
 })
 export type SignedGradation = z.infer<typeof SignedGradationSchema>
+
+/** What a gradation is called beside the properties of the panel. */
+export const gradationLabel = 'Gradation of the aggregate'

@@ -118,3 +118,13 @@ test('an approval of content without gradation and trial mixes is held against a
     'entered',
   ])
 })
+
+test('a line for what nobody asks for is no change of content that was signed without it', () => {
+  const unasked = row('no limit held', { key: 'unheld:set-time', limitSource: 'not named', value: '28.6', unit: 'min' })
+  const panelOf = (...panel: PanelRow[]) => onlyDiffering(compareSigned(content(), content({ panel })))
+  expect(panelOf(unasked)).toEqual([])
+  const changed = onlyDiffering(
+    compareSigned(content({ panel: [unasked] }), content({ panel: [{ ...unasked, value: '29.1' }] })),
+  )
+  expect(changed.flatMap(({ rows }) => rows.map(({ key }) => key))).toEqual(['value'])
+})

@@ -40,8 +40,12 @@ export function compareSigned(signed: SignedContent, now: SignedContent): Compar
   const { gradation, ...rest } = now
   const held = signed.gradation === undefined || gradation === undefined ? rest : now
   const panel = signed.panel.map((row) => reworded(row, now.panel))
-  return [...compareWork(signed, held), ...compareRanges(rangeOf({ ...signed, panel }), rangeOf(now))]
+  const told = { ...now, panel: now.panel.filter((row) => !isUnasked(row) || panel.some(({ key }) => key === row.key)) }
+  return [...compareWork(signed, held), ...compareRanges(rangeOf({ ...signed, panel }), rangeOf(told))]
 }
+
+/** A line for what nobody asks for stands in no content signed before 2026-11-29; its results stand in the specimens. */
+const isUnasked = ({ limitSource, certainty }: SignedContent['panel'][number]) => limitSource !== '' && certainty === ''
 
 /** Where a contract took a limit out, content signed before 2026-11-28 calls "undecided" or "not tested" what holds no limit. */
 function reworded(row: SignedContent['panel'][number], now: SignedContent['panel']): SignedContent['panel'][number] {

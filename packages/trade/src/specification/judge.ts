@@ -1,7 +1,7 @@
-import { decimal, type Decimal, plainDigits } from '../quantity/decimal.ts'
+import { decimal, plainDigits } from '../quantity/decimal.ts'
 import { displayDigits, type DecimalSign } from '../quantity/display.ts'
 import { round } from '../quantity/rounding.ts'
-import { acceptanceEnds, decisionWords, type Ends, endsOf } from './limit-decision.ts'
+import { acceptanceEnds, decisionWords, type Ends, endsOf, marginOf } from './limit-decision.ts'
 import { comparisonWords, type Limit } from './specification.ts'
 
 export type Verdict = 'pass' | 'fail' | 'undecided'
@@ -50,13 +50,6 @@ export function judge(
   }
   const sentence = sentenceOf(limit, compared, ends, words[verdict], sign)
   return { verdict, margin: plainDigits(margin), compared, sentence }
-}
-
-/** Distance to the nearer end, positive between them. */
-function marginOf({ lower, upper }: Ends, compared: string): Decimal {
-  const below = lower === null ? [] : [decimal(compared).minus(lower)]
-  const above = upper === null ? [] : [decimal(upper).minus(compared)]
-  return [...below, ...above].reduce((nearer, each) => (each.lt(nearer) ? each : nearer))
 }
 
 /** "at most 538 g/m²", "40 to 90 dmm" */

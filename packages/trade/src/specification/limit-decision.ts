@@ -1,4 +1,4 @@
-import { decimal, plainDigits } from '../quantity/decimal.ts'
+import { decimal, type Decimal, plainDigits } from '../quantity/decimal.ts'
 import { type DecimalSign, displayDigits } from '../quantity/display.ts'
 import type { Limit } from './specification.ts'
 
@@ -29,6 +29,13 @@ export function acceptanceEnds(
     lower: ends.lower === null ? null : plainDigits(decimal(ends.lower).plus(expanded)),
     upper: ends.upper === null ? null : plainDigits(decimal(ends.upper).minus(expanded)),
   }
+}
+
+/** Distance to the nearer end, positive between them. */
+export function marginOf({ lower, upper }: Ends, compared: string): Decimal {
+  const below = lower === null ? [] : [decimal(compared).minus(lower)]
+  const above = upper === null ? [] : [decimal(upper).minus(compared)]
+  return [...below, ...above].reduce((nearer, each) => (each.lt(nearer) ? each : nearer))
 }
 
 /** The rule as it is printed: its name, and the uncertainty that it takes. */

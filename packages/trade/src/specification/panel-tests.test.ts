@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import { checkCalculation } from '../procedure/calculation-checker.ts'
 import { isNamedIn, panelClassValues, panelTestValues, type PanelTestPoint } from './panel-tests.ts'
 
-const limit = { key: 'cohesion-30-min', label: 'Cohesion at 30 min', unit: 'kg·cm' }
+const limit = { key: 'cohesion-30-min', label: 'Cohesion at 30 min', unit: 'kg·cm', sense: 'min', value: '12' } as const
 const point = (value: string, emulsionPercent: string | null, more: Partial<PanelTestPoint> = {}): PanelTestPoint => ({
   limitKey: limit.key,
   methodKey: 'cohesion',

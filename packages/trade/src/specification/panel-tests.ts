@@ -3,6 +3,7 @@ import { type CalculationBuilder, createCalculation } from '../procedure/calcula
 import { decimal, plainDigits } from '../quantity/decimal.ts'
 import { isUnit, type UnitDefinition, units } from '../quantity/unit-table.ts'
 import { inLimitUnit } from './enterable.ts'
+import { endsOf, marginOf } from './limit-decision.ts'
 import type { Limit } from './specification.ts'
 
 /** A result of one finished test of the panel that answers a limit. */
@@ -28,6 +29,13 @@ export type PanelTestValue = {
   readonly value: string
   readonly unit: string
   readonly calculation: Calculation
+  /** Where its tests are no replicates: all of them; the one that is nearest to failing is judged. */
+  readonly each?: readonly PanelTestPoint[]
+}
+
+/** The values of tests that are no replicates, where no limit chooses one of them. */
+export type PanelValuesApart = Pick<PanelTestValue, 'methodKey' | 'emulsionPercent' | 'n'> & {
+  readonly each: readonly PanelTestPoint[]
 }
 
 /** A class that one finished test of the panel fell into, where that answers a limit: no number, and it meets it or does not. */
@@ -52,20 +60,44 @@ type Asked = {
   readonly content: string | null
   /** Methods that answer the limit, the one to be asked first in front. */
   readonly methodKeys: readonly string[]
+  /** Those of them whose tests at one content are no replicates of each other. */
+  readonly apart?: readonly string[]
 }
+type Held = Pick<Limit, 'key' | 'label' | 'unit' | 'sense' | 'value' | 'upper'>
 
 /**
  * The values that answer a limit at a content, one for each method with a test there, in the order of the methods: the mean
  * of its tests of that content, or of those that depend on none. Tests of two methods are never thrown together, nor
  * results of two units: of a test the result in the limit's unit counts, else one that converts exactly into it, else the
- * only one there is. A method whose results cannot be told apart so gives no value.
+ * only one there is. A method whose results cannot be told apart so gives no value. Tests that are no replicates have no
+ * mean: each has to meet the limit, so that the one nearest to failing speaks; without a limit none of them does.
  */
 export function panelTestValues(
-  limit: Pick<Limit, 'key' | 'label' | 'unit'>,
+  limit: Held,
   points: readonly PanelTestPoint[],
   asked: Asked,
 ): readonly PanelTestValue[] {
-  return eachMethod(limit.key, points, asked, (methodKey, at) => meanOf(limit, methodKey, chosenOf(limit, at)))
+  return eachMethod(limit.key, points, asked, (methodKey, at) => {
+    const chosen = chosenOf(limit, at)
+    return asked.apart?.includes(methodKey) && chosen.length > 1
+      ? nearestOf(limit, methodKey, chosen)
+      : meanOf(limit, methodKey, chosen)
+  })
+}
+
+/** Tests that are no replicates where no limit chooses one of them: told each by itself. */
+export function panelValuesApart(
+  limit: Held,
+  points: readonly PanelTestPoint[],
+  asked: Asked,
+): readonly PanelValuesApart[] {
+  if (endsOf(limit) !== undefined) return []
+  return eachMethod(limit.key, points, asked, (methodKey, at) => {
+    const chosen = chosenOf(limit, at)
+    const [first] = chosen
+    if (!first || chosen.length < 2 || !asked.apart?.includes(methodKey)) return undefined
+    return { methodKey, emulsionPercent: first.emulsionPercent, n: chosen.length, each: chosen }
+  })
 }
 
 /** The same for a limit that is answered by a class. */
@@ -179,6 +211,20 @@ function meanOf(
     unit: last.unit,
     calculation,
   }
+}
+
+/** Of tests that are no replicates the one whose value lies nearest to failing, all others told with it. */
+function nearestOf(limit: Held, methodKey: string, points: readonly PanelTestPoint[]): PanelTestValue | undefined {
+  const ends = endsOf(limit)
+  if (!ends) return undefined
+  const judged = points.flatMap((point) => meanOf(limit, methodKey, [point]) ?? [])
+  const [first, ...others] = judged
+  if (!first) return undefined
+  const nearest = others.reduce(
+    (worst, one) => (marginOf(ends, one.value).lt(marginOf(ends, worst.value)) ? one : worst),
+    first,
+  )
+  return { ...nearest, each: points }
 }
 
 /** Whether a unit stands in an exact relation to the limit's. */

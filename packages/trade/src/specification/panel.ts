@@ -13,6 +13,8 @@ export type PanelOutcome = {
   readonly n?: number
   /** Typed as a result, not computed here from readings. */
   readonly entered?: boolean
+  /** What has to be said of the value beside how it is judged. */
+  readonly said?: string
 }
 
 export type PanelVerdict = Verdict | 'not tested' | 'no limit held'
@@ -66,7 +68,7 @@ function judgedRow(limit: Limit, outcome: PanelOutcome, sign?: DecimalSign): Pan
     // A value that is declared is found, and nothing is held against it.
     verdict: endsOf(limit) === undefined ? 'no limit held' : verdict,
     margin,
-    sentence: outcome.entered ? `${sentence} Entered, not computed here.` : sentence,
+    sentence: [sentence, outcome.said, outcome.entered && 'Entered, not computed here.'].filter(Boolean).join(' '),
   }
 }
 

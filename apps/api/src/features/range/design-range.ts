@@ -14,6 +14,7 @@ import type { Limit, Specification } from '@curebook/trade/specification/specifi
 import type { RowsSql } from '#platform/sql-rows'
 import { findPanelTests } from './panel-tests.repository.ts'
 import { findPoints, type PointRow } from './range.repository.ts'
+import { unheldLimits } from './unheld-limits.ts'
 
 /** Which end of the range a property bears on; the others of the panel bear on none. */
 const bearings: Readonly<Record<string, 'minimum' | 'maximum'>> = {
@@ -38,6 +39,8 @@ export type DesignRange = {
   readonly classed: readonly PanelClassPoint[]
   /** Methods of the panel that answer each limit, by its key: the one that the limit names in front. */
   readonly methodsOf: Readonly<Record<string, readonly string[]>>
+  /** A line without a limit for each property that was found and that the specification does not name. */
+  readonly unheld: readonly Limit[]
 }
 
 /** The acceptable range of a revision from what stands now: curves with x as weighed, each in its limit's own unit. */
@@ -107,24 +110,30 @@ export async function designRange(
 async function panelTestsOf(
   sql: RowsSql,
   design: Pick<Design, 'id' | 'revision'>,
-  { limits }: Specification,
+  rules: Specification,
   methods: readonly MethodDeclaration[],
-): Promise<Pick<DesignRange, 'tested' | 'classed' | 'methodsOf'>> {
-  const beside = methods.filter(({ place }) => place === 'panel')
-  const answers = limits.flatMap((limit) =>
-    answering(limit, beside)
-      .toSorted((a, b) => Number(isNamedIn(limit, b.method)) - Number(isNamedIn(limit, a.method)))
-      .map((answer) => ({ ...answer, limitKey: limit.key })),
-  )
-  const methodsOf = Object.fromEntries(
-    limits.map(({ key }) => [key, answers.filter(({ limitKey }) => limitKey === key).map(({ method }) => method.key)]),
-  )
-  if (answers.length === 0) return { tested: [], classed: [], methodsOf }
+): Promise<Pick<DesignRange, 'tested' | 'classed' | 'methodsOf' | 'unheld'>> {
   const found = await findPanelTests(sql, {
     designId: design.id,
     upTo: design.revision,
-    methodKeys: [...new Set(answers.map(({ method }) => method.key))],
+    methodKeys: methods.filter(({ answers }) => answers.length > 0).map(({ key }) => key),
   })
+  const unheld = unheldLimits(found, rules, methods)
+  const beside = methods.filter(({ place }) => place === 'panel')
+  // A series answers its limit by its curve; without a limit it has none, and answers as any test does.
+  const answersTo = (limits: readonly Limit[], by: readonly MethodDeclaration[]) =>
+    limits.flatMap((limit) =>
+      answering(limit, by)
+        .toSorted((a, b) => Number(isNamedIn(limit, b.method)) - Number(isNamedIn(limit, a.method)))
+        .map((answer) => ({ ...answer, limitKey: limit.key })),
+    )
+  const answers = [...answersTo(rules.limits, beside), ...answersTo(unheld, methods)]
+  const methodsOf = Object.fromEntries(
+    [...rules.limits, ...unheld].map(({ key }) => [
+      key,
+      answers.filter(({ limitKey }) => limitKey === key).map(({ method }) => method.key),
+    ]),
+  )
   const answered = found.flatMap(({ resultKey, ...row }) =>
     answers
       .filter(({ method, result }) => method.key === row.methodKey && result === resultKey)
@@ -136,7 +145,7 @@ async function panelTestsOf(
   const classed = answered.flatMap(({ row: { choice, value: _, unit: __, ...point }, answer }) =>
     choice === null ? [] : [{ ...point, limitKey: answer.limitKey, ...classOf(choice, answer) }],
   )
-  return { tested, classed, methodsOf }
+  return { tested, classed, methodsOf, unheld }
 }
 
 function classOf(

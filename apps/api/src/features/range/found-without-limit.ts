@@ -46,7 +46,7 @@ export function foundWithoutLimit(property: Property, { methods, specimens, resu
       const at = <P extends { emulsionPercent: string | null }>(all: readonly P[]) =>
         all.filter(({ emulsionPercent }) => emulsionPercent === content)
       const asked = { content, methodKeys: [method.key] }
-      const limit = { key: '', label: property.label, unit }
+      const limit = { key: '', label: property.label, unit, sense: 'declared' as const, value: null }
       const common = { methodKey: method.key, emulsionPercent: content }
       return [
         ...panelTestValues(limit, at(numbers), asked).map(({ n, value, unit: of }) => ({

@@ -7,8 +7,11 @@ import type { PanelOutcome } from '@curebook/trade/specification/panel'
 import {
   panelClassValues,
   type PanelClassValue,
+  type PanelTestPoint,
   panelTestValues,
   type PanelTestValue,
+  panelValuesApart,
+  type PanelValuesApart,
 } from '@curebook/trade/specification/panel-tests'
 import type { Limit } from '@curebook/trade/specification/specification'
 import type { PanelFacts } from './panel-facts.ts'
@@ -35,12 +38,14 @@ export type MethodAnswer = {
 /** The answers of every method with tests at the content, the one that speaks in front. */
 export function answersOf(limit: Limit, facts: PanelFacts): readonly MethodAnswer[] {
   const methodKeys = facts.methodsOf[limit.key] ?? []
-  const asked = { content: facts.content?.emulsionPercent ?? null, methodKeys }
+  const asked = { content: facts.content?.emulsionPercent ?? null, methodKeys, apart: facts.apart ?? [] }
   const numbers = panelTestValues(limit, facts.tested, asked)
   const classes = panelClassValues(limit, facts.classed ?? [], asked)
+  const unjudged = panelValuesApart(limit, facts.tested, asked)
   return methodKeys.flatMap((key) => [
     ...numbers.filter(({ methodKey }) => methodKey === key).map((value) => numberAnswer(limit, value, facts)),
     ...classes.filter(({ methodKey }) => methodKey === key).map((value) => classAnswer(limit, value, facts)),
+    ...unjudged.filter(({ methodKey }) => methodKey === key).map((value) => apartAnswer(limit, value, facts)),
   ])
 }
 
@@ -53,11 +58,15 @@ export function valueWords(digits: string, unit: string, sign: PanelFacts['sign'
 function numberAnswer(limit: Limit, value: PanelTestValue, facts: PanelFacts): MethodAnswer {
   const { sign } = facts
   const { verdict, sentence } = judge(limit, value, sign)
-  const outcome = { limitKey: limit.key, value: value.value, unit: value.unit, n: value.n, ...atOf(value, facts) }
+  const besides = value.each ? ` ${eachSentence(value.each, sign)}` : ''
+  const outcome = {
+    ...{ limitKey: limit.key, value: value.value, unit: value.unit, n: value.n, ...atOf(value, facts) },
+    ...(value.each ? { said: eachSentence(value.each, sign) } : {}),
+  }
   return {
     ...commonOf(limit, value, facts),
     verdict: endsOf(limit) === undefined ? 'no limit held' : verdict,
-    said: verdict === 'undecided' ? `${valueWords(value.value, value.unit, sign)}. ${sentence}` : sentence,
+    said: `${verdict === 'undecided' ? `${valueWords(value.value, value.unit, sign)}. ${sentence}` : sentence}${besides}`,
     outcome,
     calculation: value.calculation,
     classes: null,
@@ -71,7 +80,22 @@ function classAnswer(limit: Limit, value: PanelClassValue, facts: PanelFacts): M
   return { ...commonOf(limit, value, facts), verdict, said: `${value.words}${words[verdict]}.`, classes: value.words }
 }
 
-function commonOf(limit: Limit, value: PanelTestValue | PanelClassValue, facts: PanelFacts) {
+/** Tests that are no replicates, with no limit that one of them would be held to: all of them in place of a value. */
+function apartAnswer(limit: Limit, value: PanelValuesApart, facts: PanelFacts): MethodAnswer {
+  const words = eachWords(value.each, facts.sign)
+  return { ...commonOf(limit, value, facts), verdict: 'no limit held', said: `${words}.`, classes: words }
+}
+
+/** "149 s (12-3), 128 s (12-4)" */
+function eachWords(points: readonly PanelTestPoint[], sign: PanelFacts['sign']): string {
+  return points.map(({ value, unit, label }) => `${valueWords(value, unit, sign)} (${label})`).join(', ')
+}
+
+function eachSentence(points: readonly PanelTestPoint[], sign: PanelFacts['sign']): string {
+  return `The tests are no replicates, and each has to meet the limit: ${eachWords(points, sign)}. The one nearest to failing is judged.`
+}
+
+function commonOf(limit: Limit, value: PanelTestValue | PanelClassValue | PanelValuesApart, facts: PanelFacts) {
   const { methodKey, emulsionPercent, n } = value
   return {
     limitKey: limit.key,

@@ -18,6 +18,8 @@ export type PanelFacts = {
   readonly classed?: readonly PanelClassPoint[]
   /** Methods that answer each limit, by its key: the one to be asked first in front. */
   readonly methodsOf: Readonly<Record<string, readonly string[]>>
+  /** Methods whose tests at one content are no replicates of each other. */
+  readonly apart?: readonly string[]
   /** How many of its tests are asked for at a content, or at none; null where nothing says it. */
   readonly askedOf?: (methodKey: string, content: string | null) => number | null
   /** The same of the method behind a curve, by the curve's key. */

@@ -15,6 +15,8 @@ import type { Laboratory } from '#platform/laboratory'
 import { rowsSqlOf } from '#platform/sql-rows'
 import { askedCountsIn } from './asked-counts.ts'
 import { foundWithoutLimit } from './found-without-limit.ts'
+import { findPanelTests } from './panel-tests.repository.ts'
+import { unheldLimits } from './unheld-limits.ts'
 
 export type PanelTestsService = ReturnType<typeof createPanelTestsService>
 type Deps = {
@@ -39,6 +41,11 @@ export function createPanelTestsService({ laboratory, designs, specifications, m
       const sql = rowsSqlOf(tx)
       const design = await designs.readIn(tx, designId, number)
       const limits = (await specifications.rulesIn(tx, design.specification.id))?.limits ?? []
+      const standing = await findPanelTests(sql, {
+        ...{ designId, upTo: design.revision },
+        methodKeys: methods.map(({ key }) => key),
+      })
+      const unnamed = unheldLimits(standing, { limits }, methods)
       const specimens = await designs.specimensIn(tx, designId, design.revision)
       const beside = specimens.flatMap((specimen) => {
         const method = methodByKey(methods, specimen.methodKey)
@@ -81,7 +88,7 @@ export function createPanelTestsService({ laboratory, designs, specifications, m
         charts: chartsOf(charted, limits),
         series: seriesOf(specimens, methods),
         counts: [...(await askedCountsIn(sql, methods, design))],
-        properties: limits.map((limit) => ({
+        properties: [...limits, ...unnamed].map((limit) => ({
           limitKey: limit.key,
           methods: answeredBy(limit),
         })),

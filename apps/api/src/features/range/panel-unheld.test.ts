@@ -113,3 +113,21 @@ it('tells what was found of a property without a limit, by content, and judges n
   // What has a limit is told with its row.
   expect((await properties('Mix time'))[0]).toMatchObject({ limitKey: 'mix-time', found: [] })
 })
+
+it('gives what has no limit a line of the table of results', async () => {
+  const { panel, overall } = (await lab.as('engineer').get(`${path}/range`).expect(200)).body
+  const line = (key: string) => panel.find((row: { key: string }) => row.key === key)
+  // Two contents were tested and none is recommended: it stands, and gives no single value.
+  expect(line('unheld:cohesion-30-min')).toMatchObject({
+    ...{ label: 'Stirring time: Made-up time', limit: 'no limit held', limitSource: 'not named by the specification' },
+    ...{ value: null, verdict: 'no limit held', margin: null },
+  })
+  expect(line('unheld:wet-stripping')).toMatchObject({
+    ...{ verdict: 'no limit held', value: null, classes: 'Slow (12-1), Quick (12-2)', at: 'at 12 % emulsion', n: 2 },
+  })
+  expect(overall).toContain('No limit held: ')
+  const { properties } = await view()
+  expect(properties.find(({ limitKey }: { limitKey: string }) => limitKey === 'unheld:wet-stripping').methods).toEqual(
+    expect.arrayContaining([expect.objectContaining({ key: paced.key })]),
+  )
+})

@@ -167,3 +167,21 @@ it('is undecided where a test stands in several units and none is the limit’s'
   expect(row).toMatchObject({ verdict: 'undecided', value: null })
   expect(row.sentence).toContain('the results stand in % of total dry mix, % of dry aggregate and the limit in %')
 })
+
+it('of tests that are no replicates each has to meet the limit: none is averaged away', () => {
+  // Coating of 98, 95 and 84 % has a mean of 92.3 %, which would meet the 90 % of ISSA A143; 84 % does not.
+  const points = ['98', '84', '95'].map((value) => tested(value))
+  expect(stripping({ tested: points })).toMatchObject({ verdict: 'pass', n: 3 })
+  const row = stripping({ tested: points, apart: ['boiled'] })
+  expect(row).toMatchObject({ verdict: 'fail', value: '84', margin: '-6', n: 1 })
+  expect(row.sentence).toContain('98 % (12-98), 84 % (12-84), 95 % (12-95)')
+  expect(row.calculation!.lines.map(({ value }) => value)).toEqual(['84'])
+  // One by itself needs no such words.
+  expect(stripping({ tested: points.slice(0, 1), apart: ['boiled'] }).sentence).not.toContain('replicates')
+})
+
+it('without a limit none of such tests speaks for the others: all of them stand', () => {
+  const rules = rulesWithout('wet-stripping')
+  const row = stripping({ rules, tested: ['98', '84'].map((value) => tested(value)), apart: ['boiled'] })
+  expect(row).toMatchObject({ verdict: 'no limit held', value: null, classes: '98 % (12-98), 84 % (12-84)', n: 2 })
+})

@@ -3,8 +3,9 @@ import type { PanelRow } from '@curebook/contract/range'
 import type { Calculation } from '@curebook/contract/results'
 import { curveValueAt } from '@curebook/trade/design/curve-value'
 import type { Curve } from '@curebook/trade/design/curve'
-import { decimal } from '@curebook/trade/quantity/decimal'
-import { displayDigits } from '@curebook/trade/quantity/display'
+import { apartFromTarget } from '@curebook/trade/design/as-weighed'
+import { decimal, plainDigits } from '@curebook/trade/quantity/decimal'
+import { type DecimalSign, displayDigits } from '@curebook/trade/quantity/display'
 import { readTypedNumber } from '@curebook/trade/quantity/typed-number'
 import { inLimitUnit } from '@curebook/trade/specification/enterable'
 import { judgePanel, overallOf, type PanelOutcome } from '@curebook/trade/specification/panel'
@@ -119,11 +120,22 @@ function computedOf(curve: Curve, { content, sign, curveAsks }: PanelFacts): Fou
   const at = content ?? (only && { emulsionPercent: only.emulsionPercent, residualPercent: only.x })
   const value = at && curveValueAt(curve, at)
   if (!value) return []
-  const words = `at ${displayDigits(at.emulsionPercent, { sign })} % emulsion${value.kind === 'line' ? ', between tested contents' : ''}`
+  const how = value.kind === 'line' ? ', between tested contents' : asWeighed(curve, at, sign)
+  const words = `at ${displayDigits(at.emulsionPercent, { sign })} % emulsion${how}`
   const outcome: PanelOutcome = { limitKey: curve.key, value: value.value, unit: value.unit, at: words, n: value.n }
   // Between two contents the smaller number of the two is told: beside the greater that is asked for.
   const asked = value.emulsionPercents.map((each) => curveAsks?.(curve.key, each) ?? 0)
   return [{ outcome, calculation: toCalculation(value.calculation), asked: Math.max(0, ...asked) || null }]
+}
+
+/** Where the specimens of a content were weighed further from it than is usual on their mean: where they were. */
+function asWeighed({ means }: Curve, { emulsionPercent, residualPercent }: JudgedContent, sign: DecimalSign): string {
+  const own = means.find((mean) => decimal(mean.emulsionPercent).eq(emulsionPercent))
+  if (!own || decimal(residualPercent).isZero()) return ''
+  const weighed = plainDigits(decimal(own.x).times(emulsionPercent).div(residualPercent))
+  return apartFromTarget(emulsionPercent, weighed) === null
+    ? ''
+    : ` (${displayDigits(weighed, { sign, decimals: 2 })} % as weighed)`
 }
 
 /** In the limit's unit where it converts; else as typed, which the judgement then says. */

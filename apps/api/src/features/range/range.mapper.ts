@@ -1,11 +1,13 @@
 import type { Design } from '@curebook/contract/designs'
-import type { Gradation } from '@curebook/contract/gradations'
+import { type Gradation, gradationLabel } from '@curebook/contract/gradations'
+import { gradationVerdict } from '@curebook/contract/gradation-verdict'
 import type { PanelResult } from '@curebook/contract/panel-results'
 import type { AskedCount } from '@curebook/contract/panel-tests'
 import type {
   Curve as CurveView,
   ExcludedPoint,
   GradationCheck,
+  PanelRow,
   RangeEnd as RangeEndView,
   RangeView,
 } from '@curebook/contract/range'
@@ -15,6 +17,7 @@ import { meansWithExcluded } from '@curebook/trade/design/excluded-results'
 import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import type { DecimalSign } from '@curebook/trade/quantity/display'
 import { isEntered, unitsFor } from '@curebook/trade/specification/enterable'
+import { limitWords } from '@curebook/trade/specification/judge'
 import { overallOf } from '@curebook/trade/specification/panel'
 import type { Specification } from '@curebook/trade/specification/specification'
 import { askedAt } from './asked-counts.ts'
@@ -22,10 +25,11 @@ import { toCalculation } from './calculation-view.ts'
 import type { DesignRange } from './design-range.ts'
 import { gradationCheckOf, heldOf } from './held-by-design.ts'
 import { type JudgedContent, panelOf } from './range-panel.ts'
+import { notNamed } from './unheld-limits.ts'
 
 /** The range as screens and reports show it. `content` is the recommended one; null while none is. */
 export function toRangeView(
-  { range, band, methodOf, excludedOf, tested, classed, methodsOf }: DesignRange,
+  { range, band, methodOf, excludedOf, tested, classed, methodsOf, unheld }: DesignRange,
   {
     design,
     rules,
@@ -55,7 +59,9 @@ export function toRangeView(
   }
   const held = heldOf(design, rules)
   const found = { entered, tested, classed, held }
-  const panel = panelOf(range.curves, { rules, content, sign, ...found, methodsOf, nameOf, ...asks })
+  const asked = { ...rules, limits: [...rules.limits, ...unheld] }
+  const apart = methods.filter(({ noReplicates }) => noReplicates !== undefined).map(({ key }) => key)
+  const panel = panelOf(range.curves, { rules: asked, content, sign, ...found, methodsOf, nameOf, apart, ...asks })
   return {
     designId: design.id,
     revisionId: design.revisionId,
@@ -82,7 +88,7 @@ export function toRangeView(
     sentence: range.sentence,
     comparison: range.comparison,
     flags: range.flags.map(({ key, sentence }) => ({ key, sentence })),
-    panel: panel.rows,
+    panel: panel.rows.map(asShown),
     enterable: rules.limits.flatMap((limit) =>
       isEntered(limit, methods) && limit.property !== 'residue'
         ? [{ key: limit.key, units: [...unitsFor(limit.unit)] }]
@@ -94,6 +100,13 @@ export function toRangeView(
   }
 }
 
+/** What no specification names has no limit that somebody declared, and no certainty of one. */
+function asShown(row: PanelRow): PanelRow {
+  return row.limitSource === notNamed
+    ? { ...row, limit: limitWords({ value: null, unit: '', sense: 'max' }), certainty: '' }
+    : row
+}
+
 /** The panel with the band of the gradation, where one is held: what is outside fails, and what is not known is not passed. */
 function overallWith(
   { rows, sentence }: ReturnType<typeof panelOf>,
@@ -101,8 +114,10 @@ function overallWith(
   isEnteredAtAll: boolean,
 ): string {
   if (check === null || check.verdict === 'inside') return sentence
-  const verdict = check.verdict === 'outside' ? 'fail' : isEnteredAtAll ? 'undecided' : 'not tested'
-  const whole = overallOf([...rows, { label: 'Gradation of the aggregate', verdict }]).sentence
+  const whole = overallOf([
+    ...rows,
+    { label: gradationLabel, verdict: gradationVerdict(check, isEnteredAtAll) },
+  ]).sentence
   return isEnteredAtAll ? `${whole} ${check.sentence}` : whole
 }
 
