@@ -1,5 +1,6 @@
 'use client'
 
+import { shownDecimals } from '@curebook/contract/shown-decimals'
 import type { Curve } from '@curebook/contract/range'
 import { useQuery } from '@tanstack/react-query'
 import Link from 'next/link'
@@ -54,7 +55,7 @@ function Specimen({ specimen, unit }: { specimen: LaidOut; unit: string }) {
         <Link href={`/l/${lab.short}/bench/tests/${testId}`} prefetch={false} className="nowrap">
           {name}
         </Link>
-        <QuantityText digits={y} unit={unit} decimals={1} />
+        <QuantityText digits={y} unit={unit} decimals={shownDecimals(unit)} />
         {!counts && <StatusMark status="void">{words('observations.countsNot')}</StatusMark>}
       </span>
       {seen.map((one) => (

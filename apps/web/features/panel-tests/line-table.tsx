@@ -126,7 +126,7 @@ function FoundWithoutLimit({ found }: Pick<PanelLine, 'found'>) {
             classes
           ) : (
             <span className="nowrap">
-              <QuantityText digits={value} unit={unit} decimals={decimalsOf({ unit, entered: null }, value)} />
+              <QuantityText digits={value} unit={unit} decimals={decimalsOf({ unit }, value)} />
             </span>
           )}{' '}
           <span className="quiet small">

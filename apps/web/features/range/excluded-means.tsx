@@ -1,5 +1,6 @@
 'use client'
 
+import { shownDecimals } from '@curebook/contract/shown-decimals'
 import type { Curve } from '@curebook/contract/range'
 import { DataTable, type Column } from '#components/data-table.tsx'
 import { QuantityText } from '#components/quantity-text.tsx'
@@ -26,7 +27,8 @@ export function ExcludedMeans({ curves }: { curves: readonly Curve[] }) {
           <span className="quiet">{words('range.noneCounts')}</span>
         ) : (
           <>
-            <QuantityText digits={counting.y} unit={curve.unit} decimals={1} /> {words('range.nOf', { n: counting.n })}
+            <QuantityText digits={counting.y} unit={curve.unit} decimals={shownDecimals(curve.unit)} />{' '}
+            {words('range.nOf', { n: counting.n })}
           </>
         ),
     },
@@ -35,7 +37,7 @@ export function ExcludedMeans({ curves }: { curves: readonly Curve[] }) {
       head: words('range.meanWith'),
       cell: ({ curve, mean: { withExcluded } }) => (
         <>
-          <QuantityText digits={withExcluded.y} unit={curve.unit} decimals={1} />{' '}
+          <QuantityText digits={withExcluded.y} unit={curve.unit} decimals={shownDecimals(curve.unit)} />{' '}
           {words('range.nOf', { n: withExcluded.n })}
         </>
       ),

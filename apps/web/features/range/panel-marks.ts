@@ -1,4 +1,5 @@
 import type { PanelRow } from '@curebook/contract/range'
+import { cutTo } from '@curebook/contract/shown-decimals'
 import type { Status } from '#components/status-mark.tsx'
 
 /** The mark of each verdict. */
@@ -10,11 +11,7 @@ export const marks = {
   'no limit held': 'no-limit',
 } as const satisfies Record<PanelRow['verdict'], Status>
 
-/**
- * A computed value is cut for the eye, a ratio later than a quantity; what was entered stands as typed, unless converting
- * it made it long.
- */
-export function decimalsOf({ unit, entered }: Pick<PanelRow, 'unit' | 'entered'>, digits: string): number | undefined {
-  if (entered === null) return unit === '1' ? 2 : 1
-  return (digits.split('.')[1]?.length ?? 0) > 2 ? 2 : undefined
+/** As the report cuts it: what is longer than means of its unit are shown; what was typed is seldom so, unless converting made it. */
+export function decimalsOf({ unit }: Pick<PanelRow, 'unit'>, digits: string): number | undefined {
+  return cutTo(unit, digits)
 }

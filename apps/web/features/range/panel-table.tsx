@@ -73,7 +73,7 @@ export function PanelTable({
           </>
         ) : (
           <>
-            <QuantityText digits={value} unit={unit} decimals={decimalsOf({ unit, entered }, value)} /> {at}
+            <QuantityText digits={value} unit={unit} decimals={decimalsOf({ unit }, value)} /> {at}
             {entered !== null && <EnteredValue result={entered} />}
             {beside !== null && <BesideValue result={beside} />}
             {calculation !== null && (
@@ -81,7 +81,7 @@ export function PanelTable({
                 <ShowCalculation
                   title={words('range.calculationOfValue', { label })}
                   calculation={calculation}
-                  decimals={decimalsOf({ unit, entered }, value)}
+                  decimals={decimalsOf({ unit }, value)}
                 />
               </div>
             )}
@@ -93,10 +93,8 @@ export function PanelTable({
     {
       key: 'margin',
       head: words('range.margin'),
-      cell: ({ margin, unit, entered }) =>
-        margin !== null && (
-          <QuantityText digits={margin} unit={unit} decimals={decimalsOf({ unit, entered }, margin)} />
-        ),
+      cell: ({ margin, unit }) =>
+        margin !== null && <QuantityText digits={margin} unit={unit} decimals={decimalsOf({ unit }, margin)} />,
     },
     {
       key: 'n',

@@ -1,5 +1,6 @@
 'use client'
 
+import { shownDecimals } from '@curebook/contract/shown-decimals'
 import type { Curve } from '@curebook/contract/range'
 import Link from 'next/link'
 import { Button } from '#components/button.tsx'
@@ -49,7 +50,9 @@ export function PointTable({
       key: 'y',
       head: words('range.value'),
       sort: ({ point }) => Number(point.y),
-      cell: ({ curve, point }) => <QuantityText digits={point.y} unit={curve.unit} decimals={1} />,
+      cell: ({ curve, point }) => (
+        <QuantityText digits={point.y} unit={curve.unit} decimals={shownDecimals(curve.unit)} />
+      ),
     },
     {
       key: 'flags',

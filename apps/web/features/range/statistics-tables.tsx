@@ -2,6 +2,7 @@
 
 import type { Design } from '@curebook/contract/designs'
 import type { Curve } from '@curebook/contract/range'
+import { shownDecimals } from '@curebook/contract/shown-decimals'
 import { useQuery } from '@tanstack/react-query'
 import { DataTable, type Column } from '#components/data-table.tsx'
 import { ErrorState } from '#components/error-state.tsx'
@@ -31,11 +32,11 @@ export function StatisticsTables({
   const groupOf = ({ curve, mean }: StatisticsRow) =>
     series.find((group) => group.curve?.key === curve.key && group.curve.mixId === mean.mixId)
   const { digits } = useLaboratoryFormat()
-  const spread = (value: string | null) =>
+  const spread = (value: string | null, unit: string) =>
     value === null ? (
       <span className="quiet">{words('range.noSpread')}</span>
     ) : (
-      <QuantityText digits={value} decimals={1} />
+      <QuantityText digits={value} decimals={shownDecimals(unit)} />
     )
   const columnsOf = (unit: string): readonly Column<StatisticsRow>[] => [
     {
@@ -58,10 +59,16 @@ export function StatisticsTables({
       head: words('range.mean'),
       unit,
       number: true,
-      cell: ({ mean }) => <QuantityText digits={mean.y} decimals={1} />,
+      cell: ({ mean }) => <QuantityText digits={mean.y} decimals={shownDecimals(unit)} />,
     },
-    { key: 'sd', head: words('range.sd'), unit, number: true, cell: ({ mean }) => spread(mean.standardDeviation) },
-    { key: 'range', head: words('range.spread'), unit, number: true, cell: ({ mean }) => spread(mean.range) },
+    {
+      key: 'sd',
+      head: words('range.sd'),
+      unit,
+      number: true,
+      cell: ({ mean }) => spread(mean.standardDeviation, unit),
+    },
+    { key: 'range', head: words('range.spread'), unit, number: true, cell: ({ mean }) => spread(mean.range, unit) },
     ...(series.some(({ repeatability }) => repeatability !== null)
       ? [
           {

@@ -31,19 +31,19 @@ export function DecisiveTable({ view }: { view: RangeView }) {
               </tr>
             </thead>
             <tbody>
-              {judged.map(({ key, label, value, unit, at, limit, margin, verdict, entered }) => (
+              {judged.map(({ key, label, value, unit, at, limit, margin, verdict }) => (
                 <tr key={key}>
                   <th scope="row">{label}</th>
                   <td>
                     {value !== null && (
-                      <QuantityText digits={value} unit={unit} decimals={decimalsOf({ unit, entered }, value)} />
+                      <QuantityText digits={value} unit={unit} decimals={decimalsOf({ unit }, value)} />
                     )}{' '}
                     {shared === null && <span className="quiet">{at}</span>}
                   </td>
                   <td className={styles.limit}>{limit}</td>
                   <td>
                     {margin !== null && (
-                      <QuantityText digits={margin} unit={unit} decimals={decimalsOf({ unit, entered }, margin)} />
+                      <QuantityText digits={margin} unit={unit} decimals={decimalsOf({ unit }, margin)} />
                     )}
                   </td>
                   <td>

@@ -1,10 +1,10 @@
+import { shownDecimals } from '@curebook/contract/shown-decimals'
 import { displayDigits, type DecimalSign } from '@curebook/trade/quantity/display'
 import { writtenUnit } from '@curebook/trade/quantity/unit-table'
 
 const plainNumber = /^[+\-−]?\d+(\.\d+)?$/
 const pointInNumber = /(?<![\d.\p{L}-])([+\-−±]?\d+)\.(\d+)(?![\d.])/gu
 const spaceBeforeUnit = /(?<=\d) (?=(?:%|°C|g|kg|s|min|h|mm|N)(?![\p{L}\d]))/gu
-const decimalsOf: Readonly<Record<string, number>> = { 'g/m²': 1, 'g/ft²': 2 }
 
 export type ReportFormat = ReturnType<typeof createReportFormat>
 
@@ -58,8 +58,8 @@ export function createReportFormat({
       plainNumber.test(value) ? displayDigits(value.replace('−', '-'), { sign, decimals }) : value,
     /** A value with its unit; the unit says how many decimals the eye needs. */
     quantity: (value: string, unit: string | null) =>
-      [digits(value, decimalsOf[unit ?? ''] ?? 2), writtenUnit(unit)].filter((part) => part !== '').join('\u00a0'),
-    decimalsOf: (unit: string) => decimalsOf[unit] ?? 2,
+      [digits(value, shownDecimals(unit)), writtenUnit(unit)].filter((part) => part !== '').join('\u00a0'),
+    decimalsOf: shownDecimals,
     /** A short text with numbers, such as a limit: the laboratory's decimal sign, and no number parted from its unit. */
     numbersIn: (text: string) => {
       const bound = text.replace(spaceBeforeUnit, '\u00a0')
