@@ -229,6 +229,7 @@ export const designCases: Readonly<Record<string, RouteCase>> = {
   // Dated the day before: it is out of date.
   'POST /reports': { body: ({ preview }) => ({ id: newId(), previewId: preview }), own: 412 },
   'GET /reports/:report/pdf': read,
+  'GET /reports/:report/content': read,
   'GET /reports/:report/csv': read,
   'GET /own-reports/:report/pdf': read,
   'GET /progress': readAll,

@@ -81,7 +81,7 @@ function ReportTable({ rows, empty }: { rows: readonly Report[]; empty: React.Re
       head: words('reports.files'),
       cell: ({ id, number, amendment }) => (
         <span className="row">
-          {(['pdf', 'csv'] as const).map((kind) => (
+          {(['pdf', 'csv', 'content'] as const).map((kind) => (
             <a key={kind} href={reportFile(lab.id, id, kind)} download>
               {words(`reports.download.${kind}`)}
               <span className="sr-only">

@@ -27,7 +27,7 @@ export const reportQueries = {
 }
 
 /** Where a browser fetches a report's file; the session's cookie opens it. */
-export function reportFile(lab: string, reportId: string, kind: 'pdf' | 'csv'): string {
+export function reportFile(lab: string, reportId: string, kind: 'pdf' | 'csv' | 'content'): string {
   return labPath(lab, 'reports', reportId, kind)
 }
 

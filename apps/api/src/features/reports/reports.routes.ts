@@ -61,6 +61,17 @@ export const reportsRoutes: FastifyPluginAsyncZod<{ service: ReportsService }> =
         .send(csv)
     },
   })
+  app.get('/reports/:report/content', {
+    config: { action: 'report:read' },
+    schema: { operationId: 'readSignedContent', tags, params },
+    handler: async (request, reply) => {
+      const bytes = await service.signedBytes(request.actor, request.params.report)
+      return reply
+        .type('application/json; charset=utf-8')
+        .header('content-disposition', 'attachment; filename="signed-content.json"')
+        .send(bytes)
+    },
+  })
   app.get('/own-reports/:report/pdf', {
     config: { action: 'report:read-own' },
     schema: { operationId: 'readOwnReportPdf', tags, params },

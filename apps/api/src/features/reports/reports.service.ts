@@ -82,6 +82,13 @@ export function createReportsService({ laboratory, database, renderer, publicUrl
     return file
   }
 
+  /** Exactly the bytes that were signed: whoever has them can make the digest on the report, and every number in it. */
+  async function signedBytes(actor: Actor, id: string): Promise<Buffer> {
+    const body = await laboratory.inLaboratory(actor, (tx) => findContent(rowsSqlOf(tx), id))
+    if (!body) throw notFound('report')
+    return Buffer.from(body, 'utf8')
+  }
+
   async function csv(actor: Actor, id: string): Promise<string> {
     const body = await laboratory.inLaboratory(actor, (tx) => findContent(rowsSqlOf(tx), id))
     if (!body) throw notFound('report')
@@ -123,5 +130,5 @@ export function createReportsService({ laboratory, database, renderer, publicUrl
     }
   }
 
-  return { list, previews, issue, pdf, csv, check }
+  return { list, previews, issue, pdf, csv, signedBytes, check }
 }

@@ -112,6 +112,13 @@ describe('issuing a report', () => {
     expect(csv.headers['content-type']).toContain('text/csv')
     expect(csv.text).toContain('394.8')
     expect(csv.text.split('\r\n').length).toBeGreaterThan(2)
+    const signed = await lab
+      .as('auditor')
+      .get(lab.path(`/reports/${report.id}/content`))
+      .expect(200)
+    // Anybody who has the file makes the digest that is printed on the report.
+    expect(createHash('sha256').update(signed.text).digest('hex')).toBe(report.digest)
+    expect(JSON.parse(signed.text)).toMatchObject({ kind: 'revision', batchExample: { calculation: { schema: 1 } } })
     expect(await testApp.services.ledger.verify(lab.people.manager.actor, {})).toMatchObject({
       whole: true,
       firstBreak: null,
