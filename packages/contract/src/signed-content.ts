@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { SignedGradationSchema } from './gradations.ts'
 import { MadeBySchema } from './made-by.ts'
-import { CurveSchema, FlagSchema, PanelRowSchema, RangeEndSchema } from './range.ts'
+import { CurveSchema, FlagSchema, GradationCheckSchema, PanelRowSchema, RangeEndSchema } from './range.ts'
 import { CalculationSchema } from './results.ts'
 
 /**
@@ -139,6 +139,8 @@ export const SignedContentSchema = z.object({
   ),
   /** Left out where none is entered, and in content signed earlier. So are trial mixes. */
   gradation: SignedGradationSchema.optional(),
+  /** Sieve by sieve against the specification's band; left out where it holds none, and in content signed earlier. */
+  gradationCheck: GradationCheckSchema.optional(),
   trialMixes: SignedTrialMixesSchema.optional(),
   methods: z.array(
     z.object({
@@ -161,6 +163,12 @@ export const SignedContentSchema = z.object({
       usedFor: z.string(),
     }),
   ),
+  /** Ovens, baths and machines that each specimen was in or on, by its code. Left out in content signed earlier, as what follows. */
+  equipment: z.array(z.object({ code: z.string(), instruments: z.array(z.string()) })).optional(),
+  /** Area of a machine as it was measured, beside the factor that stands in force. */
+  measuredAreas: z.array(z.object({ code: z.string(), areaCm2: z.string() })).optional(),
+  /** How the binder content of a batch follows from what was weighed, for one specimen. */
+  batchExample: z.object({ code: z.string(), calculation: CalculationSchema }).optional(),
   mixes: z.array(
     z.object({
       emulsionPercent: z.string(),
@@ -175,6 +183,9 @@ export const SignedContentSchema = z.object({
     minimum: RangeEndSchema,
     maximum: RangeEndSchema,
     midpoint: z.string(),
+    /** The same as emulsion, % of dry aggregate; left out in content signed earlier, as is the basis of all residual binder. */
+    midpointEmulsion: z.string().optional(),
+    basis: z.string().optional(),
     /** Null without a midpoint, and in content signed earlier. */
     midpointCalculation: CalculationSchema.nullable().default(null),
     sentence: z.string(),

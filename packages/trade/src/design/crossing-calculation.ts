@@ -43,7 +43,7 @@ export function midpointCalculation(minimum: string, maximum: string, xUnit: str
     work.input({ symbol, name, unit: xUnit, source: 'end of the acceptable range' }, value, { kind: 'result', key })
   end('Pmin', 'Minimum', minimum, 'minimum')
   end('Pmax', 'Maximum', maximum, 'maximum')
-  work.mean({ symbol: 'Pmid', name: 'Midpoint', unit: xUnit, source: byArithmetic }, 'Pmin', 'Pmax')
+  work.mean({ symbol: 'Pmid', name: 'Midpoint', unit: xUnit, source: 'halfway between the two ends' }, 'Pmin', 'Pmax')
   return work.calculation()
 }
 

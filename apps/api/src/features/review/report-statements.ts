@@ -1,12 +1,15 @@
 import { isSuppliedByOthers } from '@curebook/contract/made-by'
+import { gradationLabel } from '@curebook/contract/gradations'
 import type { SignedContent } from '@curebook/contract/signed-content'
 
 /** What ISO/IEC 17025:2017, clause 7.8.2, asks a report to say in words. */
-export function reportStatements({ laboratory, enteredResults, panel, recommendation }: SignedContent): string[] {
+export function reportStatements(content: SignedContent): string[] {
+  const { laboratory, enteredResults, panel, recommendation } = content
   const suppliers = enteredResults.filter(isSuppliedByOthers)
   const elsewhere = suppliers.some(({ madeBy }) => madeBy === 'outside' || madeBy === 'customer')
   const isBeside = ({ key }: { key: string }) => panel.some((row) => row.key === key && row.beside)
-  const untested = panel.filter(({ verdict }) => verdict === 'not tested')
+  const untested = panel.filter(({ verdict }) => verdict === 'not tested').map(({ label }) => label)
+  if (content.gradationCheck && !content.gradation) untested.push(gradationLabel)
   return [
     'The results relate only to the items tested. The laboratory holds no record of the sampling; the results apply to the samples as received.',
     `All work was done at ${laboratory.name}${laboratory.address ? `, ${laboratory.address}` : ''}${elsewhere ? ', except what others supplied as named here' : ''}.`,
@@ -17,9 +20,7 @@ export function reportStatements({ laboratory, enteredResults, panel, recommenda
     ),
     ...suppliedWords('beside what was tested here', suppliers.filter(isBeside)),
     ...(untested.length > 0
-      ? [
-          `Not tested: ${untested.map(({ label }) => label).join('; ')}. Nothing in this report says that the mix meets these.`,
-        ]
+      ? [`Not tested: ${untested.join('; ')}. Nothing in this report says that the mix meets these.`]
       : []),
     ...(recommendation
       ? ['The recommended content is the engineer’s judgement on the results shown; it is not computed.']

@@ -22,7 +22,7 @@ import { reviewPoints, type FoundPoint } from './review-points.ts'
 import { reckonedOfRevision, scatterPoints } from './scatter-points.ts'
 import { sentBackPoints } from './send-back-points.ts'
 import { specificationPoint } from './specification-point.ts'
-import { findAcknowledgements, findEditions, findInstruments, findLetterhead } from './signed-content.repository.ts'
+import { findAcknowledgements, findEditions, findEquipment, findInstruments, findLetterhead } from './signed-content.repository.ts'
 import { signedContent } from './signed-content.ts'
 import { putRightOf } from './put-right.ts'
 import { heldAgainst, sinceSigned } from './since-signed.ts'
@@ -104,6 +104,7 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
         acknowledgements,
         letterhead,
         instruments: await findInstruments(sql, testIds),
+        equipment: await findEquipment(sql, testIds),
         editions: await findEditions(sql, testIds),
         methods,
         sign,

@@ -17,6 +17,8 @@ export type UsedInstrument = {
   kind: string
   usedFor: string[]
   factors: string[]
+  /** As measured, cm²: of the factors in use. */
+  areas: string[]
   calibrations: string[]
   /** Whether some of the work kept no calibration with it. */
   uncalibrated: boolean
@@ -46,12 +48,30 @@ export function findInstruments(sql: RowsSql, testIds: readonly string[]): Promi
      select i.code, i.name, i.kind, array_agg(distinct used.method_key order by used.method_key) as "usedFor",
             array(select f.value_text || ' ' || f.unit || ' for each g, ' || f.edition || ', from ' || f.effective_from from instrument_factor f
                    where f.lab_id = i.lab_id and f.instrument_id = i.id and f.id in (select factor_id from computed) order by f.unit, f.effective_from, f.id) as factors,
+            array(select distinct f.measured_area::text from instrument_factor f
+                   where f.lab_id = i.lab_id and f.instrument_id = i.id and f.measured_area is not null and f.id in (select factor_id from computed) order by 1) as areas,
             array(select 'certificate ' || c.certificate || ', valid until ' || c.valid_until from calibration c
                    where c.lab_id = i.lab_id and c.id in (select calibration_id from used where used.id = i.id) order by c.done_on, c.id) as calibrations,
             bool_or(used.calibration_id is null) as uncalibrated
        from used join instrument i on i.lab_id = $1::uuid and i.id = used.id
       group by i.lab_id, i.id, i.code, i.name, i.kind
       order by i.code`,
+    [sql.actor.labId, testIds],
+  )
+}
+
+export type UsedEquipment = { testId: string; codes: string[] }
+
+/** What the standing acts of these tests were done in or on. */
+export function findEquipment(sql: RowsSql, testIds: readonly string[]): Promise<UsedEquipment[]> {
+  return sql.rows<UsedEquipment>(
+    `select s.test_id as "testId", array_agg(distinct i.code order by i.code) as codes
+       from step_event s
+       join equipment_use u on u.lab_id = s.lab_id and u.step_event_id = s.id
+       join instrument i on i.lab_id = u.lab_id and i.id = u.instrument_id
+      where s.lab_id = $1::uuid and s.test_id = any($2::uuid[])
+        and not exists (select from step_event c where c.lab_id = s.lab_id and c.supersedes_id = s.id)
+      group by s.test_id order by s.test_id`,
     [sql.actor.labId, testIds],
   )
 }

@@ -63,9 +63,11 @@ export function signedContent(parts: SignedParts): SignedContent {
     ),
     enteredResults: [...enteredOf(design), ...panelResultsOf(range)],
     ...(range.gradation === null ? {} : { gradation: gradationOf(range.gradation) }),
+    ...(range.gradationCheck === null ? {} : { gradationCheck: range.gradationCheck }),
     ...(parts.trialMixes === null ? {} : { trialMixes: parts.trialMixes }),
     methods: parts.editions.map((edition) => editionOf(edition, parts.methods)),
     instruments: parts.instruments.map((instrument) => instrumentOf(instrument, parts.methods)),
+    ...besideWork(parts),
     mixes: design.mixes.map(({ emulsionPercent, waterPercent, fillerPercent, additivePercent }) => ({
       emulsionPercent,
       waterPercent,
@@ -78,6 +80,8 @@ export function signedContent(parts: SignedParts): SignedContent {
       minimum: range.minimum,
       maximum: range.maximum,
       midpoint: range.midpoint?.residualPercent ?? '',
+      midpointEmulsion: range.midpoint?.emulsionPercent ?? '',
+      basis: range.basis,
       midpointCalculation: range.midpoint?.calculation ?? null,
       sentence: range.sentence,
       comparison: range.comparison,
@@ -108,6 +112,27 @@ export function signedContent(parts: SignedParts): SignedContent {
     people: peopleOf(work, parts.enterers),
     dates: datesOf(design, work),
     statements: [],
+  }
+}
+
+/** What helps to compute everything again and is no part of what a check is of. */
+function besideWork({
+  work,
+  instruments,
+  equipment,
+}: SignedParts): Pick<SignedContent, 'equipment' | 'measuredAreas' | 'batchExample'> {
+  const codesOf = (testId: string) => equipment.flatMap((used) => (used.testId === testId ? used.codes : []))
+  const example = work.specimens.flatMap((specimen) => {
+    const found = work.results.find(
+      ({ testId, key, unit, calculation }) =>
+        testId === specimen.batchTestId && key === 'residual-binder' && unit === '% of dry aggregate' && calculation,
+    )
+    return found?.calculation ? [{ code: specimen.code, calculation: found.calculation }] : []
+  })[0]
+  return {
+    equipment: work.specimens.map(({ code, testId }) => ({ code, instruments: codesOf(testId) })),
+    measuredAreas: instruments.flatMap(({ code, areas }) => areas.map((areaCm2) => ({ code, areaCm2 }))),
+    ...(example ? { batchExample: example } : {}),
   }
 }
 

@@ -9,7 +9,13 @@ import type { PutRight } from './put-right.ts'
 import type { LateFinding } from './late-findings.ts'
 import type { Enterer } from './review.repository.ts'
 import type { FoundPoint } from './review-points.ts'
-import type { findAcknowledgements, findLetterhead, UsedEdition, UsedInstrument } from './signed-content.repository.ts'
+import type {
+  findAcknowledgements,
+  findLetterhead,
+  UsedEdition,
+  UsedEquipment,
+  UsedInstrument,
+} from './signed-content.repository.ts'
 
 /** Everything that the content to be signed is put together from. */
 export type SignedParts = {
@@ -27,6 +33,8 @@ export type SignedParts = {
   readonly acknowledgements: Awaited<ReturnType<typeof findAcknowledgements>>
   readonly letterhead: Awaited<ReturnType<typeof findLetterhead>>
   readonly instruments: readonly UsedInstrument[]
+  /** Ovens, baths and machines of each test's standing acts. */
+  readonly equipment: readonly UsedEquipment[]
   readonly editions: readonly UsedEdition[]
   readonly methods: readonly MethodDeclaration[]
   readonly sign: DecimalSign

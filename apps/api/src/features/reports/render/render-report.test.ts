@@ -15,7 +15,7 @@ describe('what a report says', () => {
   test.each([
     ['the ends of the range', 'acceptable range 6.905 to 8.280 %'],
     ['the recommendation', '12.0 % emulsion of dry aggregate'],
-    ['its tolerance', '7.5 % residual binder ± 0.5 % residual'],
+    ['its tolerance', '7.5 ± 0.5 % residual binder of dry aggregate'],
     ['the digest of what was signed', report.digest],
     ['the check code', report.checkCode!],
     ['the decision rule', 'Simple acceptance, agreed at request'],

@@ -15,7 +15,7 @@ import { drawTrialMixes } from './sections/trial-mixes.ts'
 import { createSheet } from './sheet.ts'
 
 /** Goes up whenever the same content would be set as other bytes; stored beside each report's PDF. */
-export const rendererVersion = '3'
+export const rendererVersion = '4'
 
 /**
  * Sets a report as a PDF: vectors and embedded fonts only, tagged for reading aloud. Pure: the same report gives the same

@@ -32,7 +32,7 @@ const english = {
     `${specimens} ${specimens === 1 ? 'specimen' : 'specimens'} of ${mixes} ${mixes === 1 ? 'mix' : 'mixes'} made in the laboratory from: ${materials}`,
   fraction: 'Fraction used',
   fractionWords: (fraction: string, scalped: string) =>
-    scalped === '' ? fraction : `${fraction}; scalped before casting: ${scalped} %`,
+    scalped === '' ? fraction : `${fraction}; scalped before casting: ${scalped} % of the whole aggregate`,
   dates: 'Dates',
   datesWords: (received: string, first: string, last: string) =>
     `materials received ${received}; laboratory work ${first} to ${last}`,
@@ -46,11 +46,11 @@ const english = {
   recommendationNone: 'The engineer gives no recommended content with this report.',
   recommended: (emulsion: string) => `${emulsion}\u00a0% emulsion of dry aggregate`,
   recommendedResidual: (residual: string, tolerance: string) =>
-    `${residual}\u00a0% residual binder ± ${tolerance}\u00a0% residual`,
+    `${residual} ± ${tolerance}\u00a0% residual binder of dry aggregate`,
   water: 'Added water',
   filler: 'Mineral filler',
   additive: 'Additive',
-  besides: 'Water, filler, additive',
+  besides: 'Beside it, % of dry aggregate',
   reason: 'Reason',
   given: (name: string, at: string) => `${name}, ${at}`,
   givenBy: 'Recommended by',
@@ -92,6 +92,13 @@ const english = {
 
   gradation: 'Gradation of the aggregate',
   gradationNote: 'Entered, not computed here. The specification holds no band for it, and it is not judged.',
+  gradationHeldNote:
+    'Entered, not computed here; each sieve is compared as it was typed, the edges of the band are inside.',
+  band: 'Allowed, %',
+  bandLimit: 'the band, sieve by sieve',
+  bandEdges: (from: string, to: string) => (from === to ? from : `${from} to ${to}`),
+  bandSource: 'Source of the band',
+  noBand: 'no band',
   gradationInFile: 'The sieves stand in the file that is named.',
   sieve: 'Sieve, mm',
   passing: 'Passing, %',
@@ -166,7 +173,7 @@ const english = {
 
   specimens: 'Specimens: readings as typed, and results',
   specimensNote:
-    '† A corrected reading: what stood there before, why and by whom is under Corrections. A dash: not read. A time without a day is of the day named before it in the row, or in the part before.',
+    'Contents are % of dry aggregate, from the masses as weighed with moisture and residue as entered; a worked example is under Calculations. † A corrected reading: what stood there before, why and by whom is under Corrections. A dash: not read. A time without a day is of the day named before it in the row, or in the part before.',
   specimen: 'Specimen',
   targetShort: 'Target, %',
   emulsionAsWeighed: 'Emulsion as weighed, %',
@@ -214,7 +221,10 @@ const english = {
   calculations: 'Calculations',
   calculationNote: 'Full digits, nothing rounded before the last line.',
   calculationOf: (name: string) => `${name} of the acceptable range`,
-  calculationOfValue: (label: string) => `Value judged in the panel: ${label}`,
+  calculationOfValue: (label: string, isUnheld: boolean) =>
+    isUnheld ? `Value without a limit: ${label}` : `Value judged in the panel: ${label}`,
+  batchExample: (code: string) => `Worked example: residual binder as weighed, specimen ${code}`,
+  measuredArea: (area: string) => `measured area ${area}\u00a0cm²`,
   workedExample: (method: string, code: string) => `Worked example: ${method}, specimen ${code}`,
   symbol: 'Symbol',
   what: 'What it is',
@@ -234,7 +244,7 @@ const english = {
   statement: 'Statement',
   digest: 'Digest (SHA-256) of the signed content',
   digestNote:
-    'Each signature was given electronically, with the signer’s password: the approval over exactly the content of this report, under the digest above; the check over the work as it stood then, under the digest beside it.',
+    'Each signature was given electronically, with the signer’s password: the approval over exactly the content of this report, under the digest above; the check over the work as it stood then, under the digest beside it. The laboratory hands out the signed content as a file: its SHA-256 is this digest, and every number can be computed again from it.',
   otherDigest: (digest: string) => `Digest of the work that was checked: ${digest}`,
   check: 'Check this report',
   checkCode: 'Check code',
@@ -257,6 +267,7 @@ const english = {
     refusal: 'Why there is no result',
     state: 'State',
     remark: 'Remark',
+    corrected: (reading: string, before: string, now: string) => `${reading} corrected: ${before}, now ${now}`,
   },
   squareAlt: (address: string) => `Square code with the address ${address}`,
 }

@@ -41,6 +41,22 @@ describe('results for spreadsheets', () => {
     expect(lines(resultsCsv({ ...content, specimens }, { decimalSign: '.' }))).toHaveLength(2)
   })
 
+  test('a label that reads as a date never stands alone', () => {
+    const rows = lines(resultsCsv(content, { decimalSign: '.' }))
+    const { code, label } = content.specimens[0]!
+    expect(label).toMatch(/^\d+-\d+$/)
+    expect(rows[1]).toMatch(new RegExp(`^${code},${label} \\(${code}\\),`))
+    // Digits parted by a hyphen or a slash are what spreadsheets take for dates.
+    expect(rows.slice(1).flatMap((row) => row.match(/(?<=^|,)\d+[-/]\d+(?=,|$)/g) ?? [])).toEqual([])
+  })
+
+  test('a corrected reading says what stood before', () => {
+    const first = content.specimens[0]!
+    const readings = [{ ...first.readings[0]!, corrected: '737.7 (digits transposed)' }]
+    const csv = resultsCsv({ ...content, specimens: [{ ...first, readings }] }, { decimalSign: '.' })
+    expect(csv).toContain('corrected: 737.7 (digits transposed), now')
+  })
+
   test.each(['=1+1', '+cmd|x', '-2+3', '@sum(a1)', '\t=1', ' =1', '＝1+1', '\n=1'])(
     'a remark of %j cannot become a formula',
     (remark) => {

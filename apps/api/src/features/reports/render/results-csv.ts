@@ -49,7 +49,8 @@ function columnsOf({ specimens, laboratory }: SignedContent, decimalSign: string
   const withSign = (typed: string) => (plainNumber.test(typed) ? typed.replace(/[.,]/, decimalSign) : typed)
   return [
     { head: csv.specimen, cell: ({ code }) => code },
-    { head: csv.label, cell: ({ label }) => label },
+    // Never alone: a spreadsheet takes 10-1 for the tenth of January.
+    { head: csv.label, cell: ({ code, label }) => (label === '' ? '' : `${label} (${code})`) },
     {
       head: csv.method,
       cell: ({ method }) => method,
@@ -72,8 +73,20 @@ function columnsOf({ specimens, laboratory }: SignedContent, decimalSign: string
     { head: csv.value, cell: (_, result) => digits(result?.value ?? ''), entered: ({ found }) => digits(found.value) },
     { head: csv.refusal, cell: (_, result) => result?.refusal ?? '' },
     { head: csv.state, cell: ({ state }) => state, entered: () => enteredMark },
-    { head: csv.remark, cell: ({ remark }) => remark, entered: ({ found }) => panelResultWords(found) },
+    {
+      head: csv.remark,
+      cell: (specimen) => [specimen.remark, ...correctedOf(specimen)].filter((part) => part !== '').join('; '),
+      entered: ({ found }) => panelResultWords(found),
+    },
   ]
+}
+
+/** A corrected reading says what stood there before, as the printed tables mark it. */
+function correctedOf({ batch, readings }: SignedSpecimen): string[] {
+  const { csv } = reportWords('en')
+  return [...batch, ...readings].flatMap(({ step, label, typed, corrected }) =>
+    corrected === '' ? [] : [csv.corrected(step === '' ? label : `${step}, ${label}`, corrected, typed)],
+  )
 }
 
 function readingColumns(

@@ -10,7 +10,7 @@ import { drawTable } from '../table.ts'
 type Calculation = z.infer<typeof CalculationSchema>
 
 /** How the range and the values judged were computed, and one worked example of each method, with all digits. */
-export function drawCalculations(sheet: Sheet, { range, panel, specimens }: SignedContent): void {
+export function drawCalculations(sheet: Sheet, { range, panel, specimens, batchExample }: SignedContent): void {
   const { words } = sheet
   const ends = [
     [words.rangeMinimum, range.minimum.calculation],
@@ -29,9 +29,12 @@ export function drawCalculations(sheet: Sheet, { range, panel, specimens }: Sign
     ...ends.flatMap(([name, calculation]) =>
       calculation === null ? [] : [[words.calculationOf(name), calculation] as const],
     ),
-    ...panel.flatMap(({ label, calculation }) =>
-      calculation === null ? [] : [[words.calculationOfValue(label), calculation] as const],
+    ...panel.flatMap(({ label, calculation, verdict }) =>
+      calculation === null
+        ? []
+        : [[words.calculationOfValue(label, verdict === 'no limit held'), calculation] as const],
     ),
+    ...(batchExample ? [[words.batchExample(batchExample.code), batchExample.calculation] as const] : []),
     ...examples,
   ]
   if (drawn.length === 0) return

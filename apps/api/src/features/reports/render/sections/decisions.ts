@@ -1,3 +1,4 @@
+import { writtenUnit } from '@curebook/trade/quantity/unit-table'
 import type { ReportToRender } from '../report-input.ts'
 import type { Sheet } from '../sheet.ts'
 import type { Column } from '../table-columns.ts'
@@ -40,9 +41,7 @@ export function drawDecisions(sheet: Sheet, { content, signatures }: ReportToRen
     ],
     content.corrections.map((one) => [
       one.code,
-      one.label,
-      one.from,
-      one.to,
+      ...correctedOf(content, one),
       one.reason,
       one.by,
       format.instant(one.at),
@@ -69,4 +68,18 @@ export function drawDecisions(sheet: Sheet, { content, signatures }: ReportToRen
       ...signatures.map(({ name, role, meaning }) => [name, words.signedPart(meaning, role)]),
     ],
   )
+}
+
+/** Which reading it was, and in which unit: that is kept with the reading that stands, which tells what stood before it. */
+function correctedOf(
+  { specimens }: ReportToRender['content'],
+  { code, label, from, to }: ReportToRender['content']['corrections'][number],
+): [string, string, string] {
+  const own = specimens.flatMap((one) => (one.code === code ? [...one.batch, ...one.readings] : []))
+  const found = own.filter(({ corrected }) => corrected.includes(`${from} (`))
+  const [reading] = found
+  if (!reading || found.length > 1) return [label, from, to]
+  const name = [reading.step, reading.label].filter((part, index, all) => all.indexOf(part) === index).join(', ')
+  const withUnit = (typed: string) => [typed, writtenUnit(reading.unit)].filter((part) => part !== '').join('\u00a0')
+  return [`${label}: ${name}`, withUnit(from), withUnit(to)]
 }

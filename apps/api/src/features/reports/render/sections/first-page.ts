@@ -5,6 +5,7 @@ import { colours, styles } from '../paper.ts'
 import type { ReportToRender } from '../report-input.ts'
 import type { Sheet } from '../sheet.ts'
 import { drawTable } from '../table.ts'
+import { gradationRow } from './gradation.ts'
 
 /** Who, for whom, what, and the answer: recommendation, acceptable range, every property with its verdict. */
 export function drawFirstPage(sheet: Sheet, { content, report, signatures }: ReportToRender): void {
@@ -142,11 +143,12 @@ function drawRange(sheet: Sheet, { range }: SignedContent): void {
     residualPercent === null ? (kind === 'open' ? words.open : words.notFound) : format.fixed(residualPercent, 3),
     emulsionPercent === null ? words.dash : format.fixed(emulsionPercent, 2),
     // What is open is named by nothing: its sentence says why.
-    (kind === 'open' ? [sentence] : [setBy, sentence])
-      .filter((part, index, all) => part !== '' && all.indexOf(part) === index)
+    (kind === 'open' || sentence.toLowerCase().includes(setBy.toLowerCase()) ? [sentence] : [setBy, sentence])
+      .filter((part) => part !== '')
       .join(': '),
   ]
   const midpoint = range.midpoint === '' ? words.notFound : format.fixed(range.midpoint, 3)
+  const midpointEmulsion = range.midpointEmulsion ? format.fixed(range.midpointEmulsion, 2) : words.dash
   drawTable(sheet, {
     columns: [
       { head: words.rangeEnd, fit: true },
@@ -157,7 +159,12 @@ function drawRange(sheet: Sheet, { range }: SignedContent): void {
     rows: [
       end(words.rangeMinimum, range.minimum),
       end(words.rangeMaximum, range.maximum),
-      [{ text: words.rangeMidpoint, strong: true }, midpoint, words.dash, words.midpointNote],
+      [
+        { text: words.rangeMidpoint, strong: true },
+        midpoint,
+        midpointEmulsion,
+        range.midpoint === '' ? words.dash : words.midpointNote,
+      ],
     ],
   })
   if (range.comparison !== '') sheet.paragraph(range.comparison, styles.quiet)
@@ -172,7 +179,8 @@ const verdictColour = {
   'no limit held': colours.quiet,
 } as const
 
-function drawPanel(sheet: Sheet, { panel, overall, specification }: SignedContent): void {
+function drawPanel(sheet: Sheet, content: SignedContent): void {
+  const { panel, overall, specification } = content
   const { words, format } = sheet
   sheet.heading(words.panel, { keep: 90 })
   sheet.paragraph(overall, styles.strong)
@@ -186,15 +194,21 @@ function drawPanel(sheet: Sheet, { panel, overall, specification }: SignedConten
       { head: words.margin, fit: true, align: 'right' },
       { head: words.verdict, fit: true },
     ],
-    rows: panel.map((row) => [
-      row.label,
-      format.numbersIn(row.limit),
-      sourceMark({ source: row.limitSource, certainty: row.certainty }),
-      foundIn(sheet, row),
-      numberIn(sheet, row),
-      row.margin === null ? words.dash : format.quantity(row.margin, row.unit),
-      { text: words.verdicts[row.verdict], strong: true, colour: verdictColour[row.verdict] },
-    ]),
+    rows: [
+      ...panel.map((row) => [
+        row.label,
+        format.numbersIn(row.limit),
+        sourceMark({ source: row.limitSource, certainty: row.certainty }),
+        foundIn(sheet, row),
+        numberIn(sheet, row),
+        row.margin === null ? words.dash : format.quantity(row.margin, row.unit),
+        verdictCell(sheet, row.verdict),
+      ]),
+      ...gradationRow(content).map(({ label, verdict, source }) => [
+        ...[label, words.bandLimit, source, words.dash, words.dash, words.dash],
+        verdictCell(sheet, verdict),
+      ]),
+    ],
   })
   if (panel.some(({ asked }) => asked !== undefined)) sheet.paragraph(words.fewerNote, styles.quiet)
   drawFacts(sheet, [
@@ -202,9 +216,37 @@ function drawPanel(sheet: Sheet, { panel, overall, specification }: SignedConten
     [words.comparison, specification.comparison],
     [words.changes, specification.changes.join('\n')],
   ])
-  for (const { label, sentence } of panel.filter((row) => row.sentence !== '' && row.verdict !== 'not tested'))
+  for (const { label, sentence } of panel.filter((row) => saysMore(sheet, row, specification)))
     sheet.paragraph(named(label, sentence), styles.quiet, { after: 1.5 })
 }
+
+/**
+ * A row's sentence is printed where it says more than the row itself with the decision rule and comparison above: not where it
+ * is the plain comparison with the digits that stand in the row.
+ */
+function saysMore(
+  { format }: Sheet,
+  { sentence, verdict, value, unit }: SignedContent['panel'][number],
+  { comparison, decisionRule }: SignedContent['specification'],
+): boolean {
+  if (sentence === '' || verdict === 'not tested') return false
+  if (value === null) return true
+  const plain = sentence.replace(/ Entered, not computed here\.$/, '')
+  // More digits are told where fewer would read as the limit itself.
+  const placesIn = (text: string) => /^[−-]?\d+(?:[.,](\d+))?/.exec(text)?.[1]?.length ?? 0
+  return !(
+    /^[−-]?\d/.test(plain) &&
+    placesIn(plain) <= Math.max(1, placesIn(format.quantity(value, unit))) &&
+    plain.endsWith(`: ${comparison}, ${decisionRule}.`) &&
+    plain.split('. ').length === 1
+  )
+}
+
+const verdictCell = ({ words }: Sheet, verdict: SignedContent['panel'][number]['verdict']) => ({
+  text: words.verdicts[verdict],
+  strong: true,
+  colour: verdictColour[verdict],
+})
 
 /** How many tests count, beside how many are asked for where that is more. */
 function numberIn({ words }: Sheet, { n, asked }: SignedContent['panel'][number]): string {
@@ -218,7 +260,8 @@ function foundIn({ words, format }: Sheet, row: SignedContent['panel'][number]):
   if (found === null) return words.dash
   return [
     `${found}${row.at ? ` ${format.numbersIn(row.at)}` : ''}`,
-    ...(row.value !== null && row.entered ? [words.enteredMark] : []),
+    // What was computed or tested here has a number of tests; all else was entered, the residue with the design.
+    ...(row.value !== null && (row.entered || row.n === null) ? [words.enteredMark] : []),
   ].join('\n')
 }
 

@@ -27,7 +27,7 @@ export function drawMethods(sheet: Sheet, { methods }: SignedContent): void {
   )
 }
 
-export function drawInstruments(sheet: Sheet, { instruments }: SignedContent): void {
+export function drawInstruments(sheet: Sheet, { instruments, measuredAreas = [] }: SignedContent): void {
   const { words, format } = sheet
   if (instruments.length === 0) {
     sheet.heading(words.instruments, { keep: 24 })
@@ -48,7 +48,14 @@ export function drawInstruments(sheet: Sheet, { instruments }: SignedContent): v
       [instrument.name, instrument.kind]
         .filter((part, index, all) => part !== '' && all.indexOf(part) === index)
         .join('\n'),
-      format.numbersIn(instrument.factor) || words.dash,
+      [
+        format.numbersIn(instrument.factor),
+        ...measuredAreas
+          .filter(({ code }) => code === instrument.code)
+          .map(({ areaCm2 }) => words.measuredArea(format.digits(areaCm2))),
+      ]
+        .filter((part) => part !== '')
+        .join('; ') || words.dash,
       instrument.calibration || words.dash,
       instrument.usedFor,
     ]),

@@ -14,13 +14,13 @@ export function drawSpecimens(sheet: Sheet, content: SignedContent): void {
   sheet.paragraph(sheet.words.specimensNote, styles.quiet)
   for (const [method, specimens] of groupedBy(content.specimens, (specimen) => specimen.method)) {
     drawReadings(sheet, method, specimens)
-    drawTimes(sheet, method, specimens)
+    drawTimes(sheet, method, specimens, content.equipment ?? [])
     drawEventNotes(sheet, specimens)
   }
 }
 
 type Readings = SignedSpecimen['readings']
-const isVoid = ({ state }: SignedSpecimen) => state === 'void'
+const isVoid = ({ state }: SignedSpecimen) => state === 'void' || state === 'replaced'
 /** What belongs to a void specimen stays to be read, but quiet. */
 const paint = (specimen: SignedSpecimen, text: string) =>
   isVoid(specimen) ? { text, colour: colours.quiet } : { text }
@@ -137,6 +137,12 @@ function resultColumns({ words, format }: Sheet, specimens: readonly SignedSpeci
   })
 }
 
+/** Step and act; once where both are one word: a specimen that is void. */
+const actName = (step: string, label: string, between: string) =>
+  [step, label]
+    .filter((part, index, all) => part !== '' && (index > 0 || part.toLowerCase() !== all[1]!.toLowerCase()))
+    .join(between)
+
 /** As often as an act may come again in a column of its own; what was seen may be noted any number of times. */
 const mostTurns = 3
 
@@ -148,10 +154,11 @@ function turnOf(specimens: readonly SignedSpecimen[]): (event: SignedSpecimen['e
   const turns = new Map<SignedSpecimen['events'][number], number>()
   const counts = new Map<string, Set<number>>()
   const nameOf = ({ step, label }: SignedSpecimen['events'][number]) => `${step}\n${label}`
-  for (const { events } of specimens)
-    for (const [name, alike] of groupedBy(events, nameOf)) {
+  for (const specimen of specimens)
+    for (const [name, alike] of groupedBy(specimen.events, nameOf)) {
       alike.forEach((event, turn) => turns.set(event, turn))
-      counts.set(name, (counts.get(name) ?? new Set()).add(alike.length))
+      // A void one stopped somewhere, and does not say how often an act comes again.
+      if (!isVoid(specimen)) counts.set(name, (counts.get(name) ?? new Set()).add(alike.length))
     }
   return (event) => {
     const [often = 0, ...others] = counts.get(nameOf(event)) ?? []
@@ -159,7 +166,12 @@ function turnOf(specimens: readonly SignedSpecimen[]): (event: SignedSpecimen['e
   }
 }
 
-function drawTimes(sheet: Sheet, method: string, specimens: readonly SignedSpecimen[]): void {
+function drawTimes(
+  sheet: Sheet,
+  method: string,
+  specimens: readonly SignedSpecimen[],
+  equipment: NonNullable<SignedContent['equipment']>,
+): void {
   if (specimens.every(({ events, batch, readings }) => events.length + batch.length + readings.length === 0)) return
   const { words, format } = sheet
   const kindOf = turnOf(specimens)
@@ -192,7 +204,7 @@ function drawTimes(sheet: Sheet, method: string, specimens: readonly SignedSpeci
       [...kinds].map(([kind, events]) => {
         const { step, label } = events[0]!
         return {
-          head: [step, label].filter((part, index, all) => part !== '' && all.indexOf(part) === index).join(': '),
+          head: actName(step, label, ': '),
           fit: true,
           least: 29,
           cell: (one) => timesOf(one).get(kind) || words.dash,
@@ -202,13 +214,17 @@ function drawTimes(sheet: Sheet, method: string, specimens: readonly SignedSpeci
     last: [
       {
         head: words.doneBy,
-        share: 0.9,
+        share: 0.6,
         cell: (one) => unique([...readingsOf(one), ...one.events].map(({ by }) => by)),
       },
       {
         head: words.instrumentsHead,
-        share: 0.9,
-        cell: (one) => unique(readingsOf(one).map(({ instrument }) => instrument)),
+        share: 1.2,
+        cell: (one) =>
+          unique([
+            ...readingsOf(one).map(({ instrument }) => instrument),
+            ...equipment.flatMap(({ code, instruments }) => (code === one.code ? instruments : [])),
+          ]),
       },
     ],
     lastWidth: 92,
@@ -220,7 +236,7 @@ function drawEventNotes(sheet: Sheet, specimens: readonly SignedSpecimen[]): voi
   const codesOf = new Map<string, string[]>()
   for (const { code, events } of specimens)
     for (const { step, label, note } of events.filter((event) => event.note !== '')) {
-      const said = `${[step, label].filter((part) => part !== '').join(', ')}: ${note}`
+      const said = `${actName(step, label, ', ')}: ${note}`
       codesOf.set(said, [...(codesOf.get(said) ?? []), code])
     }
   if (codesOf.size === 0) return
