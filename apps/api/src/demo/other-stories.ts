@@ -128,7 +128,9 @@ function weighed(told: OtherDesign, { methodKey, emulsionPercent, replicate, for
   )
   const scatter = ((index * 7) % 11) - 5
   const [base, decimals, dry] = form === 'strip' ? ([364, 2, 300] as const) : ([757, 1, 800] as const)
-  const before = base + scatter * (form === 'strip' ? 1.37 : 3.1)
+  // Discs of another soak are other discs.
+  const own = (((index + (methodKey === 'wet-track-abrasion-6d' ? 4 : 0)) * 7) % 11) - 5
+  const before = base + own * (form === 'strip' ? 1.37 : 3.1)
   return {
     aggregate: dry.toFixed(1),
     emulsion: ((Number(emulsionPercent) * dry) / 100 + scatter * 0.06).toFixed(1),
