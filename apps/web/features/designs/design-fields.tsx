@@ -79,7 +79,7 @@ export function DesignFields({
         autoComplete="off"
         error={errors.name}
       />
-      <SpecificationField key={projectId} projectId={projectId} initial={initial} errors={errors} />
+      <SpecificationField projectId={projectId} initial={initial} errors={errors} />
       {samplesFixed ? (
         <p className="quiet">{words('designs.samplesFixed')}</p>
       ) : (

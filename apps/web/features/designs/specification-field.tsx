@@ -9,7 +9,7 @@ import { Loaded } from '#components/loaded.tsx'
 import { Select } from '#components/select.tsx'
 import { TextArea } from '#components/text-field.tsx'
 import { projectSpecificationQueries } from '#features/project-specifications/project-specifications.queries.ts'
-import { choicesOfDesign } from '#features/project-specifications/specification-choices.ts'
+import { choicesOfDesign, chosenOf } from '#features/project-specifications/specification-choices.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import { MakeLink } from './make-link.tsx'
@@ -21,11 +21,20 @@ type FieldProps = {
   errors: Readonly<Record<string, string>>
 }
 
-/** What the design is held against: its project's to begin with. Another one asks for the reason. */
+/**
+ * What the design is held against: its project's to begin with. Another one asks for the reason. What a person chose and
+ * typed stays when they choose another project, as far as that one may choose it.
+ */
 export function SpecificationField(props: FieldProps) {
   const words = useWords()
   const lab = useLaboratory()
-  const { projectId } = props
+  const { projectId, initial } = props
+  const [picked, setPicked] = useState(initial?.specification.id)
+  // A reason belongs to what was chosen by it.
+  const [reasons, setReasons] = useState<Readonly<Record<string, string>>>(
+    initial ? { [initial.specification.id]: initial.specificationReason ?? '' } : {},
+  )
+  const choice = { picked, onPick: setPicked, reasons, onReasons: setReasons }
   const list = useQuery(projectSpecificationQueries.choices(lab.id, projectId))
   const told = useQuery({
     ...projectSpecificationQueries.ofProject(lab.id, projectId),
@@ -35,10 +44,10 @@ export function SpecificationField(props: FieldProps) {
     <Loaded query={list} what={words('designs.theSpecifications')} height="5rem">
       {({ items }) =>
         projectId === '' ? (
-          <Choice {...props} items={items} />
+          <Choice {...props} {...choice} items={items} />
         ) : (
           <Loaded query={told} what={words('projectSpecification.this')} height="5rem">
-            {(stands) => <Choice {...props} items={items} told={stands} />}
+            {(stands) => <Choice {...props} {...choice} items={items} told={stands} />}
           </Loaded>
         )
       }
@@ -52,12 +61,24 @@ function Choice({
   errors,
   items,
   told,
-}: FieldProps & { items: readonly Specification[]; told?: ProjectSpecifications }) {
+  picked,
+  onPick,
+  reasons,
+  onReasons,
+}: FieldProps & {
+  items: readonly Specification[]
+  told?: ProjectSpecifications
+  /** Undefined until a person chooses. */
+  picked: string | undefined
+  onPick: (id: string) => void
+  reasons: Readonly<Record<string, string>>
+  onReasons: (reasons: Readonly<Record<string, string>>) => void
+}) {
   const words = useWords()
   const lab = useLaboratory()
   const own = told?.items[0]?.specification
-  const begins = initial?.specification.id ?? (told?.standing === 'withdrawn' ? undefined : own?.id) ?? ''
-  const [chosen, setChosen] = useState(begins)
+  const offered = choicesOfDesign(items, { ofProject: own?.id, ofDesign: initial?.specification.id })
+  const chosen = chosenOf(offered, { picked, ofProject: told?.standing === 'withdrawn' ? undefined : own?.id })
   const differs = own !== undefined && chosen !== '' && chosen !== own.id
   return (
     <>
@@ -76,26 +97,25 @@ function Choice({
         }
         error={errors.specificationId}
         value={chosen}
-        onChange={(event) => setChosen(event.target.value)}
+        onChange={(event) => onPick(event.target.value)}
         prompt={words('designs.chooseSpecification')}
-        options={choicesOfDesign(items, { ofProject: own?.id, ofDesign: initial?.specification.id }).map(
-          ({ id, name, version, aggregateType, traffic }) => ({
-            value: id,
-            label: words('designs.specificationOption', {
-              name,
-              version,
-              aggregateType,
-              traffic: words(`designs.traffic.${traffic}`),
-            }),
+        options={offered.map(({ id, name, version, aggregateType, traffic }) => ({
+          value: id,
+          label: words('designs.specificationOption', {
+            name,
+            version,
+            aggregateType,
+            traffic: words(`designs.traffic.${traffic}`),
           }),
-        )}
+        }))}
       />
       {differs && (
         <TextArea
           name="specificationReason"
           label={words('designs.whyNotTheProjects')}
           hint={words('designs.whyNotTheProjectsHint')}
-          defaultValue={chosen === initial?.specification.id ? (initial?.specificationReason ?? '') : ''}
+          value={reasons[chosen] ?? ''}
+          onChange={(event) => onReasons({ ...reasons, [chosen]: event.target.value })}
           rows={2}
           error={errors.specificationReason}
         />

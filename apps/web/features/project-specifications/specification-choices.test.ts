@@ -1,6 +1,6 @@
 import type { Specification } from '@curebook/contract/specifications'
 import { expect, test } from 'vitest'
-import { choicesOf, choicesOfDesign } from './specification-choices.ts'
+import { choicesOf, choicesOfDesign, chosenOf } from './specification-choices.ts'
 
 const version = (id: string, changes: Partial<Specification> = {}) =>
   ({ id, name: id, version: 1, standing: 'current', project: null, ...changes }) as Specification
@@ -28,4 +28,14 @@ test('a design is offered its project’s version though others have followed it
   expect(offered('project', 'usual')).toEqual(['usual', 'project'])
   expect(offered('gone', 'gone')).toEqual(['usual', 'gone'])
   expect(offered('gone')).toEqual(['usual'])
+})
+
+test('what was picked stays where the next project may choose it, and gives way to the project’s own where not', () => {
+  const offered = [version('usual'), version('project')]
+  const chosen = (picked: string | undefined, ofProject?: string) => chosenOf(offered, { picked, ofProject })
+  expect(chosen(undefined, 'project')).toBe('project')
+  expect(chosen('usual', 'project')).toBe('usual')
+  expect(chosen('copy of another project', 'project')).toBe('project')
+  expect(chosen('copy of another project')).toBe('')
+  expect(chosen('', 'project')).toBe('')
 })

@@ -23,3 +23,12 @@ export function choicesOfDesign(
     ({ id, standing }) => standing === 'current' || id === ofDesign || (id === ofProject && standing !== 'withdrawn'),
   )
 }
+
+/** What a person picked, as far as it is offered; else what the project stands on. Empty where nothing is chosen. */
+export function chosenOf(
+  offered: readonly Pick<Specification, 'id'>[],
+  { picked, ofProject }: { readonly picked: string | undefined; readonly ofProject: string | undefined },
+): string {
+  const stays = picked === '' || offered.some(({ id }) => id === picked)
+  return (stays ? picked : ofProject) ?? ''
+}
