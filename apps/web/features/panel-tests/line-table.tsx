@@ -12,7 +12,7 @@ import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import styles from './panel-tests.module.css'
-import { type LineState, type PanelLine, stateOf } from './panel-state.ts'
+import { type LineState, type PanelLine, ofCurve, stateOf, whyUndecided } from './panel-state.ts'
 
 const stateMarks = {
   entered: 'done',
@@ -67,7 +67,13 @@ export function LineTable({
     {
       key: 'verdict',
       head: words('panelTests.verdict'),
-      cell: ({ row }) => row !== null && <StatusMark status={marks[row.verdict]} />,
+      cell: (line) =>
+        line.row !== null && (
+          <>
+            <StatusMark status={marks[line.row.verdict]} />
+            <WhyUndecided line={line} design={design} />
+          </>
+        ),
     },
     {
       key: 'act',
@@ -110,6 +116,28 @@ function FoundOf({ row }: { row: NonNullable<PanelLine['row']> }) {
     <span className="nowrap">
       <QuantityText digits={row.value} unit={row.unit} decimals={decimalsOf(row, row.value)} />
     </span>
+  )
+}
+
+/** Why there is no verdict yet; what is read off a curve says where that stands. */
+function WhyUndecided({ line, design }: { line: PanelLine; design: Design }) {
+  const words = useWords()
+  const lab = useLaboratory()
+  const why = whyUndecided(line)
+  if (why === undefined) return null
+  return (
+    <p className="quiet small">
+      {why}
+      {ofCurve(line) && (
+        <>
+          {' '}
+          {words('panelTests.alongCurve')}{' '}
+          <Link href={`/l/${lab.short}/designs/${design.id}?tab=results`} prefetch={false}>
+            {words('panelTests.toResults')}
+          </Link>
+        </>
+      )}
+    </p>
   )
 }
 

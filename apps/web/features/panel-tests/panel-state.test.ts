@@ -1,7 +1,7 @@
 import type { PanelTest, PanelTests } from '@curebook/contract/panel-tests'
 import type { PanelRow } from '@curebook/contract/range'
 import { expect, test } from 'vitest'
-import { panelLines, stateOf } from './panel-state.ts'
+import { ofCurve, panelLines, stateOf, whyUndecided } from './panel-state.ts'
 
 const row = (key: string, more: Partial<PanelRow> = {}): PanelRow => ({
   ...{ key, label: key, soak: null, limit: 'at least 12 kg·cm', limitSource: 'ISSA A143', certainty: 'from memory' },
@@ -103,5 +103,19 @@ test('a line says where fewer tests count than are asked for, and nothing while 
   expect(line?.few.map((one) => [one.counted, one.contents])).toEqual([
     [2, ['10', '14']],
     [1, ['12']],
+  ])
+})
+
+test('an undecided line says why in the words of its verdict, and whether it is read off a curve', () => {
+  const lineOf = (key: string, more: Partial<PanelRow>) =>
+    panelLines([row(key, { verdict: 'undecided', ...more })], view(), undefined)[0]!
+  const waiting = { sentence: 'abrasion-loss: tested; judged once a content is recommended.' }
+  expect(whyUndecided(lineOf('abrasion-loss', waiting))).toBe('Tested; judged once a content is recommended.')
+  expect(whyUndecided(lineOf('stripping', { sentence: 'As it comes.' }))).toBe('As it comes.')
+  expect(whyUndecided(lineOf('stripping', { verdict: 'pass' }))).toBeUndefined()
+  expect(['abrasion-loss', 'cohesion-30-min', 'stripping'].map((key) => ofCurve(lineOf(key, {})))).toEqual([
+    true,
+    false,
+    false,
   ])
 })

@@ -80,3 +80,16 @@ export function stateOf({ row, count, begun, done }: Pick<PanelLine, 'row' | 'co
   if (count === 0) return row !== null && row.value !== null ? 'entered' : 'missing'
   return begun > 0 ? 'running' : 'planned'
 }
+
+/** Why an undecided line is so, in the words of its verdict, without the name in front. */
+export function whyUndecided({ row }: Pick<PanelLine, 'row'>): string | undefined {
+  if (row?.verdict !== 'undecided') return undefined
+  const prefix = `${row.label}: `
+  const told = row.sentence.startsWith(prefix) ? row.sentence.slice(prefix.length) : row.sentence
+  return told.charAt(0).toUpperCase() + told.slice(1)
+}
+
+/** Whether its value is read off a curve over the contents of the series. */
+export function ofCurve({ methods }: Pick<PanelLine, 'methods'>): boolean {
+  return methods.some(({ place }) => place === 'series')
+}
