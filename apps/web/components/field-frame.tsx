@@ -2,6 +2,7 @@
 
 import { useId, type ReactNode } from 'react'
 import { Icon } from './icon.tsx'
+import { usePlainSentence } from './plain-sentence.ts'
 import styles from './field.module.css'
 
 /** What every field takes. `name` is the path by which an error finds it. */
@@ -58,10 +59,11 @@ export function FieldFrame({
 }
 
 export function FieldError({ id, error }: { id?: string; error: string }) {
+  const plainly = usePlainSentence()
   return (
     <span className={styles.error} id={id}>
       <Icon name="warning" />
-      <span>{error}</span>
+      <span>{plainly(error)}</span>
     </span>
   )
 }

@@ -45,6 +45,7 @@ export function LimitEditor({
       open={open || isWrong}
       onToggle={(event) => setOpen(event.currentTarget.open)}
       data-field={limitPath(index, 'key')}
+      data-part={name}
     >
       <summary>
         <strong>{name}</strong>

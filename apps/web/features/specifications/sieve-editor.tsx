@@ -57,7 +57,11 @@ export function SieveEditor({
               autoComplete: 'off',
             })
             return (
-              <fieldset key={id} className={styles.sieve}>
+              <fieldset
+                key={id}
+                className={styles.sieve}
+                data-part={words('specifications.sieveOf', { number: index + 1 })}
+              >
                 <legend className="sr-only">{words('specifications.sieveOf', { number: index + 1 })}</legend>
                 <TextField {...at('size')} {...digits} label={words('specifications.sieveSize')} />
                 <TextField {...at('label')} label={words('specifications.sieveName')} />
