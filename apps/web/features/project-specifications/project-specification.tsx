@@ -47,6 +47,11 @@ export function ProjectSpecification({ projectId }: { projectId: string }) {
                     {words('projectSpecification.adoptCopy')}
                   </ButtonLink>
                 )}
+                {lab.may('specification:write') && (
+                  <ButtonLink size="small" href={`/l/${lab.short}/specifications/own?project=${projectId}`}>
+                    {words('projectSpecification.writeOwn')}
+                  </ButtonLink>
+                )}
               </div>
             )}
             {maySet && choosing !== '' && (

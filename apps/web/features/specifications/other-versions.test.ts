@@ -13,7 +13,7 @@ import { LaboratoryProvider } from '#lib/laboratory-provider.tsx'
 import own from '../../messages/en/specifications.json' with { type: 'json' }
 import { OtherVersionPart } from './other-version-part.tsx'
 import { changesSent, isConflict, otherVersions } from './other-versions.ts'
-import { OpenedVersion } from './write-screens.tsx'
+import { OpenedVersion, WriteScreen } from './write-screens.tsx'
 import { emptyLimit } from './written-form.ts'
 
 const laboratory = {
@@ -28,10 +28,10 @@ const laboratory = {
 } as unknown as ComponentProps<typeof LaboratoryProvider>['view']
 const messages = (await loadCatalogue('en', ['common', 'specifications'])) as Record<string, string>
 
-function shown(part: ReturnType<typeof element>): string {
+function shown(part: ReturnType<typeof element>, { client = new QueryClient(), address = '' } = {}): string {
   const inLaboratory = element(LaboratoryProvider, { view: laboratory, children: part })
-  const withData = element(QueryClientProvider, { client: new QueryClient() }, inLaboratory)
-  const withAddress = element(SearchParamsContext.Provider, { value: new URLSearchParams() }, withData)
+  const withData = element(QueryClientProvider, { client }, inLaboratory)
+  const withAddress = element(SearchParamsContext.Provider, { value: new URLSearchParams(address) }, withData)
   const withRouter = element(AppRouterContext.Provider, { value: {} as never }, withAddress)
   return renderToStaticMarkup(element(IntlProvider, { locale: 'en', messages }, withRouter))
 }
@@ -146,5 +146,31 @@ describe('what stands on top of the opened version', () => {
     expect(changesSent(opened, sent).map(({ what }) => what)).toEqual(['Mix time'])
     expect(isConflict(new ApiProblem('conflict', 409, 'Conflict', ''))).toBe(true)
     expect(isConflict(new ApiProblem('network', 0, 'No answer', ''))).toBe(false)
+  })
+})
+
+describe('a specification written anew', () => {
+  const written = (more: object = {}) => ({ ...opened, key: 'own', project: null, ...more })
+  const page = (address: string, ...items: readonly object[]) => {
+    const client = new QueryClient()
+    client.setQueryData(['l1', 'specifications'], { items, next: null })
+    return shown(element(WriteScreen), { client, address })
+  }
+
+  test('begins as the one of the laboratory that is named, under a name of its own and without a reason', () => {
+    const form = page('copy=s2', written())
+    for (const text of ['value="120"', 'value="mix-time"', 'County limits, version 2']) expect(form).toContain(text)
+    expect(form).not.toContain('value="County limits"')
+    expect(form).not.toContain(own['specifications.versionReason'])
+  })
+
+  test('begins empty else, and copies of built-in values are not offered', () => {
+    const adopted = page('copy=s2', written({ key: 'issa-a143-2010' }))
+    expect(adopted).not.toContain('value="120"')
+    expect(adopted).not.toContain(own['specifications.beginWith'])
+    const offered = page('', written(), written({ id: 's9', name: 'Left behind', standing: 'superseded' }))
+    expect(offered).toContain(own['specifications.beginEmpty'])
+    expect(offered).not.toContain('value="120"')
+    expect(offered).not.toContain('Left behind')
   })
 })

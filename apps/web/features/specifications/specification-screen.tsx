@@ -70,6 +70,11 @@ function Acts({ specification }: { specification: Specification }) {
           {words('specifications.edit')}
         </ButtonLink>
       )}
+      {mayWrite && specification.key === 'own' && specification.project === null && (
+        <ButtonLink href={`/l/${lab.short}/specifications/own?copy=${specification.id}`}>
+          {words('specifications.copyIt')}
+        </ButtonLink>
+      )}
       {mayWrite && lab.may('specification:withdraw') && (
         <Button onClick={() => setWithdrawing(specification)}>{words('specifications.withdraw')}</Button>
       )}

@@ -23,15 +23,18 @@ const traffics = ['heavy', 'medium', 'light'] as const
 
 /**
  * A specification of the laboratory's own: written anew, or as the next version of a line with everything as it stands in
- * `before`. `after` is the id of the version that it goes after.
+ * `before`. `after` is the id of the version that it goes after. What is written anew may begin as another one stands
+ * (`start`), under a name of its own.
  */
 export function WriteForm<Body extends { readonly id: string }>({
   before,
+  start = before,
   after = 'none',
   schema,
   save,
 }: {
   before: Specification | null
+  start?: Specification | null
   after?: string
   schema: Parameters<typeof useCheckedSubmit<Body>>[0]['schema']
   save: UseMutationResult<Specification, Error, Body>
@@ -39,9 +42,9 @@ export function WriteForm<Body extends { readonly id: string }>({
   const words = useWords()
   const { projectId } = useContract()
   const [limits, setLimits] = useState(() =>
-    (before?.limits ?? [emptyLimit]).map((start) => ({ id: newId(), start, isNew: before === null })),
+    (start?.limits ?? [emptyLimit]).map((limit) => ({ id: newId(), start: limit, isNew: start === null })),
   )
-  const [sieves, setSieves] = useState<number | null>(before?.gradationBand?.sieves.length ?? null)
+  const [sieves, setSieves] = useState<number | null>(start?.gradationBand?.sieves.length ?? null)
   const { errors, onSubmit, onRemoved } = useWrittenSubmit<Body>({
     after,
     schema,
@@ -54,14 +57,15 @@ export function WriteForm<Body extends { readonly id: string }>({
   return (
     <form className="stack" noValidate onSubmit={onSubmit} aria-busy={save.isPending}>
       <FormErrors errors={errors} />
-      <HeadFields before={before} errors={errors} />
+      <HeadFields start={start} name={before?.name} errors={errors} />
       <h2>{words('specifications.limits')}</h2>
       <p className="quiet prose">{words('specifications.limitsAbout')}</p>
       <ul className="plain-list stack stack-tight" data-field="limits">
-        {limits.map(({ id: row, start, isNew }, index) => (
+        {limits.map(({ id: row, start: limit, isNew }, index) => (
           <li key={row}>
             <LimitEditor
-              {...{ start, index, isNew, errors }}
+              {...{ index, isNew, errors }}
+              start={limit}
               onRemove={() => {
                 setLimits(limits.filter((other) => other.id !== row))
                 onRemoved({ list: 'limits', index })
@@ -76,7 +80,7 @@ export function WriteForm<Body extends { readonly id: string }>({
         </Button>
       </div>
       <SieveEditor
-        band={before?.gradationBand ?? null}
+        band={start?.gradationBand ?? null}
         errors={errors}
         onCount={setSieves}
         onRemoved={(index) => onRemoved({ list: 'gradationBand.sieves', index })}
@@ -102,33 +106,41 @@ export function WriteForm<Body extends { readonly id: string }>({
   )
 }
 
-function HeadFields({ before, errors }: { before: Specification | null; errors: Readonly<Record<string, string>> }) {
+function HeadFields({
+  start,
+  name,
+  errors,
+}: {
+  start: Specification | null
+  name: string | undefined
+  errors: Readonly<Record<string, string>>
+}) {
   const words = useWords()
-  const text = (name: string, value: string | null | undefined) => ({
-    name,
+  const text = (field: string, value: string | null | undefined) => ({
+    name: field,
     defaultValue: value ?? '',
-    error: errors[name],
+    error: errors[field],
     autoComplete: 'off',
   })
-  const band = before?.residualBand
+  const band = start?.residualBand
   return (
     <>
       <div className={styles.grid}>
         <TextField
-          {...text('name', before?.name)}
+          {...text('name', name)}
           label={words('specifications.name')}
           hint={words('specifications.nameHint')}
         />
         <TextField
-          {...text('source', before?.source)}
+          {...text('source', start?.source)}
           label={words('specifications.ownSource')}
           hint={words('specifications.ownSourceHint')}
         />
-        <TextField {...text('aggregateType', before?.aggregateType)} label={words('specifications.aggregateType')} />
+        <TextField {...text('aggregateType', start?.aggregateType)} label={words('specifications.aggregateType')} />
         <Select
           name="traffic"
           label={words('specifications.traffic')}
-          defaultValue={before?.traffic ?? 'heavy'}
+          defaultValue={start?.traffic ?? 'heavy'}
           error={errors.traffic}
           options={traffics.map((value) => ({ value, label: words(`specifications.traffic.${value}`) }))}
         />

@@ -1,6 +1,7 @@
 'use client'
 
 import type { SpecificationHistory } from '@curebook/contract/own-specifications'
+import type { Specification } from '@curebook/contract/specifications'
 import { useQuery } from '@tanstack/react-query'
 import Link from 'next/link'
 import { useState } from 'react'
@@ -9,20 +10,23 @@ import { ButtonLink } from '#components/button.tsx'
 import { EmptyState } from '#components/empty-state.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
+import { Select } from '#components/select.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
+import { useSearchParam } from '#lib/search-param.ts'
 import { useWords } from '#lib/words.ts'
 import { ForContract } from './for-contract.tsx'
 import { OtherVersionPart } from './other-version-part.tsx'
 import { isConflict, otherVersions } from './other-versions.ts'
 import { specificationQueries, useEditSpecification, useWriteSpecification } from './specifications.queries.ts'
 import { WriteForm } from './write-form.tsx'
+import { ownOnes } from './written-form.ts'
 
 const writeSchema = () =>
   import('@curebook/contract/own-specifications').then(({ WriteSpecificationSchema }) => WriteSpecificationSchema)
 const editSchema = () =>
   import('@curebook/contract/own-specifications').then(({ EditSpecificationSchema }) => EditSpecificationSchema)
 
-/** A specification that copies none of the built-in ones. */
+/** A specification that copies none of the built-in ones; it may begin as one that the laboratory wrote before. */
 export function WriteScreen() {
   const words = useWords()
   const lab = useLaboratory()
@@ -40,8 +44,54 @@ export function WriteScreen() {
           </Link>
         </p>
       )}
-      <WriteForm before={null} schema={writeSchema} save={save} />
+      <Begun save={save} />
     </div>
+  )
+}
+
+type Writing = { readonly save: ReturnType<typeof useWriteSpecification> }
+
+/** Begins empty, or as the one that the address names. */
+function Begun({ save }: Writing) {
+  const words = useWords()
+  const lab = useLaboratory()
+  const query = useQuery(specificationQueries.list(lab.id))
+  return (
+    <Loaded query={query} what={words('specifications.these')} height="24rem">
+      {({ items }) => <BegunAs items={ownOnes(items)} save={save} />}
+    </Loaded>
+  )
+}
+
+/** Choosing another one begins the form anew; what becomes of the chosen one meanwhile does not. */
+function BegunAs({ items, save }: Writing & { items: readonly Specification[] }) {
+  const words = useWords()
+  const [copy, setCopy] = useSearchParam('copy')
+  const [start, setStart] = useState(() => items.find(({ id }) => id === copy) ?? null)
+  const choose = (id: string) => {
+    setStart(items.find((one) => one.id === id) ?? null)
+    setCopy(id)
+  }
+  return (
+    <>
+      {items.length > 0 && (
+        <div className="narrow">
+          <Select
+            name="copy"
+            label={words('specifications.beginWith')}
+            hint={words('specifications.beginWithHint')}
+            prompt={words('specifications.beginEmpty')}
+            value={start?.id ?? ''}
+            onChange={(event) => choose(event.target.value)}
+            options={items.map(({ id, name, version }) => ({
+              value: id,
+              label: words('specifications.beginOption', { name, version }),
+            }))}
+          />
+        </div>
+      )}
+      <WriteForm key={start?.id ?? 'empty'} before={null} start={start} schema={writeSchema} save={save} />
+    </>
   )
 }
 

@@ -46,6 +46,13 @@ export const emptyLimit: LimitStart = {
   certainty: 'by contract',
 }
 
+/** Those that the laboratory wrote itself and that may still be chosen: another one may begin as one of them stands. */
+export function ownOnes(items: readonly Specification[]): readonly Specification[] {
+  return items
+    .filter(({ key, standing }) => key === 'own' && standing === 'current')
+    .toSorted((a, b) => a.name.localeCompare(b.name))
+}
+
 /** Name of a field, as the server names it in its errors: `limits.0.uncertainty.expanded`. */
 export const limitPath = (index: number, field: string) => ['limits', index, field].join('.')
 export const sievePath = (index: number, field: string) => ['gradationBand', 'sieves', index, field].join('.')
