@@ -10,7 +10,12 @@ export const InstantSchema = z.iso.datetime({ offset: true })
 export const DaySchema = z.iso.date()
 
 /** Decimal digits with a point, as typed or computed; never a JSON number, so that no digit is lost. */
-export const DigitsSchema = z.string().regex(/^[+-]?\d{1,20}(\.\d{1,40})?$/, 'A number, like 312.4')
+export const DigitsSchema = digitsLike('312.4')
+
+/** The same with an example of its own. */
+export function digitsLike(example: string) {
+  return z.string().regex(/^[+-]?\d{1,20}(\.\d{1,40})?$/, `A number, like ${example}`)
+}
 
 /** What a person typed, before it is read. */
 export const TypedSchema = z.string().trim().min(1).max(200)

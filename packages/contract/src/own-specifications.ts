@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { DigitsSchema, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
+import { DigitsSchema, digitsLike, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
 import {
   ComparisonRuleSchema,
   DecisionRuleSchema,
@@ -58,8 +58,8 @@ const content = {
   aggregateType: named('Name the aggregate that it is for, like Type II'),
   traffic: TrafficSchema,
   residualBand: z.strictObject({
-    from: DigitsSchema.nullable(),
-    to: DigitsSchema.nullable(),
+    from: digitsLike('6.5').nullable(),
+    to: digitsLike('6.5').nullable(),
     source: sourceOf('of the residual binder'),
     certainty: LimitCertaintySchema,
   }),
@@ -68,11 +68,11 @@ const content = {
       sieves: z
         .array(
           z.strictObject({
-            size: DigitsSchema,
+            size: digitsLike('4.75'),
             label: named('Name the sieve, like No. 4'),
-            from: DigitsSchema,
-            to: DigitsSchema,
-            tolerance: DigitsSchema.nullable().default(null),
+            from: digitsLike('90'),
+            to: digitsLike('100'),
+            tolerance: digitsLike('5').nullable().default(null),
           }),
         )
         .min(1, 'Give at least one sieve, or hold no gradation')

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { DigitsSchema, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
+import { DigitsSchema, digitsLike, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
 
 /** How a result is cut before it is compared: `none` compares it unrounded. */
 export const ComparisonRuleSchema = z.enum(['none', 'half-even', 'half-up', 'up', 'truncate'])
@@ -183,8 +183,8 @@ export const AdoptSpecificationSchema = z.strictObject({
   ),
   residualBand: z
     .strictObject({
-      from: DigitsSchema.nullable(),
-      to: DigitsSchema.nullable(),
+      from: digitsLike('6.5').nullable(),
+      to: digitsLike('6.5').nullable(),
       reason: z
         .string()
         .trim()

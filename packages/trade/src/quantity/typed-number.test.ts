@@ -113,6 +113,12 @@ test('the sentence of a refusal says what would be right', () => {
   expect(readTypedNumber('812.4 mm', mass)).toMatchObject({
     message: 'Mass must be a number in grams, like 812.4. “mm” is a unit of length.',
   })
+  expect(readTypedNumber('', { label: 'Residue', unit: '%' })).toMatchObject({
+    message: 'Residue must be a number in per cent, like 12.5.',
+  })
+  expect(readTypedNumber('', { label: 'The temperature', unit: '°C', mayBeNegative: true })).toMatchObject({
+    message: 'The temperature must be a number in degrees Celsius, like −0.4 or 24.6.',
+  })
   expect(readTypedNumber('', mass)).toMatchObject({ message: 'Mass must be a number in grams, like 812.4.' })
 })
 

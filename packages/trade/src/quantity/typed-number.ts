@@ -113,7 +113,8 @@ function sentence({ unit, label = 'This', mayBeNegative, wholeNumber }: TypedNum
   const kind = wholeNumber ? 'a whole number' : 'a number'
   const words = known && known !== 'count' ? ` in ${units[known].words}` : ''
   // Examples of what can be typed; exact or not, they bound nothing.
-  const example = wholeNumber ? '12' : mayBeNegative ? '−0.4 or 812.4' : '812.4'
+  const [whole, usual] = ['12', known?.startsWith('%') ? '12.5' : known === '°C' ? '24.6' : '812.4']
+  const example = wholeNumber ? whole : mayBeNegative ? `−0.4 or ${usual}` : usual
   const right = `${label} must be ${kind}${words}, like ${example}.`
   return remark === '' ? right : `${right} ${remark}`
 }
