@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { errorOf, readDates, readSettings, readShifts, writeShifts } from './settings-form-data.ts'
+import { onFields, readDates, readSettings, readShifts, writeShifts } from './settings-form-data.ts'
 
 describe('the form of the settings', () => {
   test('reads dates one a line or parted by commas, and keeps what is none', () => {
@@ -30,8 +30,17 @@ describe('the form of the settings', () => {
       breaks: [],
     })
   })
-  test('a fault in one line of a list stands beside its field', () => {
-    expect(errorOf({ 'shifts.1.to': 'A time of day, like 07:30' }, 'shifts')).toBe('A time of day, like 07:30')
-    expect(errorOf({}, 'shifts')).toBeUndefined()
+  test('faults in the lines of a list are one at its field, which says how a line is written', () => {
+    const lists = { 'closedDays.weekdays': 'Choose the weekdays', shifts: 'One a line, like 07:30 to 16:00' }
+    const faults = { name: 'Enter the name', 'shifts.0.from': 'A time of day, like 07:30' }
+    expect(onFields({ ...faults, 'shifts.0.to': 'A time of day, like 07:30' }, lists)).toEqual({
+      name: 'Enter the name',
+      shifts: 'One a line, like 07:30 to 16:00',
+    })
+    const same = 'A shift ends at another time than it starts'
+    expect(onFields({ 'shifts.1.to': same }, lists)).toEqual({ shifts: same })
+    expect(onFields({ shifts: 'Enter at least one shift' }, lists)).toEqual({ shifts: 'Enter at least one shift' })
+    const all = 'Leave at least one working day'
+    expect(onFields({ 'closedDays.weekdays': all }, lists)).toEqual({ 'closedDays.weekdays': all })
   })
 })

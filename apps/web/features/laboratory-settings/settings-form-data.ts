@@ -45,7 +45,19 @@ export function readSettings(form: FormData) {
   }
 }
 
-/** A list's faults name one of its lines (`shifts.0.from`); its one field shows the first of them. */
-export function errorOf(errors: Readonly<Record<string, string>>, field: string): string | undefined {
-  return errors[field] ?? Object.entries(errors).find(([path]) => path.startsWith(`${field}.`))?.[1]
+/**
+ * A list's faults name one of its lines (`shifts.0.from`), and each list is one field: they become one there, the first of
+ * them. What is said of any line is told in the field's own sentence, which shows how a line is written.
+ */
+export function onFields(
+  errors: Readonly<Record<string, string>>,
+  sentences: Readonly<Record<string, string>>,
+): Readonly<Record<string, string>> {
+  const told: Record<string, string> = {}
+  for (const [path, message] of Object.entries(errors)) {
+    const field = Object.keys(sentences).find((one) => path.startsWith(`${one}.`)) ?? path
+    const ofAnyLine = field !== path && /^(A time of day|Invalid)/.test(message)
+    told[field] ??= ofAnyLine ? (sentences[field] ?? message) : message
+  }
+  return told
 }

@@ -15,7 +15,7 @@ import { WallScreensPart } from '#features/wall-screens/wall-screens-part.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
-import { errorOf, readSettings, writeShifts } from './settings-form-data.ts'
+import { onFields, readSettings, writeShifts } from './settings-form-data.ts'
 import { useUpdateLaboratory } from './settings.queries.ts'
 
 export function SettingsScreen() {
@@ -37,10 +37,15 @@ export function SettingsScreen() {
 function SettingsForm({ settings }: { settings: LaboratoryView }) {
   const words = useWords()
   const update = useUpdateLaboratory(settings.id, settings.version)
-  const { errors, onSubmit } = useCheckedSubmit({
+  const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/laboratory').then(({ UpdateLaboratorySchema }) => UpdateLaboratorySchema),
     read: readSettings,
     save: update,
+  })
+  const errors = onFields(told, {
+    'closedDays.dates': words('settings.needDates'),
+    shifts: words('settings.needShifts'),
+    breaks: words('settings.needBreaks'),
   })
   const choices = (field: string, values: readonly string[]) =>
     values.map((value) => ({ value, label: words(`settings.${field}.${value}`) }))
@@ -76,7 +81,7 @@ function SettingsForm({ settings }: { settings: LaboratoryView }) {
           name="closedDays.weekdays"
           label={words('settings.weekdays')}
           defaultValues={settings.closedDays.weekdays.map(String)}
-          error={errorOf(errors, 'closedDays.weekdays')}
+          error={errors['closedDays.weekdays']}
           choices={['1', '2', '3', '4', '5', '6', '7'].map((value) => ({
             value,
             label: words(`settings.weekday.${value}`),
@@ -87,7 +92,7 @@ function SettingsForm({ settings }: { settings: LaboratoryView }) {
           label={words('settings.dates')}
           hint={words('settings.datesHint')}
           defaultValue={settings.closedDays.dates.join('\n')}
-          error={errorOf(errors, 'closedDays.dates')}
+          error={errors['closedDays.dates']}
         />
         <TextArea
           name="shifts"
@@ -95,7 +100,7 @@ function SettingsForm({ settings }: { settings: LaboratoryView }) {
           hint={words('settings.shiftsHint')}
           defaultValue={writeShifts(settings.shifts)}
           rows={3}
-          error={errorOf(errors, 'shifts')}
+          error={errors.shifts}
         />
         <TextArea
           name="breaks"
@@ -103,7 +108,7 @@ function SettingsForm({ settings }: { settings: LaboratoryView }) {
           hint={words('settings.breaksHint')}
           defaultValue={writeShifts(settings.breaks)}
           rows={2}
-          error={errorOf(errors, 'breaks')}
+          error={errors.breaks}
         />
       </FieldSet>
       <FieldSet legend={words('settings.writing')}>
