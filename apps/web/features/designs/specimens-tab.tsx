@@ -112,7 +112,7 @@ function SpecimenTable({ rows, empty }: { rows: readonly SpecimenRow[]; empty: R
       key: 'test',
       head: words('designs.test'),
       sort: (row) => row.methodName,
-      cell: (row) => <span className="nowrap">{row.methodName}</span>,
+      cell: (row) => row.methodName,
     },
     {
       key: 'state',
