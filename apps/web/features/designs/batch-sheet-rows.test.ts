@@ -1,6 +1,6 @@
 import type { BatchSheet } from '@curebook/contract/designs'
 import { describe, expect, test } from 'vitest'
-import { basesOf, decimalsOfTarget, sheetRows, sheetsByContent } from './batch-sheet-rows.ts'
+import { basesOf, decimalsOfTarget, sheetRows, sheetTables, sheetsByContent } from './batch-sheet-rows.ts'
 
 const sheet = (own: Partial<BatchSheet>): BatchSheet => ({
   mixId: 'm10',
@@ -39,6 +39,19 @@ describe('batch sheets by content and form', () => {
       'strip 10',
     ])
   })
+})
+
+test('batches of another size stand in a table of their own, whose head names it', () => {
+  const rows = sheetRows([
+    sheet({ form: 'strip', dryAggregateG: '500', methodKey: 'displacement' }),
+    sheet({ form: 'strip', dryAggregateG: '300' }),
+    sheet({ form: 'strip', dryAggregateG: '300', mixId: 'm12', emulsionPercent: '12' }),
+    sheet({ form: 'strip', dryAggregateG: '300', mixId: 'm14', emulsionPercent: '14', refusal: 'no moisture' }),
+    sheet({}),
+  ])
+  const sizes = sheetTables(rows, 'strip').map((table) => table.map((row) => row.sheet.dryAggregateG))
+  expect(sizes).toEqual([['300', '300'], ['500']])
+  expect(sheetTables(rows, 'pill')).toEqual([])
 })
 
 test('bases are named once', () => {

@@ -26,6 +26,17 @@ export function sheetRows(sheets: readonly BatchSheet[]): readonly SheetRow[] {
     )
 }
 
+/** One table a form and batch size, small batches first: the size stands in its head. */
+export function sheetTables(rows: readonly SheetRow[], form: BatchSheet['form']): readonly (readonly SheetRow[])[] {
+  const tables = new Map<string, SheetRow[]>()
+  for (const row of rows) {
+    if (row.sheet.form !== form || row.sheet.refusal !== null) continue
+    const size = row.sheet.dryAggregateG
+    tables.set(size, [...(tables.get(size) ?? []), row])
+  }
+  return [...tables].sort(([a], [b]) => decimal(a).cmp(b)).map(([, table]) => table)
+}
+
 /** Every basis on which a residual content is known, in the order in which the sheets name them. */
 export function basesOf(sheets: readonly BatchSheet[]): readonly string[] {
   return [...new Set(sheets.flatMap(({ residual }) => residual.map(({ basis }) => basis)))]

@@ -11,7 +11,7 @@ import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { QuantityText } from '#components/quantity-text.tsx'
 import { useWords } from '#lib/words.ts'
-import { decimalsOfTarget, sheetRows, type SheetRow } from './batch-sheet-rows.ts'
+import { decimalsOfTarget, sheetRows, sheetTables, type SheetRow } from './batch-sheet-rows.ts'
 import { designQueries } from './designs.queries.ts'
 import { ResidualTable } from './residual-table.tsx'
 
@@ -41,14 +41,11 @@ export function BatchSheets({ design, methodNames }: { design: Design; methodNam
                 .map((row) => (
                   <Refusal key={row.key} row={row} />
                 ))}
-              {itemForms.map((form) => (
-                <SheetTable
-                  key={form}
-                  form={form}
-                  rows={rows.filter(({ sheet }) => sheet.form === form && sheet.refusal === null)}
-                  methodNames={methodNames}
-                />
-              ))}
+              {itemForms.flatMap((form) =>
+                sheetTables(rows, form).map((table) => (
+                  <SheetTable key={table[0]?.key} form={form} rows={table} methodNames={methodNames} />
+                )),
+              )}
               <ResidualTable sheets={items} />
               {rows.length === 0 && <EmptyState title={words('designs.noSheets')} />}
             </>
@@ -84,7 +81,6 @@ function SheetTable({
 }) {
   const words = useWords()
   const { digits } = useLaboratoryFormat()
-  if (rows.length === 0) return null
   const target = (component: (typeof components)[number]): Column<SheetRow> => ({
     key: component,
     head: words(`designs.component.${component}`),
@@ -123,7 +119,7 @@ function SheetTable({
         columns={columns}
         rows={rows}
         idOf={({ key }) => key}
-        sortParam={`sheet-${form}`}
+        sortParam={`sheet-${form}-${first?.dryAggregateG ?? ''}`}
         empty={null}
       />
       {first !== undefined && first.fractionUsed !== '' && (
