@@ -97,7 +97,11 @@ function toProject(
   return {
     id: row.project_id,
     name: row.name,
-    ...projectStatus(row.design_state, own.length > 0),
+    ...projectStatus(
+      row.design_state,
+      own.length > 0,
+      Number(row.tests_total) > 0 && row.tests_done === row.tests_total,
+    ),
     testsDone: Number(row.tests_done),
     testsTotal: Number(row.tests_total),
     askWhom,

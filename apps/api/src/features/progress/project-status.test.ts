@@ -26,3 +26,12 @@ it('follows the design that is least far along, whether or not a report is issue
   })
   expect(projectStatus('approved', false).status).toBe('Approved')
 })
+
+it('does not wait for tests that are all done', () => {
+  expect(projectStatus('in-work', false, false).next).toBe('An engineer reviews the tests as soon as all are done.')
+  expect(projectStatus('in-work', false, true)).toEqual({
+    status: 'Tests under way',
+    next: 'All tests are done: an engineer reviews them.',
+  })
+  expect(projectStatus('sent-back', false, true).next).toBe('Some work is looked at again before the review.')
+})

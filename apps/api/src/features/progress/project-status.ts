@@ -17,6 +17,9 @@ const statuses: Readonly<Record<NonNullable<LeastFar> | 'reported', Status>> = {
   },
 }
 
+/** Nothing is left to wait for at the bench, and nobody has recommended yet. */
+const testsDone: Status = { status: testing, next: 'All tests are done: an engineer reviews them.' }
+
 /** The words for a project's status: all there are. */
 export const statusWords: readonly string[] = [
   ...new Set([received, ...Object.values(statuses)].map(({ status }) => status)),
@@ -26,7 +29,8 @@ export const statusWords: readonly string[] = [
  * How far a project is, in words for its client. Nobody sets a status: it follows from the state of the designs and from
  * whether a report is issued.
  */
-export function projectStatus(leastFar: LeastFar, reported: boolean): Status {
+export function projectStatus(leastFar: LeastFar, reported: boolean, allDone = false): Status {
   if (leastFar === null) return received
+  if (leastFar === 'in-work' && allDone) return testsDone
   return statuses[leastFar === 'approved' && reported ? 'reported' : leastFar]
 }
