@@ -22,9 +22,22 @@ const needsBeside: Readonly<Record<string, readonly string[]>> = {
   validation: ['validation:run'],
 }
 
+/** Forms on a page of their own: who may not send one is told so before filling it in. */
+const needsToMake: Readonly<Record<string, string>> = {
+  'projects/new': 'project:create',
+  'designs/new': 'design:create',
+  'materials/new': 'material:create',
+  'instruments/new': 'instrument:create',
+  'specifications/new': 'specification:adopt',
+  'specifications/own': 'specification:write',
+  'specifications/edit': 'specification:write',
+}
+
 /** Whether the page at this address (`/l/<short>/<page>/…`) is for this person at all; what is in it is refused by the API. */
 export function mayOpenPath(path: string, may: (action: string) => boolean): boolean {
-  const page = path.split('/')[3] ?? ''
+  const [page = '', thing = '', act] = path.split('/').slice(3)
+  const form = `${page}/${act ?? thing}`
+  if (Object.hasOwn(needsToMake, form) && !may(needsToMake[form] ?? '')) return false
   const asked = Object.hasOwn(needs, page)
     ? needs[page as ScreenKey]
     : Object.hasOwn(needsBeside, page)
