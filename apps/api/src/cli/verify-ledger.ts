@@ -35,7 +35,7 @@ async function run(): Promise<number> {
     for (const labId of values.laboratory ? [values.laboratory] : await laboratories(sealerUrl)) {
       const verdict = await services.ledger.verify(systemActor(labId), { printed: printedHead(values.head) })
       whole &&= verdict.whole
-      const facts = `${verdict.entries} entries, ${verdict.rowsCompared} readings, results and signatures, ${verdict.headsCompared} printed heads compared`
+      const facts = `${verdict.entries} entries, ${verdict.rowsCompared} rows that they hold, ${verdict.headsCompared} printed heads compared`
       process.stdout.write(
         verdict.whole
           ? `Laboratory ${labId}: whole. ${facts}. Head ${verdict.head.seq}:${verdict.head.hash}\n`

@@ -5,13 +5,16 @@ import type { Canonical } from './canonical-json.ts'
 export type LedgerRow = { table: string; row: { [column: string]: Canonical } }
 
 /**
- * Tables whose every row is compared with its entry by the ledger's verification. Columns named here are those whose
- * type text cannot show: NUMERIC drops no digit but may gain trailing noughts, a day has no time.
+ * Tables whose every row stands in exactly one entry: the ledger's verification finds a row of them that no entry holds. Rows of
+ * others are compared where an entry holds them. Columns named here are those whose type text cannot show: NUMERIC drops no
+ * digit but may gain trailing noughts, a day has no time.
  */
 export const watchedTables = {
   reading: { numbers: ['value'], days: [] },
+  reading_withdrawal: { numbers: [], days: [] },
   result: { numbers: ['value'], days: ['observed_on'] },
   signature: { numbers: [], days: [] },
+  step_event: { numbers: [], days: [] },
 } as const satisfies Record<string, { numbers: readonly string[]; days: readonly string[] }>
 
 export type WatchedTable = keyof typeof watchedTables

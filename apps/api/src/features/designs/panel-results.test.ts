@@ -184,8 +184,8 @@ describe('a result of the panel that no method here computes', () => {
       await other.close()
     }
     const verdict = await testApp.services.ledger.verify(lab.people.manager.actor, {})
-    // Residue, moisture, and two mix times.
-    expect(verdict).toMatchObject({ whole: true, rowsCompared: 4 })
+    // Residue, moisture, two mix times, and five samples received.
+    expect(verdict).toMatchObject({ whole: true, rowsCompared: 9 })
   })
 
   it('says nothing of another content than the recommended one', async () => {

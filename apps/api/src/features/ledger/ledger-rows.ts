@@ -1,76 +1,80 @@
 import type { LedgerBreak } from '@curebook/contract/ledger'
 import type { ClientBase } from 'pg'
 import { canonicalJson } from '#platform/canonical-json'
-import { type LedgerRow, ledgerContentOf, type WatchedTable, watchedTables } from '#platform/ledger-content'
+import { type LedgerRow, type WatchedTable, watchedTables } from '#platform/ledger-content'
+import { keyOf, readShape, selectByKeys, standingContent, type TableShape, withTypes } from './ledger-shapes.ts'
 
 /** A row as an entry holds it, with the entry that does. */
 export type HeldRow = LedgerRow & { seq: number | null; entryId: string }
 
 export type RowComparison = ReturnType<typeof createRowComparison>
 
-/** Compares what entries hold of readings, results and signatures with the rows that stand in their tables. */
+/** Compares the rows that entries hold, whatever their tables, with those that stand there. */
 export function createRowComparison(client: ClientBase, labId: string) {
-  const held: Record<WatchedTable, number> = { reading: 0, result: 0, signature: 0 }
+  const shapes = new Map<string, TableShape | null>()
+  const held: Partial<Record<string, number>> = {}
+  let count = 0
 
-  async function compareTable(table: WatchedTable, rows: HeldRow[]): Promise<LedgerBreak | null> {
-    const ids = rows.map(({ row }) => String(row.id))
-    const stored = await client.query<Record<string, unknown>>(
-      `${selectOf(table)} where lab_id = $1 and id = any($2::uuid[])`,
-      [labId, ids],
-    )
-    const byId = new Map(stored.rows.map((row) => [row.id, row]))
-    for (const [index, { row, seq, entryId }] of rows.entries()) {
-      const id = ids[index]!
+  async function shapeOf(table: string): Promise<TableShape | null> {
+    if (!shapes.has(table)) shapes.set(table, await readShape(client, table))
+    return shapes.get(table)!
+  }
+
+  async function compareTable(table: string, rows: HeldRow[]): Promise<LedgerBreak | null> {
+    const shape = await shapeOf(table)
+    const standing =
+      shape && new Map((await selectByKeys(client, labId, shape, rows)).map((row) => [keyOf(shape, row), row]))
+    for (const { row, seq, entryId } of rows) {
+      const id = isId(row.id) ? row.id : null
+      const name = `The ${table.replaceAll('_', ' ')} ${id ?? (shape === null ? '' : keyOf(shape, row))}`.trimEnd()
       const at = { seq, entryId, table, rowId: id }
-      const standing = byId.get(id)
-      if (!standing)
+      const stored = shape && standing!.get(keyOf(shape, row))
+      if (!stored)
         return {
           ...at,
           kind: 'row-missing',
-          message: `The ${table} ${id} stands in entry ${entryId} and not in its table: it was deleted.`,
+          message: `${name} stands in entry ${entryId} and not in its table: it was deleted.`,
         }
-      const difference = differenceOf(row, ledgerContentOf(table, standing).row)
+      const difference = differenceOf(withTypes(shape, row), standingContent(shape, stored))
       if (difference)
-        return {
-          ...at,
-          kind: 'row-altered',
-          message: `The ${table} ${id} was changed after it was written: ${difference}.`,
-        }
+        return { ...at, kind: 'row-altered', message: `${name} was changed after it was written: ${difference}.` }
     }
-    held[table] += rows.length
+    held[table] = (held[table] ?? 0) + rows.length
+    count += rows.length
     return null
   }
 
   return {
     /** The first of these rows that is gone or changed. */
     async compare(rows: HeldRow[]): Promise<LedgerBreak | null> {
-      for (const table of Object.keys(watchedTables) as WatchedTable[]) {
-        const own = rows.filter((row) => row.table === table)
-        const found = own.length === 0 ? null : await compareTable(table, own)
+      const tables = new Set(rows.map(({ table }) => table))
+      for (const table of tables) {
+        const found = await compareTable(
+          table,
+          rows.filter((row) => row.table === table),
+        )
         if (found) return found
       }
       return null
     },
 
-    /** After all entries: a row that stands in no entry. `entryHolds` tells it for one. */
+    /** After all entries: a row of a watched table that stands in no entry. */
     async findStranger(): Promise<LedgerBreak | null> {
       for (const table of Object.keys(watchedTables) as WatchedTable[]) {
         const { rows } = await client.query<{ count: string }>(`select count(*) from ${table} where lab_id = $1`, [
           labId,
         ])
-        if (Number(rows[0]!.count) !== held[table]) return firstStranger(client, labId, table)
+        if (Number(rows[0]!.count) !== (held[table] ?? 0)) return firstStranger(client, labId, table)
       }
       return null
     },
 
-    count: () => held.reading + held.result + held.signature,
+    count: () => count,
   }
 }
 
-/** NUMERIC and days as text: a number type and a zone would change them. */
-function selectOf(table: WatchedTable): string {
-  const { numbers, days }: { numbers: readonly string[]; days: readonly string[] } = watchedTables[table]
-  return `select t.*${[...numbers, ...days].map((column) => `, t.${column}::text as ${column}`).join('')} from ${table} t`
+function isId(value: unknown): value is string {
+  return typeof value === 'string'
 }
 
 function differenceOf(held: LedgerRow['row'], standing: LedgerRow['row']): string | undefined {

@@ -2,8 +2,8 @@ import type { LedgerBreak, LedgerHead, LedgerVerdict } from '@curebook/contract/
 import { createHash } from 'node:crypto'
 import type { ClientBase } from 'pg'
 import { sha256 } from '#platform/canonical-json'
+import { createBodyComparison, type HeldBodies } from './ledger-bodies.ts'
 import { createRowComparison, type HeldRow } from './ledger-rows.ts'
-import { watchedTables } from '#platform/ledger-content'
 
 /** A head that was printed: paper says more than the database it is compared with. */
 export type PrintedHead = { seq: number; hash: string }
@@ -37,6 +37,7 @@ type EntryContent = {
   subject: { kind: string; id: string }
   project: string | null
   client: string | null
+  content: Record<string, unknown>
   rows: { table: string; row: HeldRow['row'] }[]
 }
 
@@ -45,8 +46,9 @@ const nothing = Buffer.alloc(32)
 
 /**
  * Checks a laboratory's whole ledger and stops at the first break: each entry's text against its digest and its columns, the
- * chain of seals, each row that entries hold against its table, printed heads against the chain. Reads in batches, in one
- * transaction that sees one moment; `client` is inside it, with the laboratory set.
+ * chain of seals, each row that entries hold against its table, what was signed, issued or attached against the digests in
+ * entries, printed heads against the chain. Reads in batches, in one transaction that sees one moment; `client` is inside it,
+ * with the laboratory set.
  */
 export async function verifyLedger(
   client: ClientBase,
@@ -55,6 +57,7 @@ export async function verifyLedger(
   checkedAt: Date,
 ): Promise<LedgerVerdict> {
   const rows = createRowComparison(client, labId)
+  const compareBodies = createBodyComparison(client, labId)
   const heads = new Map<number, string>()
   const wanted = new Set(printed.map(({ seq }) => seq))
   let head: LedgerHead = { seq: 0, hash: nothing.toString('hex'), sealedAt: null }
@@ -72,6 +75,14 @@ export async function verifyLedger(
     checkedAt: checkedAt.toISOString(),
   })
 
+  async function breakOfHeld(entries: readonly ChainRow[]): Promise<LedgerBreak | null> {
+    const held = entries.map(heldIn)
+    const altered = await rows.compare(
+      held.flatMap(({ rows, seq, entryId }) => rows.map((row) => ({ ...row, seq, entryId }))),
+    )
+    return altered ?? compareBodies(held)
+  }
+
   for await (const chain of sealedBatches(client, labId)) {
     for (const link of chain) {
       const broken = breakOfLink(link, labId, head)
@@ -80,7 +91,7 @@ export async function verifyLedger(
       head = { seq: Number(link.seq), hash: link.hash!.toString('hex'), sealedAt: link.sealed_at!.toISOString() }
       if (wanted.has(head.seq)) heads.set(head.seq, head.hash)
     }
-    const broken = await rows.compare(chain.flatMap(heldRowsOf))
+    const broken = await breakOfHeld(chain)
     if (broken) return verdict(broken)
   }
 
@@ -91,7 +102,7 @@ export async function verifyLedger(
     }
     entries += waiting.length
     unsealed += waiting.length
-    const broken = await rows.compare(waiting.flatMap(heldRowsOf))
+    const broken = await breakOfHeld(waiting)
     if (broken) return verdict(broken)
   }
 
@@ -173,11 +184,8 @@ function breakOfPrint(print: PrintedHead, heads: Map<number, string>, head: Ledg
   return null
 }
 
-function heldRowsOf(entry: ChainRow): HeldRow[] {
-  const { rows } = JSON.parse(entry.content) as EntryContent
-  return rows
-    .filter(({ table }) => table in watchedTables)
-    .map((row) => ({ ...row, seq: entry.seq === null ? null : Number(entry.seq), entryId: entry.entry_id }))
+function heldIn({ seq, entry_id, content }: ChainRow): HeldBodies & { rows: EntryContent['rows'] } {
+  return { ...(JSON.parse(content) as EntryContent), seq: seq === null ? null : Number(seq), entryId: entry_id }
 }
 
 const entryColumns =

@@ -2,6 +2,7 @@ import type { CreateMaterial, MaterialKind, NewReceipt } from '@curebook/contrac
 import type { Prisma } from '@curebook/database/client'
 import { specimenCode } from '@curebook/trade/design/specimen-code'
 import type { LaboratoryTransaction } from '#platform/laboratory'
+import { ledgerContentOf, type LedgerRow } from '#platform/ledger-content'
 import { dateOfDay } from '#platform/row-values'
 import { newId } from '#platform/uuid'
 import type { Received } from './received.ts'
@@ -35,12 +36,15 @@ type Arrival = {
   found: Received
 }
 
-/** The sample, the first link of its chain of custody, who or which place has it now, and what was found on arrival. */
+/**
+ * The sample, the first link of its chain of custody, who or which place has it now, and what was found on arrival.
+ * @returns its code, and rows for the ledger
+ */
 export async function insertMaterial(
   tx: LaboratoryTransaction,
   material: CreateMaterial,
   arrival: Arrival,
-): Promise<string> {
+): Promise<{ code: string; rows: LedgerRow[] }> {
   const { prisma, actor, at } = tx
   const { labId, membershipId: byId } = actor
   const [code] = (await nextItemCodes(tx, 1)) as [string]
@@ -65,43 +69,41 @@ export async function insertMaterial(
       },
     ],
   })
-  await insertCustody(tx, material, arrival)
+  const received = await insertCustody(tx, material, arrival)
   if (material.receipt) await insertReceipt(tx, { itemId: id, receipt: material.receipt, ...arrival })
-  return code
+  return { code, rows: [received] }
 }
 
 async function insertCustody(
   { prisma, actor, at }: LaboratoryTransaction,
   { id: itemId, supplier, sourceName, receipt }: CreateMaterial,
   { custodyEventId, eventAt, eventFrom, note, found }: Arrival,
-): Promise<void> {
+): Promise<LedgerRow> {
   const { labId, membershipId: byId } = actor
-  await prisma.custodyEvent.createMany({
-    data: [
-      {
-        labId,
-        id: custodyEventId,
-        itemId,
-        kind: 'received',
-        fromParty: supplier || sourceName,
-        ...found.custodian,
-        eventAt,
-        eventFrom,
-        condition: receipt?.condition ?? null,
-        sealIntact: receipt?.sealIntact ?? null,
-        temperatureText: receipt?.temperature ?? null,
-        temperature: found.temperature,
-        mass: found.massG,
-        note,
-        byId,
-        at,
-      },
-    ],
-  })
+  const row = {
+    labId,
+    id: custodyEventId,
+    itemId,
+    kind: 'received',
+    fromParty: supplier || sourceName,
+    ...found.custodian,
+    eventAt,
+    eventFrom,
+    condition: receipt?.condition ?? null,
+    sealIntact: receipt?.sealIntact ?? null,
+    temperatureText: receipt?.temperature ?? null,
+    temperature: found.temperature,
+    mass: found.massG,
+    note,
+    byId,
+    at,
+  }
+  await prisma.custodyEvent.createMany({ data: [row] })
   const now = 'toPlaceId' in found.custodian ? { placeId: found.custodian.toPlaceId } : { custodianId: byId }
   await prisma.itemNow.createMany({
     data: [{ labId, itemId, ...now, mass: found.massG, status: 'with', lastEventId: custodyEventId }],
   })
+  return ledgerContentOf('custody_event', row)
 }
 
 /** What was found and told when the custody event was recorded, whole. */

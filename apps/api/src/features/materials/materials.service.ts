@@ -48,7 +48,7 @@ export function createMaterialsService({ laboratory, places }: { laboratory: Lab
           const custodyEventId = newId()
           const moment = await momentOfReceipt(tx, input.receivedOn)
           const found = readReceived(input, personOf(actor), await placeOf(tx, places, input))
-          const code = await insertMaterial(tx, input, { custodyEventId, ...moment, found })
+          const { code, rows } = await insertMaterial(tx, input, { custodyEventId, ...moment, found })
           tx.record({
             action: 'material:create',
             subjectKind: 'material',
@@ -59,6 +59,7 @@ export function createMaterialsService({ laboratory, places }: { laboratory: Lab
               code,
               custody: { id: custodyEventId, kind: 'received', eventAt: moment.eventAt.toISOString() },
             },
+            rows,
           })
           return (await readIn(tx, [input.id]))[0]!
         },

@@ -22,6 +22,12 @@ export type NewEdition = {
   reason: string | null
 }
 
+/** What an edition's digest is of. */
+export type EditionFacts = Pick<
+  NewEdition,
+  'methodKey' | 'editionKey' | 'revision' | 'designation' | 'year' | 'parameters'
+>
+
 /** Editions of the laboratory, of one method or of all, oldest first. */
 export function findEditions(
   { prisma, actor }: LaboratoryTransaction<AnyActor>,
@@ -50,7 +56,7 @@ export async function insertEdition(
         ...rest,
         labId: actor.labId,
         parameters: canonicalJson(parameters),
-        dig: new Uint8Array(sha256(editionText(edition))),
+        dig: new Uint8Array(digestOfEdition(edition)),
         effectiveFrom: dateOfDay(effectiveFrom),
         byId: actor.kind === 'person' && edition.origin === 'laboratory' ? actor.membershipId : null,
         at,
@@ -61,14 +67,23 @@ export async function insertEdition(
   return count === 1
 }
 
-/** What an edition's digest is of. */
-function editionText({ methodKey, editionKey, revision, designation, year, parameters }: NewEdition): string {
-  return canonicalJson({
-    method: methodKey,
-    edition: editionKey,
-    revision: String(revision),
-    designation,
-    year,
-    parameters,
-  })
+/** An edition by its name and every one of its parameters: results name it beside the edition's id. */
+export function digestOfEdition({
+  methodKey,
+  editionKey,
+  revision,
+  designation,
+  year,
+  parameters,
+}: EditionFacts): Buffer {
+  return sha256(
+    canonicalJson({
+      method: methodKey,
+      edition: editionKey,
+      revision: String(revision),
+      designation,
+      year,
+      parameters,
+    }),
+  )
 }

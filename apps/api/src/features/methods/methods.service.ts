@@ -14,6 +14,7 @@ import { type PinnedEdition, toEditions, toMethod, toPinned } from './methods.ma
 import { findEditions, insertEdition } from './methods.repository.ts'
 
 export type { PinnedEdition }
+export { digestOfEdition, type EditionFacts } from './methods.repository.ts'
 export type MethodsService = ReturnType<typeof createMethodsService>
 
 /** Test methods as shipped, and the editions of their bounds that a laboratory works by. */
