@@ -59,6 +59,7 @@ import { sameSite } from '#platform/same-site'
 import { requestLog } from '#platform/request-log'
 import { securityHeaders } from '#platform/security-headers'
 import { sessionCookieName } from '#platform/session-cookie'
+import { storableText } from '#platform/storable-text'
 import { web } from '#platform/web'
 import type { Config } from './config.ts'
 import type { Services } from './services.ts'
@@ -96,6 +97,7 @@ export async function buildApp({ config, database, services }: AppOptions): Prom
   await app.register(sameSite, { publicUrl: config.publicUrl })
   await app.register(access, { identify: services.identify, cookieName, secret: config.secrets.authSecret })
   await app.register(rateLimits, { perMinute: config.rateLimit })
+  await app.register(storableText)
   await app.register(metrics, { host: config.host, port: config.metricsPort })
   await app.register(openapi, { version: '1' })
 

@@ -3,18 +3,24 @@ import { z } from 'zod'
 /** A record's id: UUIDv7, made by whoever creates the thing, so that a retry is the same thing. */
 export const IdSchema = z.uuid()
 
-/** An instant, ISO 8601 with offset. */
-export const InstantSchema = z.iso.datetime({ offset: true })
+/** An instant, ISO 8601 with offset; in UTC too its year has four digits, or it could be written and never be read again. */
+export const InstantSchema = z.iso.datetime({ offset: true }).refine(isOfFourDigitYear, 'A time before the year 9999')
 
 /** A calendar day in the laboratory's zone, `2026-03-05`. */
 export const DaySchema = z.iso.date()
 
-/** Decimal digits with a point, as typed or computed; never a JSON number, so that no digit is lost. */
-export const DigitsSchema = digitsLike('312.4')
+/**
+ * Decimal digits with a point, as stored or computed; never a JSON number, so that no digit is lost. Wider than what can be
+ * given: what is computed from odd numbers is shown, or nobody could see them to put them right.
+ */
+export const DigitsSchema = z.string().regex(/^[+-]?\d{1,200}(\.\d{1,200})?$/, 'A number, like 312.4')
+
+/** The same as a person or a form gives it. */
+export const GivenDigitsSchema = digitsLike('312.4')
 
 /** The same with an example of its own. */
 export function digitsLike(example: string) {
-  return z.string().regex(/^[+-]?\d{1,20}(\.\d{1,40})?$/, `A number, like ${example}`)
+  return z.string().regex(/^[+-]?\d{1,12}(\.\d{1,40})?$/, `A number, like ${example}`)
 }
 
 /** What a person typed, before it is read. */
@@ -55,3 +61,8 @@ export const EventTimeSchema = z.strictObject({
   note: z.string().trim().max(500).optional(),
 })
 export type EventTime = z.infer<typeof EventTimeSchema>
+
+function isOfFourDigitYear(instant: string): boolean {
+  const year = new Date(instant).getUTCFullYear()
+  return year >= 1 && year <= 9999
+}

@@ -1,5 +1,13 @@
 import { z } from 'zod'
-import { DaySchema, DigitsSchema, IdSchema, InstantSchema, PersonNameSchema, TypedSchema } from './common.ts'
+import {
+  DaySchema,
+  DigitsSchema,
+  GivenDigitsSchema,
+  IdSchema,
+  InstantSchema,
+  PersonNameSchema,
+  TypedSchema,
+} from './common.ts'
 import { ItemFormSchema } from './item-forms.ts'
 import { MadeBySchema } from './made-by.ts'
 import { MaterialSchema } from './materials.ts'
@@ -132,7 +140,7 @@ export const UpdateDesignSchema = z.strictObject({
 export type UpdateDesign = z.infer<typeof UpdateDesignSchema>
 
 /** A revision by its number; the newest without. */
-export const RevisionQuerySchema = z.strictObject({ revision: z.coerce.number().int().min(1).optional() })
+export const RevisionQuerySchema = z.strictObject({ revision: z.coerce.number().int().min(1).max(100_000).optional() })
 
 const howMany = 'Enter a whole number from 1 to 10.'
 /** Specimens of one test at one content. */
@@ -143,10 +151,10 @@ export const PlanSeriesSchema = z.strictObject({
   contents: z
     .array(
       z.strictObject({
-        emulsionPercent: DigitsSchema,
-        waterPercent: DigitsSchema,
-        fillerPercent: DigitsSchema,
-        additivePercent: DigitsSchema,
+        emulsionPercent: GivenDigitsSchema,
+        waterPercent: GivenDigitsSchema,
+        fillerPercent: GivenDigitsSchema,
+        additivePercent: GivenDigitsSchema,
       }),
     )
     .min(1, 'Give at least one emulsion content')
@@ -158,7 +166,7 @@ export const PlanSeriesSchema = z.strictObject({
         replicates: HowManySchema,
         /** Spares at chosen contents: [{ emulsionPercent: '12', count: 1 }]. */
         spares: z
-          .array(z.strictObject({ emulsionPercent: DigitsSchema, count: z.number().int().min(1).max(10) }))
+          .array(z.strictObject({ emulsionPercent: GivenDigitsSchema, count: z.number().int().min(1).max(10) }))
           .default([]),
       }),
     )

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { DaySchema, DigitsSchema, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
+import { DaySchema, DigitsSchema, GivenDigitsSchema, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
 
 export const InstrumentKindSchema = z.enum([
   'balance',
@@ -65,9 +65,9 @@ export const CreateInstrumentSchema = z.strictObject({
   name: z.string().trim().min(1, 'Describe it by size and use').max(200),
   serial: z.string().trim().max(100).default(''),
   place: z.string().trim().max(100).default(''),
-  capacity: DigitsSchema.nullable().default(null),
+  capacity: GivenDigitsSchema.nullable().default(null),
   capacityUnit: z.string().nullable().default(null),
-  resolution: DigitsSchema.nullable().default(null),
+  resolution: GivenDigitsSchema.nullable().default(null),
 })
 export type CreateInstrument = z.infer<typeof CreateInstrumentSchema>
 
@@ -76,9 +76,9 @@ export const UpdateInstrumentSchema = z.strictObject({
   name: z.string().trim().min(1, 'Describe it by size and use').max(200).optional(),
   serial: z.string().trim().max(100).optional(),
   place: z.string().trim().max(100).optional(),
-  capacity: DigitsSchema.nullable().optional(),
+  capacity: GivenDigitsSchema.nullable().optional(),
   capacityUnit: z.string().nullable().optional(),
-  resolution: DigitsSchema.nullable().optional(),
+  resolution: GivenDigitsSchema.nullable().optional(),
   state: z.enum(['in-service', 'out']).optional(),
   reason: z.string().trim().max(500).optional(),
 })
@@ -89,7 +89,7 @@ export const AddFactorSchema = z.strictObject({
   key: z.enum(['area', 'frame']),
   typed: z.string().trim().min(1, 'Enter the factor, like 32.9').max(40),
   unit: z.enum(['g/m²', 'g/ft²']),
-  measuredAreaCm2: DigitsSchema.nullable().default(null),
+  measuredAreaCm2: GivenDigitsSchema.nullable().default(null),
   edition: z.string().trim().min(1, 'Name the edition the factor is taken from').max(200),
   effectiveFrom: DaySchema,
   /** With the reason where it replaces the factor of the same unit. */

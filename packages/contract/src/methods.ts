@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { DaySchema, DigitsSchema, IdSchema, InstantSchema } from './common.ts'
+import { DaySchema, DigitsSchema, GivenDigitsSchema, IdSchema, InstantSchema } from './common.ts'
 import { CalculationSchema } from './results.ts'
 
 export const CertaintySchema = z.enum(['published', 'common practice', 'from memory'])
@@ -100,7 +100,7 @@ export const CreateEditionSchema = z.strictObject({
   changes: z.array(
     z.strictObject({
       parameter: z.string(),
-      value: DigitsSchema,
+      value: GivenDigitsSchema,
       source: z.string().trim().min(1, 'Name the source of the new value').max(300),
       certainty: CertaintySchema,
     }),

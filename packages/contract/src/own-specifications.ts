@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { DigitsSchema, digitsLike, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
+import { GivenDigitsSchema, digitsLike, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
 import {
   ComparisonRuleSchema,
   DecisionRuleSchema,
@@ -33,14 +33,14 @@ export const WrittenLimitSchema = z.strictObject({
   soak: optional,
   traffic: TrafficSchema.nullable().default(null),
   sense: SenseSchema,
-  value: DigitsSchema.nullable(),
-  upper: DigitsSchema.nullable().default(null),
+  value: GivenDigitsSchema.nullable(),
+  upper: GivenDigitsSchema.nullable().default(null),
   unit: named('Give the unit of the limit').max(60),
   condition: optional,
   rounding: ComparisonRuleSchema,
   decisionRule: DecisionRuleSchema,
   uncertainty: z
-    .strictObject({ expanded: DigitsSchema, coverageFactor: DigitsSchema, source })
+    .strictObject({ expanded: GivenDigitsSchema, coverageFactor: GivenDigitsSchema, source })
     .nullable()
     .default(null),
   source,

@@ -1,5 +1,13 @@
 import { z } from 'zod'
-import { DaySchema, DigitsSchema, IdSchema, InstantSchema, PersonNameSchema, TypedSchema } from './common.ts'
+import {
+  DaySchema,
+  DigitsSchema,
+  GivenDigitsSchema,
+  IdSchema,
+  InstantSchema,
+  PersonNameSchema,
+  TypedSchema,
+} from './common.ts'
 import { MadeBySchema } from './made-by.ts'
 
 /** A result of the panel that no method here computes: entered with what it was found by. */
@@ -49,7 +57,7 @@ export const EnterPanelResultSchema = z
     instrument: short.default(''),
     observedBy: short.default(''),
     observedOn: DaySchema,
-    atEmulsionPercent: DigitsSchema.nullable().default(null),
+    atEmulsionPercent: GivenDigitsSchema.nullable().default(null),
     remark: z.string().trim().max(1000).default(''),
     attachmentId: IdSchema.nullable().default(null),
     /** With the present value's id and a reason where it replaces one. */

@@ -1,7 +1,7 @@
 import { z } from 'zod'
-import { DigitsSchema, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
+import { DigitsSchema, GivenDigitsSchema, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
 
-const RangeOfSchema = z.strictObject({ from: DigitsSchema, to: DigitsSchema })
+const RangeOfSchema = z.strictObject({ from: GivenDigitsSchema, to: GivenDigitsSchema })
 
 /** The engineer's: what the product never computes. Contents in % of dry aggregate. */
 export const RecommendationSchema = z.object({
@@ -20,8 +20,8 @@ export type Recommendation = z.infer<typeof RecommendationSchema>
 
 export const RecommendSchema = z.strictObject({
   id: IdSchema,
-  emulsionPercent: DigitsSchema,
-  toleranceResidualPercent: DigitsSchema,
+  emulsionPercent: GivenDigitsSchema,
+  toleranceResidualPercent: GivenDigitsSchema,
   water: RangeOfSchema,
   filler: RangeOfSchema,
   additive: RangeOfSchema,

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { DigitsSchema, digitsLike, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
+import { DigitsSchema, GivenDigitsSchema, digitsLike, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
 
 /** How a result is cut before it is compared: `none` compares it unrounded. */
 export const ComparisonRuleSchema = z.enum(['none', 'half-even', 'half-up', 'up', 'truncate'])
@@ -169,9 +169,9 @@ export const AdoptSpecificationSchema = z.strictObject({
     z.strictObject({
       limitKey: z.string(),
       /** Null takes the limit away; the property is still asked for. */
-      value: DigitsSchema.nullable(),
+      value: GivenDigitsSchema.nullable(),
       /** The upper end, where the limit has two. */
-      upper: DigitsSchema.nullable().optional(),
+      upper: GivenDigitsSchema.nullable().optional(),
       /** Only where the contract states the limit in another unit; results are then computed in that unit. */
       unit: z.string().optional(),
       reason: z

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { DigitsSchema, IdSchema, InstantSchema, PersonNameSchema, TypedSchema } from './common.ts'
+import { DigitsSchema, GivenDigitsSchema, IdSchema, InstantSchema, PersonNameSchema, TypedSchema } from './common.ts'
 
 /** A value as typed, and as it was read. */
 const TypedValueSchema = z.object({ typed: z.string(), value: DigitsSchema })
@@ -96,9 +96,9 @@ export const UseAsBaseSchema = z.strictObject({
     .array(
       z.strictObject({
         mixId: IdSchema,
-        waterPercent: DigitsSchema,
-        additivePercent: DigitsSchema,
-        fillerPercent: DigitsSchema,
+        waterPercent: GivenDigitsSchema,
+        additivePercent: GivenDigitsSchema,
+        fillerPercent: GivenDigitsSchema,
       }),
     )
     .max(60)

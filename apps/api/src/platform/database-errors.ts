@@ -54,6 +54,17 @@ export function problemOfDatabase(error: unknown): AppError | undefined {
         'This instrument was taken back together with the file that it came from: nothing is entered for it any more. Choose another one.',
         { cause: error },
       )
+    // Data exceptions: out of range, no date, no text, no value of its type.
+    case '22003':
+    case '22007':
+    case '22008':
+    case '22021':
+    case '22P02':
+      return new AppError(
+        'invalid-input',
+        'A number, day or time that was sent is none that can be kept: it lies far beyond what is measured here. Nothing was saved; send the right one.',
+        { cause: error },
+      )
     case '53100':
       return new AppError(
         'not-ready',

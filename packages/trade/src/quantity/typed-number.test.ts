@@ -83,6 +83,8 @@ describe('what is refused, and why', () => {
     ["1'234", mass, 'wrong-unit'],
     ['812.', mass, 'unfinished'],
     ['.', mass, 'unfinished'],
+    ['1'.repeat(13), mass, 'too-long'],
+    [`0.${'3'.repeat(21)}`, mass, 'too-long'],
     ['812.4 mm', mass, 'wrong-unit'],
     ['812.4 °C', mass, 'wrong-unit'],
     ['50 g/ft2', { unit: 'g/m²' }, 'wrong-unit'],
@@ -124,7 +126,7 @@ test('the sentence of a refusal says what would be right', () => {
 
 test('digits are never rounded, padded or cut', () => {
   fc.assert(
-    fc.property(fc.stringMatching(/^(0|[1-9][0-9]{0,30})(\.[0-9]{1,40})?$/), (text) => {
+    fc.property(fc.stringMatching(/^(0|[1-9][0-9]{0,11})(\.[0-9]{1,20})?$/), (text) => {
       expect(readTypedNumber(text, mass)).toMatchObject({ ok: true, digits: text, value: text })
       expect(readTypedNumber(`${text.replace('.', ',')} g`, mass)).toMatchObject({
         ok: true,

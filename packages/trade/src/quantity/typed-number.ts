@@ -17,6 +17,7 @@ export type TypedNumberRefusal =
   | 'two-signs' // both decimal signs, or two of one: a thousands grouping is never guessed
   | 'grouped' // spaces inside the digits
   | 'unfinished' // a decimal sign without digits after it
+  | 'too-long' // more digits than anything here is measured with: a key was held down
   | 'wrong-unit'
   | 'negative'
   | 'not-whole'
@@ -36,6 +37,9 @@ export type TypedNumber =
       readonly value: string
     }
   | { readonly ok: false; readonly code: TypedNumberRefusal; readonly message: string }
+
+/** Digits before and after the decimal sign; more than any balance or certificate shows. Common practice, no source. */
+const mostDigits = { before: 12, after: 20 }
 
 const steadyWords = new Set(['s', 'st', 'stable', 'n', 'nt', 'net', 'g', 'gs', 'gr', 'gross', 'wt', 'w'])
 const unsteadyWords = new Set(['us', 'sd', 'd', 'dyn', 'unstable'])
@@ -70,6 +74,9 @@ export function readTypedNumber(text: string, options: TypedNumberOptions = {}):
   if (/[.,]$/.test(number)) return refuse('unfinished', 'A digit is missing after the decimal sign.')
 
   const digits = signed(sign, number)
+  const [before = '', after = ''] = digits.replace('-', '').split('.')
+  if (before.length > mostDigits.before || after.length > mostDigits.after)
+    return refuse('too-long', 'It has more digits than are measured: was a key held down?')
   const decimals = digits.split('.')[1]?.length ?? 0
   if (digits.startsWith('-') && !options.mayBeNegative) return refuse('negative', 'It cannot be less than zero.')
   if (options.wholeNumber && decimals > 0) return refuse('not-whole', 'It is counted in whole numbers.')
