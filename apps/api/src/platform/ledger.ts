@@ -19,7 +19,7 @@ export type LedgerDraft = {
   content?: { readonly [key: string]: Canonical | undefined }
   /** Rows this change wrote, each from `ledgerContentOf`. Readings, results and signatures must stand here. */
   rows?: LedgerRow[]
-  /** SHA-256 of the creation request, hexadecimal; `createOnce` fills it in. */
+  /** SHA-256 of the request that made it, hexadecimal, which `createOnce` fills in; of an edit, that of `editOf`. */
   request?: string
 }
 

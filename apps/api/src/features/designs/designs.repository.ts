@@ -119,18 +119,16 @@ export async function insertRevision(
   await prisma.designRevision.createMany({ data: [{ ...revision, labId: actor.labId, createdAt: at }] })
 }
 
-/** Raises the version; whether the edit met the one that it started from (any, without `version`). */
+/** Raises the version. The design is locked, so that the version that was looked at stands. */
 export async function updateRevision(
   { prisma, actor }: LaboratoryTransaction,
   id: string,
   data: Omit<Prisma.DesignRevisionUncheckedUpdateManyInput, 'labId' | 'id' | 'version'>,
-  version?: number,
-): Promise<boolean> {
-  const { count } = await prisma.designRevision.updateMany({
-    where: { labId: actor.labId, id, version },
+): Promise<void> {
+  await prisma.designRevision.updateMany({
+    where: { labId: actor.labId, id },
     data: { ...data, version: { increment: 1 } },
   })
-  return count === 1
 }
 
 export async function renameDesign({ prisma, actor }: LaboratoryTransaction, id: string, name: string): Promise<void> {

@@ -14,7 +14,7 @@ import type { EnterPanelResult } from '@curebook/contract/panel-results'
 import type { NewRevision } from '@curebook/contract/review'
 import type { Actor } from '#platform/actor'
 import { createOnce } from '#platform/creation'
-import { changedMeanwhile } from '#platform/etag'
+import { editOf, repeatedEdit } from '#platform/edit'
 import type { LaboratoryTransaction } from '#platform/laboratory'
 import { pageFrom } from '#platform/page'
 import { AppError } from '#platform/problem'
@@ -159,7 +159,10 @@ export function createDesignsService(deps: Omit<DesignContext, 'inputListeners'>
       laboratory.inLaboratory(actor, async (tx) => {
         const row = await lockedRevision(tx, designId)
         assertOpen(row)
+        const subject = { subjectKind: 'design-revision', subjectId: row.id, action: 'design:update' }
+        const edit = editOf(subject, version, input)
         const before = await designOf(context, tx, row)
+        if (row.version !== version) return repeatedEdit(tx, edit, before)
         const { projectId } = row.design
         const own = await context.projectSpecifications.holdIn(tx, projectId)
         const choice = choiceOf(input, own, before)
@@ -169,21 +172,11 @@ export function createDesignsService(deps: Omit<DesignContext, 'inputListeners'>
         await refuseFaults(tx, isKept ? rest : input, projectId, isKept ? [] : faultsOfSpecificationChoice(choice, own))
         if (row.mixes.length > 0 || (await hasTests(tx, designId))) refuseOtherMaterials(row, input)
         const { name, fractionUsed, scalpedPercent } = input
-        if (
-          !(await updateRevision(
-            tx,
-            row.id,
-            { ...columnsOf({ ...input, ...choice }), fractionUsed, scalpedPercent },
-            version,
-          ))
-        )
-          throw changedMeanwhile(before)
+        await updateRevision(tx, row.id, { ...columnsOf({ ...input, ...choice }), fractionUsed, scalpedPercent })
         if (name !== undefined && name !== before.name) await renameDesign(tx, designId, name)
         const after = await designOf(context, tx, await revisionIn(tx, designId))
         tx.record({
-          action: 'design:update',
-          subjectKind: 'design-revision',
-          subjectId: row.id,
+          ...edit,
           ...entryOf(row),
           content: { before: wordsOf(before), after: wordsOf(after) },
         })

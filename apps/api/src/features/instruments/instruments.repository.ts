@@ -31,9 +31,12 @@ export async function isWithdrawn({ prisma, actor }: LaboratoryTransaction, id: 
   return (await prisma.instrument.count({ where: { labId: actor.labId, id, withdrawnAt: { not: null } } })) > 0
 }
 
-/** Holds the instrument until the end of the transaction, so that two factors of one unit follow one another. */
+/**
+ * Holds the instrument until the end of the transaction: edits, and two factors of one unit, follow one another. What is done
+ * with it at the bench meanwhile is not held up.
+ */
 export async function lockInstrument({ prisma, actor }: LaboratoryTransaction, id: string): Promise<void> {
-  await prisma.$queryRaw`select id from instrument where lab_id = ${actor.labId}::uuid and id = ${id}::uuid for update`
+  await prisma.$queryRaw`select id from instrument where lab_id = ${actor.labId}::uuid and id = ${id}::uuid for no key update`
 }
 
 export async function insertInstrument(
@@ -60,18 +63,16 @@ export async function insertInstrument(
   })
 }
 
-/** Whether the edit met the version that it started from. */
+/** Under the lock of `lockInstrument`, which holds the version that was looked at. */
 export async function updateInstrument(
   { prisma, actor }: LaboratoryTransaction,
   id: string,
-  version: number,
   data: Omit<Prisma.InstrumentUncheckedUpdateManyInput, 'labId' | 'id' | 'version'>,
-): Promise<boolean> {
-  const { count } = await prisma.instrument.updateMany({
-    where: { labId: actor.labId, id, version },
+): Promise<void> {
+  await prisma.instrument.updateMany({
+    where: { labId: actor.labId, id },
     data: { ...data, version: { increment: 1 } },
   })
-  return count === 1
 }
 
 export type NewFactor = {

@@ -9,7 +9,7 @@ import type { MethodsService } from '#features/methods/methods.service'
 import type { Actor } from '#platform/actor'
 import { createOnce } from '#platform/creation'
 import { isUniqueViolation } from '#platform/database-errors'
-import { changedMeanwhile } from '#platform/etag'
+import { editOf, repeatedEdit } from '#platform/edit'
 import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
 import { laboratoryToday } from '#platform/laboratory-day'
 import { AppError, invalidField, notFound } from '#platform/problem'
@@ -90,19 +90,19 @@ export function createInstrumentsService({ laboratory, methods }: { laboratory: 
      */
     update: (actor: Actor, id: string, input: UpdateInstrument, version: number) =>
       laboratory.inLaboratory(actor, async (tx) => {
+        const edit = editOf({ subjectKind: 'instrument', subjectId: id, action: 'instrument:update' }, version, input)
+        // Held before it is looked at: whoever comes second is told of what stands then.
+        await lockInstrument(tx, id)
         const before = await existing(tx, id)
-        if (before.version !== version) throw changedMeanwhile(before)
+        if (before.version !== version) return repeatedEdit(tx, edit, before)
         await refuseWithdrawn(tx, id)
         checkShown({ ...before, ...input })
         checkReason(before, input)
         const { place: placeText, capacity: range, capacityUnit: unit, reason, ...rest } = input
-        if (!(await updateInstrument(tx, id, version, { ...rest, placeText, range, unit })))
-          throw changedMeanwhile(before)
+        await updateInstrument(tx, id, { ...rest, placeText, range, unit })
         const after = await existing(tx, id)
         tx.record({
-          action: 'instrument:update',
-          subjectKind: 'instrument',
-          subjectId: id,
+          ...edit,
           topics: topicsOf(id),
           content: { before: wordsOf(before), after: wordsOf(after), ...(reason ? { reason } : {}) },
         })

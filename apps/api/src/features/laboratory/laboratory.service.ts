@@ -1,6 +1,6 @@
 import type { LaboratorySettings, LaboratoryView, UpdateLaboratory } from '@curebook/contract/laboratory'
 import type { Actor } from '#platform/actor'
-import { changedMeanwhile } from '#platform/etag'
+import { editOf, repeatedEdit } from '#platform/edit'
 import type { Laboratory } from '#platform/laboratory'
 import { toLaboratoryView, toSettings } from './laboratory.mapper.ts'
 import { findLaboratory, updateLaboratory } from './laboratory.repository.ts'
@@ -19,14 +19,14 @@ export function createLaboratoryService({ laboratory }: { laboratory: Laboratory
 
     update: (actor: Actor, version: number, changes: UpdateLaboratory): Promise<LaboratoryView> =>
       laboratory.inLaboratory(actor, async (tx) => {
+        const subject = { subjectKind: 'laboratory', subjectId: actor.labId, action: 'laboratory:update' }
+        const edit = editOf(subject, version, changes)
         const before = await findLaboratory(tx)
-        if (before.version !== version || !(await updateLaboratory(tx, version, changes)))
-          throw changedMeanwhile(toLaboratoryView(before, actor))
+        if (!(await updateLaboratory(tx, version, changes)))
+          return repeatedEdit(tx, edit, toLaboratoryView(await findLaboratory(tx), actor))
         const after = await findLaboratory(tx)
         tx.record({
-          action: 'laboratory:update',
-          subjectKind: 'laboratory',
-          subjectId: actor.labId,
+          ...edit,
           topics: ['laboratory'],
           content: { before: toSettings(before), after: toSettings(after) },
         })

@@ -12,7 +12,7 @@ export function findPerson({ prisma, actor }: LaboratoryTransaction, id: string)
 
 /** Lets role changes of a laboratory happen one after another, so that two managers cannot leave at the same moment. */
 export async function lockRoles({ prisma, actor }: LaboratoryTransaction): Promise<void> {
-  await prisma.$queryRaw`select 1 from laboratory where id = ${actor.labId}::uuid for update`
+  await prisma.$queryRaw`select 1 from laboratory where id = ${actor.labId}::uuid for no key update`
 }
 
 /** Managers whose membership holds at an instant and has an account. */
@@ -28,18 +28,16 @@ export function countManagers({ prisma, actor, at }: LaboratoryTransaction): Pro
   })
 }
 
-/** False when the version is not the stored one any more. */
+/** Under the lock of `lockRoles`, which holds the version that was looked at. */
 export async function updatePerson(
   { prisma, actor }: LaboratoryTransaction,
   id: string,
-  version: number,
   data: Prisma.MembershipUncheckedUpdateManyInput,
-): Promise<boolean> {
-  const { count } = await prisma.membership.updateMany({
-    where: { labId: actor.labId, id, version },
+): Promise<void> {
+  await prisma.membership.updateMany({
+    where: { labId: actor.labId, id },
     data: { ...data, version: { increment: 1 } },
   })
-  return count === 1
 }
 
 export async function insertPerson(

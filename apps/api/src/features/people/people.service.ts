@@ -1,6 +1,6 @@
 import type { Person, UpdatePerson } from '@curebook/contract/people'
 import type { Actor } from '#platform/actor'
-import { changedMeanwhile } from '#platform/etag'
+import { editOf, repeatedEdit } from '#platform/edit'
 import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
 import { AppError, invalidField, notFound } from '#platform/problem'
 import { toPerson } from './people.mapper.ts'
@@ -20,6 +20,8 @@ export function createPeopleService({ laboratory }: { laboratory: Laboratory }) 
         await lockRoles(tx)
         const before = await findPerson(tx, id)
         if (!before) throw notFound('person')
+        const edit = editOf({ subjectKind: 'membership', subjectId: id, action: 'people:update' }, version, changes)
+        if (before.version !== version) return repeatedEdit(tx, edit, toPerson(before))
         const clientId = changes.clientId === undefined ? before.clientId : changes.clientId
         await checkClient(tx, changes.roles ?? before.roles, clientId)
         const { validUntil, ...plain } = changes
@@ -27,16 +29,13 @@ export function createPeopleService({ laboratory }: { laboratory: Laboratory }) 
           ...plain,
           ...(validUntil !== undefined && { validUntil: validUntil === null ? null : new Date(validUntil) }),
         }
-        if (before.version !== version || !(await updatePerson(tx, id, version, data)))
-          throw changedMeanwhile(toPerson(before))
+        await updatePerson(tx, id, data)
         if ((await countManagers(tx)) === 0) {
           throw new AppError('refused-by-rule', `${before.name} is the last manager. Make somebody else manager first.`)
         }
         const after = toPerson((await findPerson(tx, id))!)
         tx.record({
-          action: 'people:update',
-          subjectKind: 'membership',
-          subjectId: id,
+          ...edit,
           topics: ['people'],
           content: { before: toPerson(before), after },
         })

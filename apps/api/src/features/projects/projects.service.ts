@@ -1,7 +1,7 @@
 import type { CreateProject, UpdateProject } from '@curebook/contract/projects'
 import type { Actor } from '#platform/actor'
 import { createOnce } from '#platform/creation'
-import { changedMeanwhile } from '#platform/etag'
+import { editOf, repeatedEdit } from '#platform/edit'
 import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
 import { pageFrom } from '#platform/page'
 import { invalidField, notFound } from '#platform/problem'
@@ -64,8 +64,9 @@ export function createProjectsService({ laboratory }: { laboratory: Laboratory }
     /** @param version the one that the edit starts from (If-Match) */
     update: (actor: Actor, id: string, input: UpdateProject, version: number) =>
       laboratory.inLaboratory(actor, async (tx) => {
+        const edit = editOf({ subjectKind: 'project', subjectId: id, action: 'project:update' }, version, input)
         const before = await existing(tx, id)
-        if (!(await updateProject(tx, id, version, input))) throw changedMeanwhile(before)
+        if (!(await updateProject(tx, id, version, input))) return repeatedEdit(tx, edit, await existing(tx, id))
         const after = await existing(tx, id)
         const words = ({ name, reportTo, copiesTo, version }: typeof after) => ({
           name,
@@ -74,9 +75,7 @@ export function createProjectsService({ laboratory }: { laboratory: Laboratory }
           version: String(version),
         })
         tx.record({
-          action: 'project:update',
-          subjectKind: 'project',
-          subjectId: id,
+          ...edit,
           projectId: id,
           clientId: before.clientId,
           topics: ['projects', `project:${id}`],
