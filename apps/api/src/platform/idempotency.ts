@@ -26,9 +26,9 @@ export async function runOnce<T>(laboratory: Laboratory, actor: Actor, act: Act<
   const requestDig = new Uint8Array(
     digestOf(JSON.parse(JSON.stringify({ route: act.route, input: act.input })) as Canonical),
   )
+  const where = { labId_actorId_key: { labId: actor.labId, actorId: actor.membershipId, key } }
   const attempt = () =>
     laboratory.inLaboratory(actor, async (tx) => {
-      const where = { labId_actorId_key: { labId: actor.labId, actorId: actor.membershipId, key } }
       const kept = await tx.prisma.requestKey.findUnique({ where })
       if (kept) {
         if (!Buffer.from(kept.requestDig).equals(requestDig)) {
@@ -60,7 +60,11 @@ export async function runOnce<T>(laboratory: Laboratory, actor: Actor, act: Act<
     return await attempt()
   } catch (error) {
     // The same request at the same moment: the other one's answer is kept now.
-    if (!isUniqueViolation(error)) throw error
+    if (isUniqueViolation(error)) return await attempt()
+    // Refused, by whatever rule, for what the other one changed while this one was looking: then its answer is kept too.
+    if (!(error instanceof AppError)) throw error
+    const kept = await laboratory.inLaboratory(actor, ({ prisma }) => prisma.requestKey.findUnique({ where }))
+    if (kept === null) throw error
     return await attempt()
   }
 }

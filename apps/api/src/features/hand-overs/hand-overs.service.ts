@@ -40,7 +40,7 @@ export function createHandOversService({
 }: {
   laboratory: Laboratory
   limits: Pick<AttemptLimits, 'countAddress'>
-  schedule: Pick<ScheduleService, 'give' | 'conflicts' | 'running'>
+  schedule: Pick<ScheduleService, 'give' | 'hold' | 'conflicts' | 'running'>
 }) {
   async function testsOf(tx: LaboratoryTransaction, membershipId: string): Promise<HandedTest[]> {
     const rows = await schedule.running(tx, membershipId)
@@ -145,6 +145,8 @@ export function createHandOversService({
           await lockHandOvers(tx, found.byId)
           // Under the lock: of two who scanned it, the second one is told who was first.
           const offer = await holding(tx, input.code)
+          // Held before it is looked whose they are: what a manager gives to somebody else at this moment is theirs.
+          await schedule.hold(tx, input.testIds)
           const running = new Set((await schedule.running(tx, offer.byId)).map(({ testId }) => testId))
           const testIds = input.testIds.filter((id) => running.has(id))
           const { rows } =

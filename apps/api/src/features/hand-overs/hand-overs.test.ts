@@ -4,6 +4,7 @@ import type { Notices } from '@curebook/contract/notices'
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { atOnce } from '../../../../../tests/support/at-once.ts'
 import { aSeries, makePlannedDesign } from '../../../../../tests/support/factories/design.ts'
 import {
   makeLaboratory,
@@ -147,6 +148,67 @@ describe('taking over', () => {
     const now = await standing()
     expect([now.get(begun.testId), now.get(due.testId)]).toEqual([memberOf(winner), memberOf(winner)])
     expect(await inLab(({ prisma }) => prisma.handOverTaken.count({ where: { labId: lab.labId } }))).toBe(1)
+  })
+
+  it('sent twice at once by one press is taken once, and both are answered alike', async () => {
+    const { code } = await offer()
+    const key = newId()
+    const held = { sql: 'select from test_now where test_id = $1 for update', values: [begun.testId] }
+    const [first, second] = await atOnce(
+      testApp.ownerUrl,
+      held,
+      async () => take(code!, [begun.testId], { key }),
+      async () => take(code!, [begun.testId], { key }),
+    )
+    if (first.status !== 'fulfilled' || second.status !== 'fulfilled') throw new Error('Both are answered.')
+    expect([first.value.status, second.value.status]).toEqual([200, 200])
+    expect(second.value.body).toEqual(first.value.body)
+    expect((await noticesOf('technician')).items.filter(({ kind }) => kind === 'taken')).toHaveLength(1)
+  })
+
+  it('what a manager gives to somebody else at the same moment is theirs, and is reported to who takes', async () => {
+    const { code } = await offer()
+    const other = await testApp.startAnother()
+    const tests = [begun, due].map(({ testId }) => testId)
+    const give = () =>
+      lab
+        .as('manager', other.url)
+        .post(lab.path('/assignments'))
+        .set('idempotency-key', newId())
+        .send({ testIds: [begun.testId], to: memberOf('engineer'), reason: 'Goes home early' })
+    const held = { sql: 'select from test_now where test_id = any($1) for update', values: [tests] }
+    const [given, taken] = await atOnce(
+      testApp.ownerUrl,
+      held,
+      async () => give(),
+      async () => take(code!, tests),
+    )
+    await other.close()
+    if (given.status !== 'fulfilled' || taken.status !== 'fulfilled') throw new Error('Both are answered.')
+    expect([given.value.status, taken.value.status]).toEqual([200, 200])
+    expect(taken.value.body.rows).toEqual([
+      { id: due.testId, outcome: 'done', sentence: null },
+      { id: begun.testId, outcome: 'refused', sentence: expect.stringContaining('running work') },
+    ])
+    const now = await standing()
+    expect([now.get(begun.testId), now.get(due.testId)]).toEqual([memberOf('engineer'), memberOf('technician2')])
+  })
+
+  it('of two shown at once through two servers the later one holds', async () => {
+    const other = await testApp.startAnother()
+    const { membershipId } = lab.people.technician.actor
+    const held = {
+      sql: 'select pg_advisory_xact_lock(hashtextextended($1, 0))',
+      values: [`hand over ${lab.labId} ${membershipId}`],
+    }
+    const show = (url?: string) => async () =>
+      lab.as('technician', url).post(lab.path('/hand-overs')).send({ id: newId() })
+    const [first, second] = await atOnce(testApp.ownerUrl, held, show(), show(other.url))
+    await other.close()
+    if (first.status !== 'fulfilled' || second.status !== 'fulfilled') throw new Error('Both are answered.')
+    expect([first.value.status, second.value.status]).toEqual([201, 201])
+    await lookUp(first.value.body.code).expect(410)
+    await lookUp(second.value.body.code).expect(200)
   })
 
   it('ends after ten minutes, and with a newer code of the same person', async () => {

@@ -93,6 +93,10 @@ export function createScheduleService({
       }),
 
     give,
+    /** Holds these tests with what goes with them, so that nobody gives them meanwhile; `give` takes the same locks again. */
+    hold: async (tx: LaboratoryTransaction, testIds: readonly string[]): Promise<void> => {
+      await findPairs(tx, testIds, { lock: true })
+    },
     /** What speaks against it, inside another feature's transaction. */
     conflicts: async (tx: LaboratoryTransaction, input: AssignmentCheck): Promise<AssignmentConflicts> => {
       await assertAssignable(tx, input.to)
