@@ -33,9 +33,19 @@ export function createAuth({
   }
 
   async function endAllSessions(accountId: string, except?: string): Promise<void> {
-    await identity.identitySession.deleteMany({ where: { userId: accountId, ...(except && { id: { not: except } }) } })
-    // Nor does a PIN open another one.
+    // The ways to another session first, by PIN and by the second half of a sign-in: none is begun behind the ending.
     await identity.identityDevicePerson.deleteMany({ where: { userId: accountId } })
+    await identity.identityVerification.deleteMany({ where: { value: accountId } })
+    await identity.identitySession.deleteMany({ where: { userId: accountId, ...(except && { id: { not: except } }) } })
+  }
+
+  /** The hash of an account's password, by its address; undefined where there is none. */
+  async function passwordOf(email: string): Promise<{ accountId: string; hash: string | null } | undefined> {
+    const credential = await identity.identityAccount.findFirst({
+      where: { providerId: 'credential', user: { is: { email: email.toLowerCase() } } },
+      select: { userId: true, password: true },
+    })
+    return credential === null ? undefined : { accountId: credential.userId, hash: credential.password }
   }
 
   async function provePassword(accountId: string, password: string, address: string): Promise<void> {
@@ -52,6 +62,20 @@ export function createAuth({
     await limits.afterSuccess(email)
   }
 
+  /**
+   * Acts on the second factor of one account follow one another: the library looks whether there is one and writes then. The
+   * lock waits on another pool than the library's statements.
+   */
+  async function inTurn<T>(accountId: string, work: () => Promise<T>): Promise<T> {
+    return database.prisma.$transaction(
+      async (tx) => {
+        await tx.$executeRaw`select pg_advisory_xact_lock(hashtextextended(${`second factor ${accountId}`}, 0))`
+        return work()
+      },
+      { maxWait: 10_000, timeout: 60_000 },
+    )
+  }
+
   return {
     /** The library's tables are checked at once: it would find out at the first sign-in only. */
     async checkSchema(): Promise<void> {
@@ -65,21 +89,25 @@ export function createAuth({
       origin: Origin,
     ): Promise<{ cookies: Cookies; second: boolean; token: string | undefined }> {
       await limits.beforeAttempt(email, origin.address)
+      const proven = await passwordOf(email)
       const answer = await library.api.signInEmail({
         body: { email: email.toLowerCase(), password },
         headers: headersOf(origin),
         asResponse: true,
       })
-      if (answer.status >= 400)
-        throw await problemOf(
-          answer,
-          new AppError(
-            'wrong-credentials',
-            'The e-mail address or the password is wrong. Both are compared exactly as typed.',
-          ),
-        )
+      const refusal = new AppError(
+        'wrong-credentials',
+        'The e-mail address or the password is wrong. Both are compared exactly as typed.',
+      )
+      if (answer.status >= 400) throw await problemOf(answer, refusal)
       const body = (await answer.json()) as { token?: string; twoFactorRedirect?: boolean }
       const second = body.twoFactorRedirect === true
+      // A new password was set while this one was looked at: it signed every device out, and this is one of them.
+      if (proven === undefined || (await passwordOf(email))?.hash !== proven.hash) {
+        if (body.token !== undefined) await identity.identitySession.deleteMany({ where: { token: body.token } })
+        if (proven) await identity.identityVerification.deleteMany({ where: { value: proven.accountId } })
+        throw refusal
+      }
       // With a second factor only its code proves the account, and ends the count.
       if (!second) await limits.afterSuccess(email)
       return { cookies: answer.headers.getSetCookie(), second, token: second ? undefined : body.token }
@@ -191,23 +219,31 @@ export function createAuth({
     /** Begins a second factor: the address for an authenticator, and codes for the day it is lost. */
     async beginSecondFactor(signedIn: SignedIn, password: string, origin: Origin) {
       await provePassword(signedIn.accountId, password, origin.address)
-      const answer = (await library.api.enableTwoFactor({
-        body: { password },
-        headers: headersOf(origin),
-        asResponse: true,
-      })) as unknown as Response
+      const answer = await inTurn(
+        signedIn.accountId,
+        async () =>
+          (await library.api.enableTwoFactor({
+            body: { password },
+            headers: headersOf(origin),
+            asResponse: true,
+          })) as unknown as Response,
+      )
       if (answer.status >= 400)
         throw await problemOf(answer, new AppError('wrong-state', 'A second factor is on already. Turn it off first.'))
       const { totpURI, backupCodes } = (await answer.json()) as { totpURI: string; backupCodes: string[] }
       return { uri: totpURI, backupCodes }
     },
     /** The first code of the authenticator turns the second factor on; the session is renewed. */
-    async confirmSecondFactor(code: string, origin: Origin): Promise<Cookies> {
-      const answer = (await library.api.verifyTOTP({
-        body: { code },
-        headers: headersOf(origin),
-        asResponse: true,
-      })) as unknown as Response
+    async confirmSecondFactor(signedIn: SignedIn, code: string, origin: Origin): Promise<Cookies> {
+      const answer = await inTurn(
+        signedIn.accountId,
+        async () =>
+          (await library.api.verifyTOTP({
+            body: { code },
+            headers: headersOf(origin),
+            asResponse: true,
+          })) as unknown as Response,
+      )
       if (answer.status >= 400)
         throw await problemOf(
           answer,
@@ -219,11 +255,15 @@ export function createAuth({
     },
     async endSecondFactor(signedIn: SignedIn, password: string, origin: Origin): Promise<Cookies> {
       await provePassword(signedIn.accountId, password, origin.address)
-      const answer = (await library.api.disableTwoFactor({
-        body: { password },
-        headers: headersOf(origin),
-        asResponse: true,
-      })) as unknown as Response
+      const answer = await inTurn(
+        signedIn.accountId,
+        async () =>
+          (await library.api.disableTwoFactor({
+            body: { password },
+            headers: headersOf(origin),
+            asResponse: true,
+          })) as unknown as Response,
+      )
       if (answer.status >= 400) throw await problemOf(answer, new AppError('wrong-state', 'No second factor is on.'))
       return answer.headers.getSetCookie()
     },

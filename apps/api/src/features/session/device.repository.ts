@@ -7,6 +7,11 @@ export type Device = { readonly id: string; readonly createdAt: Date }
 const alive = `d.created_at > clock_timestamp() - interval '12 hours'
   and greatest(d.last_seen_at, (select s.last_seen_at from identity_session s where s.id = d.session_id)) > clock_timestamp() - interval '1 hour'`
 
+const handToSql = `
+  with before as (select session_id as id from identity_device where id = $1),
+       gone as (delete from identity_session s using before where s.id = before.id and s.id <> $2)
+  update identity_device set session_id = $2, last_seen_at = clock_timestamp() where id = $1`
+
 /** The rows of shared devices, in real time, over the identity login. */
 export function createDeviceRows({ identityPool: pool }: Pick<Database, 'identityPool'>) {
   return {
@@ -36,12 +41,7 @@ export function createDeviceRows({ identityPool: pool }: Pick<Database, 'identit
     },
     /** The device has this session now; one that it had before is reached by nobody any more, and ends. */
     async handTo(deviceId: string, sessionId: string): Promise<void> {
-      await pool.query(
-        `with before as (select session_id as id from identity_device where id = $1),
-              gone as (delete from identity_session s using before where s.id = before.id and s.id <> $2)
-         update identity_device set session_id = $2, last_seen_at = clock_timestamp() where id = $1`,
-        [deviceId, sessionId],
-      )
+      await pool.query(handToSql, [deviceId, sessionId])
     },
     async leave(deviceId: string, accountId: string): Promise<void> {
       await pool.query('delete from identity_device_person where device_id = $1 and user_id = $2', [
@@ -73,19 +73,44 @@ export function createDeviceRows({ identityPool: pool }: Pick<Database, 'identit
         accountId,
       ])
     },
-    /** One person's session gives way to another's. */
+    /**
+     * One person's session gives way to another's, and the device has that one now. Whoever cuts the device off, signs these
+     * people out or sets a new password takes the way by PIN first and the sessions then: either they end the new session too,
+     * or nothing is begun here.
+     * @returns false where the way by PIN or the session before ended meanwhile
+     */
     async replaceSession(
+      deviceId: string,
       ended: string,
       made: { accountId: string; token: string; expiresAt: Date; address: string; agent: string | undefined },
-    ): Promise<string> {
+    ): Promise<boolean> {
       const id = newId()
-      await pool.query(
-        `with gone as (delete from identity_session where id = $1)
-         insert into identity_session (id, token, user_id, expires_at, ip_address, user_agent, created_at, updated_at)
-         values ($2, $3, $4, $5, $6, $7, clock_timestamp(), clock_timestamp())`,
-        [ended, id, made.token, made.accountId, made.expiresAt, made.address, made.agent ?? null],
-      )
-      return id
+      const client = await pool.connect()
+      let broken: Error | undefined
+      try {
+        await client.query('begin')
+        const way = await client.query(
+          'select from identity_device_person where device_id = $1 and user_id = $2 for share',
+          [deviceId, made.accountId],
+        )
+        const gone = await client.query('delete from identity_session where id = $1', [ended])
+        const replaces = way.rowCount === 1 && gone.rowCount === 1
+        if (replaces) {
+          await client.query(
+            `insert into identity_session (id, token, user_id, expires_at, ip_address, user_agent, created_at, updated_at)
+             values ($1, $2, $3, $4, $5, $6, clock_timestamp(), clock_timestamp())`,
+            [id, made.token, made.accountId, made.expiresAt, made.address, made.agent ?? null],
+          )
+          await client.query(handToSql, [deviceId, id])
+        }
+        await client.query(replaces ? 'commit' : 'rollback')
+        return replaces
+      } catch (error) {
+        await client.query('rollback').catch((cause: Error) => void (broken = cause))
+        throw error
+      } finally {
+        client.release(broken)
+      }
     },
     async setPin(accountId: string, hash: string): Promise<void> {
       await pool.query(

@@ -125,14 +125,14 @@ export function createDeviceService({
       const token = randomBytes(24).toString('base64url')
       // Never longer than the device's own session.
       const expiresAt = new Date(device.createdAt.getTime() + sessionHours * 3_600_000)
-      const sessionId = await rows.replaceSession(actor.sessionId!, {
+      const replaced = await rows.replaceSession(device.id, actor.sessionId!, {
         accountId: member.accountId,
         token,
         expiresAt,
         address: origin.address,
         agent: origin.agent,
       })
-      await rows.handTo(device.id, sessionId)
+      if (!replaced) throw pinNotEnough()
       const seconds = Math.max(1, Math.floor((expiresAt.getTime() - Date.now()) / 1000))
       return `${sessionCookieName(publicUrl)}=${signToken(token, authSecret)}; Max-Age=${seconds}; Path=/; HttpOnly; SameSite=Lax${secure ? '; Secure' : ''}`
     },

@@ -131,7 +131,10 @@ export const sessionRoutes: FastifyPluginAsyncZod<{ service: SessionService; coo
       response: { 204: NothingSchema, ...problems },
     },
     handler: async (request, reply) => {
-      reply.header('set-cookie', await service.confirmSecondFactor(request.body.code, originOf(request)))
+      reply.header(
+        'set-cookie',
+        await service.confirmSecondFactor(request.signedIn, request.body.code, originOf(request)),
+      )
       return reply.code(204).send(null)
     },
   })

@@ -1,9 +1,15 @@
 import { createHmac } from 'node:crypto'
 import request from 'supertest'
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
+import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { atOnce } from '../../../../../tests/support/at-once.ts'
+import { connect } from '../../../../../tests/support/as-login.ts'
 import { testPassword } from '../../../../../tests/support/factories/account.ts'
-import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
+import {
+  makeLaboratory,
+  type PersonKey,
+  type TestLaboratory,
+} from '../../../../../tests/support/factories/laboratory.ts'
 import { codeSquare } from '#platform/code-square'
 
 let testApp: TestApp
@@ -177,6 +183,38 @@ describe('a new password', () => {
     await signIn(lab.people.technician.email, next).expect(200)
   })
 
+  test('set while somebody signs in with the old one ends that sign-in with the others', async () => {
+    const { accountId, email } = lab.people.technician2
+    const next = 'nine rooks above the wet weir'
+    const [holder, watcher] = [await connect(testApp.ownerUrl), await connect(testApp.ownerUrl)]
+    // Where the session is written: the old password was looked at by then.
+    await holder.query('begin')
+    await holder.query('select from identity_user where id = $1 for update', [accountId])
+    const late = signIn(email, testPassword).then((answer) => answer)
+    const waiting = "select from pg_stat_activity where datname = current_database() and wait_event_type = 'Lock'"
+    await vi.waitFor(async () => expect((await watcher.query(waiting)).rows).toHaveLength(1), 20_000)
+    await testApp.services.auth.setPassword(accountId, next, undefined)
+    await Promise.all([holder.end(), watcher.end()])
+    expect((await late).status).toBe(401)
+    const { rows } = await testApp.database.identityPool.query('select from identity_session where user_id = $1', [
+      accountId,
+    ])
+    expect(rows).toEqual([])
+    await signIn(email, next).expect(200)
+  })
+
+  test('ends a sign-in that waits for its second factor', async () => {
+    const { accountId, email } = lab.people.engineer2
+    const secret = await withSecondFactor('engineer2')
+    const half = await signIn(email, testPassword).expect(401)
+    await testApp.services.auth.setPassword(accountId, 'nine rooks above the wet weir', undefined)
+    await request(testApp.url)
+      .post('/api/session/second-factor')
+      .set('cookie', cookiesOf(half))
+      .send({ code: totp(secret) })
+      .expect(401)
+  })
+
   test('signing asks for the password again', async () => {
     const { actor } = lab.people.engineer
     expect(await testApp.services.auth.verifyPassword(actor, testPassword)).toMatchObject({ means: 'password' })
@@ -221,7 +259,37 @@ describe('a second factor', () => {
       .send({ code: setup.body.backupCodes[0] })
       .expect(200)
   })
+
+  test('begun twice at once is one, whose secret is the one shown last', async () => {
+    const begin = async () => lab.as('auditor').post('/api/account/second-factor').send({ password: testPassword })
+    const held = { sql: 'select from identity_user where id = $1 for update', values: [lab.people.auditor.accountId] }
+    const outcomes = await atOnce(testApp.ownerUrl, held, begin, begin)
+    const setups = outcomes.flatMap((outcome) => (outcome.status === 'fulfilled' ? [outcome.value] : []))
+    expect(setups.map(({ status }) => status)).toEqual([200, 200])
+    const { rows } = await testApp.database.identityPool.query('select from identity_two_factor where user_id = $1', [
+      lab.people.auditor.accountId,
+    ])
+    expect(rows).toHaveLength(1)
+    for (const [index, { body }] of setups.entries())
+      await lab
+        .as('auditor')
+        .post('/api/account/second-factor/confirm')
+        .send({ code: totp(new URL(body.uri).searchParams.get('secret')!) })
+        .expect(index === 0 ? 400 : 204)
+  })
 })
+
+/** Turns it on. @returns its secret */
+async function withSecondFactor(who: PersonKey): Promise<string> {
+  const setup = await lab.as(who).post('/api/account/second-factor').send({ password: testPassword }).expect(200)
+  const secret = new URL(setup.body.uri).searchParams.get('secret')!
+  await lab
+    .as(who)
+    .post('/api/account/second-factor/confirm')
+    .send({ code: totp(secret) })
+    .expect(204)
+  return secret
+}
 
 /** RFC 6238 with SHA-1, six digits, thirty seconds, on real time as accounts have it. */
 function totp(secret: string): string {

@@ -41,6 +41,8 @@ export type LiveSession = {
   readonly address: string | null
   readonly createdAt: Date
   readonly lastSeenAt: Date
+  /** The device that has it; null for one that nobody shares. */
+  readonly deviceId: string | null
   /** Accounts that signed in on its device by password, whoever they belong to. */
   readonly admitted: readonly string[]
 }
@@ -52,7 +54,7 @@ export function createSessionRows({ identityPool: pool }: Pick<Database, 'identi
     async ofAccounts(accounts: readonly string[]): Promise<readonly LiveSession[]> {
       const { rows } = await pool.query<LiveSession>(
         `select s.id, s.user_id as "accountId", s.user_agent as agent, s.ip_address as address, s.created_at as "createdAt",
-                s.last_seen_at as "lastSeenAt",
+                s.last_seen_at as "lastSeenAt", (select d.id from identity_device d where d.session_id = s.id limit 1) as "deviceId",
                 array(select p.user_id::text from identity_device d join identity_device_person p on p.device_id = d.id
                        where d.session_id = s.id) as admitted
            from identity_session s
@@ -63,13 +65,21 @@ export function createSessionRows({ identityPool: pool }: Pick<Database, 'identi
       )
       return rows
     },
-    /** Ends the session, and the way back by PIN of these accounts on its device. Done again it changes nothing. */
-    async end(sessionId: string, accounts: readonly string[]): Promise<void> {
+    /**
+     * Ends the way back by PIN of these accounts on the device of a session, then the session: whoever changes person at this
+     * moment is waited for, and the session that took its place on a device that is known ends with it. Done again it changes
+     * nothing.
+     */
+    async end(sessionId: string, accounts: readonly string[], deviceId: string | null = null): Promise<void> {
       await pool.query(
-        `with ways as (delete from identity_device_person p using identity_device d
-                        where d.session_id = $1 and p.device_id = d.id and p.user_id = any($2::uuid[]))
-         delete from identity_session where id = $1 and user_id = any($2::uuid[])`,
-        [sessionId, accounts],
+        `delete from identity_device_person p using identity_device d
+          where (d.session_id = $1 or d.id = $3) and p.device_id = d.id and p.user_id = any($2::uuid[])`,
+        [sessionId, accounts, deviceId],
+      )
+      await pool.query(
+        `delete from identity_session s
+          where (s.id = $1 or s.id = (select d.session_id from identity_device d where d.id = $3)) and s.user_id = any($2::uuid[])`,
+        [sessionId, accounts, deviceId],
       )
     },
   }

@@ -39,10 +39,10 @@ export function createSignedInService({ database, laboratory }: { database: Data
      * People of another laboratory on the same device are none of this one's.
      */
     async cutOff(actor: Actor, sessionId: string, { reason }: CutOff): Promise<void> {
-      const accounts = await laboratory.inLaboratory(actor, async (tx) => {
+      const { accounts, deviceId } = await laboratory.inLaboratory(actor, async (tx) => {
         await lockSession(tx, sessionId)
         const before = await findCutOff(tx, sessionId)
-        if (before !== null) return before
+        if (before !== null) return { accounts: before, deviceId: null }
         const members = await membersWithAccounts(tx)
         const session = (await sessions.ofAccounts([...members.keys()])).find(({ id }) => id === sessionId)
         if (!session) throw notFound('signed-in device')
@@ -63,9 +63,9 @@ export function createSignedInService({ database, laboratory }: { database: Data
             lastSeenAt: session.lastSeenAt.toISOString(),
           },
         })
-        return ended
+        return { accounts: ended, deviceId: session.deviceId }
       })
-      await sessions.end(sessionId, accounts)
+      await sessions.end(sessionId, accounts, deviceId)
     },
   }
 }

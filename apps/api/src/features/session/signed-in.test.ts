@@ -1,12 +1,15 @@
 import request from 'supertest'
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest'
+import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { atOnce } from '../../../../../tests/support/at-once.ts'
 import { testPassword } from '../../../../../tests/support/factories/account.ts'
 import {
   makeLaboratory,
   type PersonKey,
   type TestLaboratory,
 } from '../../../../../tests/support/factories/laboratory.ts'
+import { createDeviceRows } from './device.repository.ts'
 
 let testApp: TestApp
 let lab: TestLaboratory
@@ -123,6 +126,43 @@ describe('cutting a device off', () => {
     expect(answers.map(({ status }) => status)).toEqual([204, 204])
     expect(await entriesOf(id)).toHaveLength(1)
     await agent.get('/api/session').expect(401)
+  })
+
+  it('while somebody changes person on it ends the session that takes its place too', async () => {
+    const agent = await aTablet('engineer', 'technician')
+    const { id } = await theTablet()
+    const { accountId, actor } = lab.people.engineer
+    // Where the new session is written; the one before is gone by then.
+    const held = { sql: 'select from identity_user where id = $1 for update', values: [accountId] }
+    const [changed, cut] = await atOnce(
+      testApp.ownerUrl,
+      held,
+      async () => agent.post(lab.path('/device/switch')).send({ membershipId: actor.membershipId, pin: '90210' }),
+      async () => cutOff(id),
+    )
+    expect([changed, cut]).toMatchObject([{ value: { status: 204 } }, { value: { status: 204 } }])
+    await agent.get('/api/session').expect(401)
+    expect(await theTablet()).toBeUndefined()
+  })
+
+  it('leaves nothing to who changes person a moment later: neither the way by PIN nor the session before is there', async () => {
+    const agent = await aTablet('engineer', 'technician')
+    const { id } = await theTablet()
+    const { rows } = await testApp.database.identityPool.query<{ id: string }>(
+      'select id from identity_device where session_id = $1',
+      [id],
+    )
+    const replace = (ended: string, who: PersonKey) =>
+      createDeviceRows(testApp.database).replaceSession(rows[0]!.id, ended, {
+        ...{ accountId: lab.people[who].accountId, token: newId(), address: '127.0.0.1', agent: 'Android' },
+        expiresAt: new Date(Date.now() + 3_600_000),
+      })
+    expect(await replace(newId(), 'engineer')).toBe(false)
+    expect(await replace(id, 'auditor')).toBe(false)
+    await agent.get('/api/session').expect(200)
+    await cutOff(id).expect(204)
+    expect(await replace(id, 'engineer')).toBe(false)
+    expect(await theTablet()).toBeUndefined()
   })
 
   it('is a manager’s, of the laboratory whose person it is', async () => {
