@@ -4,6 +4,7 @@ import { createMaintenanceService } from '#features/bench/maintenance.service'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../tests/support/app.ts'
 import { connect } from '../../../../tests/support/as-login.ts'
+import { atOnce } from '../../../../tests/support/at-once.ts'
 import { timeNow } from '../../../../tests/support/factories/bench.ts'
 import { makeLaboratory, type TestLaboratory } from '../../../../tests/support/factories/laboratory.ts'
 import {
@@ -144,5 +145,22 @@ describe('the validation', () => {
       differing: 1,
     })
     expect(wrong).toContain('1 DIFFER')
+  })
+})
+
+describe('the projections, once more', () => {
+  it('are rebuilt while the bench goes on: a correction at the same moment stands in them', async () => {
+    const { checkProjections, rebuildProjections } = maintenance()
+    const { actor } = lab.people.technician
+    const { readings } = await testApp.services.bench.view.one(actor, ids.spare)
+    const [weighed] = readings.filter(({ stepKey, superseded }) => stepKey === 'weigh-after' && !superseded)
+    const correct = () =>
+      testApp.services.bench.readings.correct(actor, weighed!.id, {
+        ...{ id: newId(), typed: '748.2', reason: 'misread', time: timeNow(testApp) },
+      })
+    const held = { sql: 'select from test_now where test_id = $1 for update', values: [ids.spare] }
+    const outcomes = await atOnce(testApp.ownerUrl, held, correct, () => rebuildProjections(lab.labId))
+    expect(outcomes.map(({ status }) => status)).toEqual(['fulfilled', 'fulfilled'])
+    expect(await checkProjections(lab.labId)).toEqual([])
   })
 })

@@ -44,6 +44,8 @@ export function createConditionsService({
   async function keep(sql: RowsSql, instrumentId: string, input: PostConditions, source: Source) {
     const oven = await ovenOf(sql, instrumentId)
     await lockLog(sql, oven.id)
+    // Looked at again under the lock: a key that is ended at this moment keeps nothing any more.
+    if ('keyId' in source && (await findKey(sql, oven.id))?.id !== source.keyId) throw noSuchKey()
     const told = input.time ? tellTime(input.time, sql.at) : null
     const values = readValues(input, sql.at, told)
     const fresh = await freshOf(sql, oven.id, values, told, input)
@@ -98,11 +100,7 @@ export function createConditionsService({
     /** By whoever holds the instrument's key: nobody's session, and nothing but values of this one instrument. */
     async post(key: string | undefined, input: PostConditions): Promise<PostedConditions> {
       const holder = key === undefined ? null : await findKeyHolder(database, hashOf(key))
-      if (!holder)
-        throw new AppError(
-          'not-found',
-          'This key opens no instrument’s log. The manager makes one on the screen of ovens and baths.',
-        )
+      if (!holder) throw noSuchKey()
       // No row is written in anybody's name here: the values carry the key, what a rule opens carries nobody.
       return twice(() =>
         laboratory.inLaboratorySql(systemActor(holder.labId), (raw) =>
@@ -145,6 +143,12 @@ export function createConditionsService({
     },
   }
 }
+
+const noSuchKey = () =>
+  new AppError(
+    'not-found',
+    'This key opens no instrument’s log. The manager makes one on the screen of ovens and baths.',
+  )
 
 async function ovenOf(sql: RowsSql, instrumentId: string): Promise<OvenAtHand> {
   const found = await findInstrument(sql, instrumentId)

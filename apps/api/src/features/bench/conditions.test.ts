@@ -4,6 +4,7 @@ import type { ConditionLog } from '@curebook/contract/conditions'
 import { rowsSql } from '#platform/sql-rows'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { atOnce } from '../../../../../tests/support/at-once.ts'
 import { timeNow } from '../../../../../tests/support/factories/bench.ts'
 import { makeInstrument } from '../../../../../tests/support/factories/instrument.ts'
 import type { TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
@@ -326,5 +327,19 @@ describe('a key of an instrument', () => {
     const answers = await Promise.all(made.map(({ body }) => post(body.key, [value(after(0), '25.0')])))
     expect(answers.map(({ status }) => status).sort()).toEqual([200, 404])
     await post('no key at all', [value(after(0), '25.0')]).expect(404)
+  })
+
+  it('that is ended while a value is on its way keeps that value no more', async () => {
+    const { lab, bath } = await soaking()
+    const { body: made } = await make(lab, bath.id).expect(201)
+    const held = { sql: 'select pg_advisory_xact_lock(hashtextextended($1, 0))', values: [`conditions ${bath.id}`] }
+    const [ended, posted] = await atOnce(
+      testApp.ownerUrl,
+      held,
+      async () => make(lab, bath.id, { end: true }),
+      async () => post(made.key, [value(after(0), '25.0')]),
+    )
+    expect([ended, posted]).toMatchObject([{ value: { status: 201 } }, { value: { status: 404 } }])
+    expect((await log(lab, bath.id)).values).toEqual([])
   })
 })

@@ -44,7 +44,9 @@ export function createDeviationsService({ laboratory, methods, build }: { labora
       if (await isRepeated(sql, deviationId, input)) return deviation
       refuseDecided(deviation, input)
       refuseOther(deviation, input)
-      const [test] = deviation.testId ? await loadTests(sql, [deviation.testId], { lock: true }) : []
+      // With the spare that takes its place, in one order for all: whoever replaces it at this moment holds both too.
+      const spare = input.kind === 'repeat' && input.spareTestId ? [input.spareTestId] : []
+      const [test] = deviation.testId ? await loadTests(sql, [deviation.testId, ...spare], { lock: true }) : []
       // Under the test's lock alone: an act on it may have closed this one while it was waited for.
       const [now] = test ? await findDeviations(sql, { id: deviationId }) : []
       if (now) refuseDecided(now, input)

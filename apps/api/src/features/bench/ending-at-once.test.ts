@@ -99,3 +99,39 @@ it('one lost specimen given two spares has one in its place', async () => {
   const { items } = await testApp.services.designs.specimens(lab.people.engineer.actor, design.id)
   expect(items.flatMap(({ replaces }) => replaces ?? [])).toEqual([disc.label])
 })
+
+it('a specimen that a decision repeats with a spare planned before it, while somebody puts that spare in its place', async () => {
+  const { lab, design, spares, technician } = await planned(1, 1)
+  const [spare] = spares as [SpecimenRow]
+  const { items } = await testApp.services.designs.plan(
+    lab.people.engineer.actor,
+    design.id,
+    aSeries({ methods: [{ methodKey: 'wet-track-abrasion-1h', replicates: 2, spares: [] }] }),
+    newId(),
+  )
+  const disc = items.find(({ purpose, testId }) => purpose === 'series' && testId > spare.testId)!
+  const deviationId = newId()
+  await testApp.services.laboratory.inLaboratory(technician, ({ prisma, actor, at }) =>
+    prisma.deviation.createMany({
+      data: [
+        {
+          ...{ labId: actor.labId, id: deviationId, kind: 'other', openedByRule: false, byId: actor.membershipId, at },
+          ...{ testId: disc.testId, itemId: disc.itemId, text: 'The felt tore at the edge.' },
+        },
+      ],
+    }),
+  )
+  const outcomes = await atOnce(
+    testApp.ownerUrl,
+    held(disc),
+    () =>
+      testApp.services.deviations.decide(lab.people.engineer.actor, deviationId, {
+        ...{ id: newId(), kind: 'repeat', reason: 'Run the spare', spareTestId: spare.testId },
+      }),
+    () =>
+      another.services.bench.ending.replace(technician, disc.testId, { spareTestId: spare.testId, reason: 'Spare' }),
+  )
+  expect(outcomes.map(({ status }) => status)).toEqual(['fulfilled', 'fulfilled'])
+  const now = await testApp.services.designs.specimens(lab.people.engineer.actor, design.id)
+  expect(now.items.find(({ testId }) => testId === spare.testId)?.replaces).toBe(disc.label)
+})
