@@ -26,9 +26,12 @@ export function findAuthorisation({ prisma, actor }: LaboratoryTransaction, id: 
   })
 }
 
-/** Changes of one person's authorisations follow one another. */
+/**
+ * Changes of one person's authorisations follow one another. Rows that only name the person are held up by none: of two
+ * managers who authorise one another, each one's grant names the other.
+ */
 export async function lockPerson({ prisma, actor }: LaboratoryTransaction, id: string): Promise<void> {
-  await prisma.$queryRaw`select id from membership where lab_id = ${actor.labId}::uuid and id = ${id}::uuid for update`
+  await prisma.$queryRaw`select id from membership where lab_id = ${actor.labId}::uuid and id = ${id}::uuid for no key update`
 }
 
 export type NewAuthorisation = Span & {

@@ -1,7 +1,8 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
-import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
+import { atOnce } from '../../../../../tests/support/at-once.ts'
+import { makeLaboratory, makePerson, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
 
 let testApp: TestApp
 let lab: TestLaboratory
@@ -69,6 +70,23 @@ describe('authorisations', () => {
     const refused = answers.find(({ status }) => status === 409)!
     expect(refused.body.detail).toContain('Person manager has changed this authorisation meanwhile')
     expect((await list()).items).toHaveLength(1)
+  })
+
+  it('of two managers who authorise one another at once both stand', async () => {
+    const { actor } = await makePerson(testApp, lab, { name: 'Second manager', roles: ['manager'] })
+    const managers = [lab.people.manager.actor, actor]
+    const grants = managers.map(
+      (by, index) => () =>
+        testApp.services.authorisations.grant(by, {
+          ...{ id: newId(), membershipId: managers[1 - index]!.membershipId, activity: 'method:wet-track-abrasion-1h' },
+          ...{ fromDay: '2026-03-02', untilDay: null, evidence: 'Observed on three discs' },
+        }),
+    )
+    const ids = managers.map(({ membershipId }) => membershipId)
+    const held = { sql: 'select from membership where id = any($1) for update', values: [ids] }
+    const outcomes = await atOnce(testApp.ownerUrl, held, ...grants)
+    expect(outcomes.map(({ status }) => status)).toEqual(['fulfilled', 'fulfilled'])
+    expect((await list()).items).toHaveLength(2)
   })
 
   it('refuse a span that ends before it begins, an unknown activity and a client', async () => {

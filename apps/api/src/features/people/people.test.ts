@@ -2,6 +2,7 @@ import request from 'supertest'
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { atOnce } from '../../../../../tests/support/at-once.ts'
 import { testPassword } from '../../../../../tests/support/factories/account.ts'
 import { makeLaboratory, makePerson, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
 import { initialsOf } from './initials.ts'
@@ -217,6 +218,29 @@ describe('an invitation', () => {
       await request(testApp.url).post('/api/session').send({ email: sent.email, password }).expect(200)
     }
   })
+
+  test.each(['accepted first', 'taken back first'])(
+    'accepted and taken back at once is one of the two: %s',
+    async (first) => {
+      const { sent, token } = await invite()
+      const acts = [
+        async () => accept({ token, password }),
+        async () => lab.as('manager').delete(lab.path(`/invitations/${sent.id}`)),
+      ]
+      const held = { sql: 'select from invitation where id = $1 for update', values: [sent.id] }
+      const ordered = first === 'accepted first' ? acts : acts.toReversed()
+      const [one, other] = await atOnce(testApp.ownerUrl, held, ...ordered)
+      expect(one).toMatchObject({ value: { status: first === 'accepted first' ? 201 : 200 } })
+      expect(other).toMatchObject({ value: { status: 409, body: { code: 'wrong-state' } } })
+      const { body: list } = await lab.as('manager').get(lab.path('/invitations')).expect(200)
+      expect(list).toMatchObject([{ state: first === 'accepted first' ? 'accepted' : 'revoked' }])
+      // Nobody is left with an account that opens nothing.
+      await request(testApp.url)
+        .post('/api/session')
+        .send({ email: sent.email, password })
+        .expect(first === 'accepted first' ? 200 : 401)
+    },
+  )
 
   test('for an address that has an account is accepted by that account, signed in', async () => {
     const guest = (await makeLaboratory(testApp)).people.engineer
