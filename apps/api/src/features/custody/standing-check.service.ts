@@ -38,6 +38,8 @@ export function createStandingCheck({ laboratory }: { laboratory: Laboratory }) 
 
     rebuild: (labId: string): Promise<void> =>
       inRows(labId, async (sql) => {
+        // Held before they are looked at: an act of custody at this moment comes before or after, and is not written over.
+        await sql.rows('select item_id from item_now where lab_id = $1::uuid order by item_id for update', [labId])
         for (const { itemId, columns } of await differences(sql)) await saveStanding(sql, itemId, columns)
       }),
   }

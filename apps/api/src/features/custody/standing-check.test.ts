@@ -3,6 +3,7 @@ import { expect, test, beforeAll, afterAll } from 'vitest'
 import { newId } from '#platform/uuid'
 import { connect } from '../../../../../tests/support/as-login.ts'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { atOnce } from '../../../../../tests/support/at-once.ts'
 import { makeMaterial } from '../../../../../tests/support/factories/design.ts'
 import {
   makeLaboratory,
@@ -74,4 +75,25 @@ test('who has what is what the events say, in every way of standing, and a diffe
   ])
   await check.rebuild(lab.labId)
   expect(await check.check(lab.labId)).toEqual([])
+})
+
+test('rebuilt while somebody takes it over, it has the one who took it', async () => {
+  const lab = await makeLaboratory(testApp)
+  const { id } = await makeMaterial(testApp, lab, 'filler')
+  const check = createStandingCheck(testApp.services)
+  const owner = await connect(testApp.ownerUrl)
+  await owner.query(`update item_now set mass = 1 where lab_id = $1 and item_id = $2`, [lab.labId, id])
+  await owner.end()
+  expect(await check.check(lab.labId)).toHaveLength(1)
+  const held = { sql: 'select from item_now where item_id = $1 for update', values: [id] }
+  const outcomes = await atOnce(
+    testApp.ownerUrl,
+    held,
+    () => act(lab, id, { kind: 'taken' }, 'technician2'),
+    () => check.rebuild(lab.labId),
+  )
+  expect(outcomes.map(({ status }) => status)).toEqual(['fulfilled', 'fulfilled'])
+  expect(await check.check(lab.labId)).toEqual([])
+  const { custody } = await testApp.services.custody.read(lab.people.manager.actor, id)
+  expect(custody).toMatchObject({ custodian: { membershipId: lab.people.technician2.actor.membershipId } })
 })

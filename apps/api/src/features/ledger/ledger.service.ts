@@ -10,7 +10,8 @@ import type {
 import type { Database } from '@curebook/database/open-database'
 import type { Actor, AnyActor } from '#platform/actor'
 import type { Clock } from '#platform/clock'
-import type { Laboratory } from '#platform/laboratory'
+import { isUniqueViolation } from '#platform/database-errors'
+import type { Laboratory, LaboratorySql } from '#platform/laboratory'
 import { invalidField } from '#platform/problem'
 import { inExport } from '#platform/export-transaction'
 import { toEntryView, toHeadPrint } from './ledger.mapper.ts'
@@ -44,29 +45,16 @@ export function createLedgerService({ database, laboratory, clock, sealNow }: De
       laboratory.inLaboratorySql(actor, async (sql) => (await listHeadPrints(sql)).map(toHeadPrint)),
 
     /** Keeps that the head was printed and where the print is; the answer is what to print. */
-    async printHead(actor: Actor, { id, place }: PrintHead): Promise<HeadPrint> {
+    async printHead(actor: Actor, input: PrintHead): Promise<HeadPrint> {
       await sealNow()
-      return laboratory.inLaboratorySql(actor, async (sql) => {
-        const earlier = (await listHeadPrints(sql)).find((print) => print.id === id)
-        if (earlier) return toHeadPrint(earlier)
-        const head = await readHead(sql)
-        await insertHeadPrint(sql, id, head, place)
-        sql.record({
-          action: 'ledger:print-head',
-          subjectKind: 'head-print',
-          subjectId: id,
-          topics: ['ledger'],
-          content: { seq: String(head.seq), hash: head.hash, place },
-        })
-        return {
-          id,
-          seq: head.seq,
-          hash: head.hash,
-          printedAt: sql.at.toISOString(),
-          place,
-          by: { membershipId: actor.membershipId, name: actor.name, initials: actor.initials },
-        }
-      })
+      const print = () => laboratory.inLaboratorySql(actor, (sql) => printHeadIn(sql, input))
+      try {
+        return await print()
+      } catch (error) {
+        // The same message twice at once: the other one stands now.
+        if (!isUniqueViolation(error)) throw error
+        return print()
+      }
     },
 
     /** Checks the whole ledger, against the heads that were printed here and one that is typed from paper. */
@@ -81,6 +69,25 @@ export function createLedgerService({ database, laboratory, clock, sealNow }: De
         return verifyLedger(client, actor.labId, printed ? [printed, ...heads] : heads, clock.now())
       })
     },
+  }
+}
+
+async function printHeadIn(sql: LaboratorySql, { id, place }: PrintHead): Promise<HeadPrint> {
+  const earlier = (await listHeadPrints(sql)).find((print) => print.id === id)
+  if (earlier) return toHeadPrint(earlier)
+  const head = await readHead(sql)
+  await insertHeadPrint(sql, id, head, place)
+  sql.record({
+    action: 'ledger:print-head',
+    subjectKind: 'head-print',
+    subjectId: id,
+    topics: ['ledger'],
+    content: { seq: String(head.seq), hash: head.hash, place },
+  })
+  const { membershipId, name, initials } = sql.actor
+  return {
+    ...{ id, seq: head.seq, hash: head.hash, printedAt: sql.at.toISOString(), place },
+    by: { membershipId, name, initials },
   }
 }
 

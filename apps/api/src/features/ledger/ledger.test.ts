@@ -4,6 +4,7 @@ import { canonicalJson, sha256 } from '#platform/canonical-json'
 import { ledgerContentOf } from '#platform/ledger-content'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { atOnce } from '../../../../../tests/support/at-once.ts'
 import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
 
 let testApp: TestApp
@@ -304,6 +305,21 @@ describe('the ledger', () => {
       kind: 'tail-missing',
       seq: base + 2,
     })
+  })
+
+  test('whose head is printed twice at once by one press is printed once', async () => {
+    const body = { id: newId(), place: 'Safe in the office' }
+    const other = await testApp.startAnother()
+    const print = (url?: string) => async () => lab.as('manager', url).post(lab.path('/ledger/head-prints')).send(body)
+    const { membershipId } = lab.people.manager.actor
+    const held = { sql: 'select from membership where id = $1 for update', values: [membershipId] }
+    const [first, second] = await atOnce(testApp.ownerUrl, held, print(), print(other.url))
+    await other.close()
+    if (first.status !== 'fulfilled' || second.status !== 'fulfilled') throw new Error('Both are answered.')
+    expect([first.value.status, second.value.status]).toEqual([201, 201])
+    expect(second.value.body).toEqual(first.value.body)
+    const { body: heads } = await lab.as('auditor').get(lab.path('/ledger/head-prints')).expect(200)
+    expect(heads).toHaveLength(1)
   })
 
   test('that was made anew from a changed entry on is found out by a printed head', async () => {

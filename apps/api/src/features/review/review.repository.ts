@@ -97,6 +97,16 @@ export async function findSendBack({ prisma, actor }: LaboratoryTransaction, rev
   )
 }
 
+/** Whether the revision was sent back by this very act of the actor's. */
+export async function isSentBack(
+  { prisma, actor }: LaboratoryTransaction,
+  revisionId: string,
+  { id, reason }: Pick<SendBack, 'id' | 'reason'>,
+): Promise<boolean> {
+  const { labId, membershipId: byId } = actor
+  return (await prisma.sendBack.count({ where: { labId, id, designRevisionId: revisionId, reason, byId } })) > 0
+}
+
 /** SQL: when an act happened, by the laboratory's wall clock. */
 const wallClock = (table: string) =>
   `to_char((${table}.event_at + coalesce(${table}.offset_ms, 0) * interval '1 millisecond') at time zone (select zone from laboratory where id = $1::uuid), 'YYYY-MM-DD HH24:MI')`
@@ -145,21 +155,24 @@ export async function holdTests(sql: RowsSql, designId: string): Promise<void> {
   )
 }
 
-/** A word on a point; a further word on it supersedes the first. */
+/** A word on a point; a further word on it supersedes the first. @returns false where this very one was said before */
 export async function insertAcknowledgement(
   { prisma, actor, at }: LaboratoryTransaction,
   revisionId: string,
   input: Acknowledge,
-): Promise<void> {
+): Promise<boolean> {
+  const { labId } = actor
+  // Sent again, also behind another's further word.
+  if ((await prisma.acknowledgement.count({ where: { labId, id: input.id, designRevisionId: revisionId } })) > 0)
+    return false
   const standing = await prisma.acknowledgement.findFirst({
-    where: { labId: actor.labId, designRevisionId: revisionId, pointKey: input.pointKey, supersededBy: { is: null } },
+    where: { labId, designRevisionId: revisionId, pointKey: input.pointKey, supersededBy: { is: null } },
     select: { id: true },
   })
-  if (standing?.id === input.id) return
   await prisma.acknowledgement.createMany({
     data: [
       {
-        labId: actor.labId,
+        labId,
         id: input.id,
         designRevisionId: revisionId,
         pointKey: input.pointKey,
@@ -171,6 +184,7 @@ export async function insertAcknowledgement(
       },
     ],
   })
+  return true
 }
 
 export async function insertSendBack(

@@ -38,6 +38,7 @@ import {
   insertAcknowledgement,
   insertSendBack,
   insertSignature,
+  isSentBack,
 } from './review.repository.ts'
 import { signedTrialMixesIn } from '#features/trials/signed-trials.service'
 import { workContent } from '@curebook/contract/work-content'
@@ -193,7 +194,7 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
             'This point stands in the list no more: what it was about has changed. Look at the list again.',
           )
         if (point.blocking) throw new AppError('wrong-state', `A word does not settle this: ${point.sentence}`)
-        await insertAcknowledgement(tx, review.revisionId, input)
+        if (!(await insertAcknowledgement(tx, review.revisionId, input))) continue
         tx.record({
           action: 'review:acknowledge',
           subjectKind: 'acknowledgement',
@@ -269,6 +270,8 @@ export function createReviewService({ laboratory, designs, range, auth, methods,
     laboratory.inLaboratory(actor, async (tx) => {
       await holdDesign(tx, designId)
       const { review, content } = await standingIn(tx, designId)
+      // Sent again after a lost answer, or twice at once, it is the same sending back.
+      if (await isSentBack(tx, review.revisionId, input)) return review
       if (review.state !== 'in-review')
         throw new AppError(
           'wrong-state',

@@ -57,12 +57,14 @@ async function ready(
   return () => testApp.services.review[act](lab.people[who].actor, designId, input, '127.0.0.1')
 }
 
-const sendBack = (lab: TestLaboratory, designId: string) => () =>
-  another.services.review.sendBack(lab.people.manager.actor, designId, {
-    id: newId(),
-    reason: 'The tolerance is wider than the plant holds',
-    points: ['recommendation'],
-  })
+const sendBack =
+  (lab: TestLaboratory, designId: string, id = newId()) =>
+  () =>
+    another.services.review.sendBack(lab.people.manager.actor, designId, {
+      id,
+      reason: 'The tolerance is wider than the plant holds',
+      points: ['recommendation'],
+    })
 
 it.each(['approved first', 'sent back first'])(
   'what is approved and sent back at once is one of the two: %s',
@@ -78,6 +80,35 @@ it.each(['approved first', 'sent back first'])(
     )
   },
 )
+
+it('sent back twice at once by one press is sent back once, and both are answered alike', async () => {
+  const { lab, design } = await inReview()
+  const id = newId()
+  const outcomes = await atDesign(design.id, sendBack(lab, design.id, id), sendBack(lab, design.id, id))
+  expect(outcomes).toMatchObject([
+    { status: 'fulfilled', value: { state: 'sent-back' } },
+    { status: 'fulfilled', value: { state: 'sent-back' } },
+  ])
+  const entries = await testApp.services.laboratory.inLaboratory(lab.people.manager.actor, ({ prisma }) =>
+    prisma.ledgerEntry.count({ where: { labId: lab.labId, action: 'revision:send-back' } }),
+  )
+  expect(entries).toBe(1)
+})
+
+it('a word on a point, sent again behind somebody else’s further word, is said once and changes nothing', async () => {
+  const { lab, design } = await inReview({ checked: false })
+  const [point] = (await review(lab, design.id)).points
+  const say = (who: 'engineer' | 'engineer2', id: string, word: string) => () =>
+    testApp.services.review.acknowledge(lab.people[who].actor, design.id, { id, pointKey: point!.key, word })
+  const mine = say('engineer', newId(), 'First')
+  const outcomes = await atDesign(design.id, mine, say('engineer2', newId(), 'Second'), mine)
+  expect(outcomes.map(({ status }) => status)).toEqual(['fulfilled', 'fulfilled', 'fulfilled'])
+  expect((await review(lab, design.id)).points[0]!.acknowledged).toMatchObject({ word: 'Second' })
+  const entries = await testApp.services.laboratory.inLaboratory(lab.people.engineer.actor, ({ prisma }) =>
+    prisma.ledgerEntry.count({ where: { labId: lab.labId, content: { contains: '"word":"First"' } } }),
+  )
+  expect(entries).toBe(1)
+})
 
 it('two checks of the same work at once are one', async () => {
   const { lab, design } = await inReview({ checked: false })
