@@ -1,6 +1,7 @@
 'use client'
 
 import type { Design } from '@curebook/contract/designs'
+import { useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { Dialog } from '#components/dialog.tsx'
 import { FormErrors } from '#components/form-errors.tsx'
@@ -15,10 +16,12 @@ import { readDesignForm } from './design-form-data.ts'
 import { useUpdateDesign } from './designs.queries.ts'
 
 /** Changes the settings of a design; refused when somebody else changed them meanwhile. */
-export function EditDesignDialog({ design, onClose }: { design: Design; onClose: () => void }) {
+export function EditDesignDialog({ design: opened, onClose }: { design: Design; onClose: () => void }) {
   const words = useWords()
   const lab = useLaboratory()
   const confirm = useConfirmation()
+  // What the change starts from: another's change meanwhile refuses this one and must not slip under it.
+  const [design] = useState(opened)
   const update = useUpdateDesign(lab.id, design)
   const { errors, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/designs').then(({ UpdateDesignSchema }) => UpdateDesignSchema),

@@ -13,9 +13,9 @@ import { savingOf } from '#components/saving-of.ts'
 import { TextArea, TextField } from '#components/text-field.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { dayOf } from '#lib/laboratory-time.ts'
-import { newId } from '#lib/new-id.ts'
 import { serverNow } from '#lib/server-clock.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
+import { useStanding } from '#lib/use-standing.ts'
 import { useWords } from '#lib/words.ts'
 import { withChoices } from './design-form-data.ts'
 import { useEnterResult } from './designs.queries.ts'
@@ -35,8 +35,8 @@ export function EnterResultDialog({
   const words = useWords()
   const lab = useLaboratory()
   const enter = useEnterResult(lab.id, design)
-  const [{ id, today }] = useState(() => ({ id: newId(), today: dayOf(serverNow(), lab.zone) }))
-  const standing = key === 'residue' ? design.residue : design.moisture
+  const [today] = useState(() => dayOf(serverNow(), lab.zone))
+  const { id, standing } = useStanding(key === 'residue' ? design.residue : design.moisture, enter.error)
   const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/designs').then(({ EnterResultSchema }) => EnterResultSchema),
     read: (form) => ({

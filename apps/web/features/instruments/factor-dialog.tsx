@@ -1,7 +1,6 @@
 'use client'
 
 import type { Instrument, InstrumentFactor } from '@curebook/contract/instruments'
-import { useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { DayField } from '#components/day-field.tsx'
 import { Dialog } from '#components/dialog.tsx'
@@ -14,9 +13,9 @@ import { useConfirmation } from '#components/toast.tsx'
 import { inFieldSentences } from '#lib/field-sentences.ts'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
-import { newId } from '#lib/new-id.ts'
 import { typedDigits, unitInWords } from '#lib/typed-digits.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
+import { useStanding } from '#lib/use-standing.ts'
 import { useWords } from '#lib/words.ts'
 import { useAddFactor } from './instruments.queries.ts'
 
@@ -25,7 +24,7 @@ export function FactorDialog({
   instrument,
   factorKey,
   unit,
-  replaces,
+  replaces: opened,
   onClose,
 }: {
   instrument: Instrument
@@ -39,7 +38,7 @@ export function FactorDialog({
   const lab = useLaboratory()
   const confirm = useConfirmation()
   const add = useAddFactor(lab.id, instrument.id)
-  const [id] = useState(newId)
+  const { id, standing: replaces } = useStanding(opened ?? null, add.error)
   const { code } = instrument
   const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/instruments').then(({ AddFactorSchema }) => AddFactorSchema),
@@ -51,9 +50,7 @@ export function FactorDialog({
       measuredAreaCm2: form.get('measuredAreaCm2') === '' ? null : typedDigits(form.get('measuredAreaCm2'), 'cm²'),
       edition: String(form.get('edition')),
       effectiveFrom: String(form.get('effectiveFrom')),
-      ...(replaces === undefined
-        ? {}
-        : { supersedes: { id: replaces.id, reason: String(form.get('supersedes.reason')) } }),
+      ...(replaces === null ? {} : { supersedes: { id: replaces.id, reason: String(form.get('supersedes.reason')) } }),
     }),
     save: add,
     onSaved: () => {
@@ -66,7 +63,7 @@ export function FactorDialog({
     <Dialog title={words('instruments.factorOf', { code, unit })} onClose={onClose}>
       <form className="stack" noValidate onSubmit={onSubmit} aria-busy={add.isPending}>
         <FormErrors errors={errors} />
-        {replaces !== undefined && (
+        {replaces !== null && (
           <p>
             {words('instruments.replaces', {
               value: format.quantity(replaces.value, replaces.unit),
@@ -99,7 +96,7 @@ export function FactorDialog({
           error={errors.edition}
         />
         <DayField name="effectiveFrom" label={words('instruments.since')} error={errors.effectiveFrom} />
-        {replaces !== undefined && (
+        {replaces !== null && (
           <TextField
             name="supersedes.reason"
             label={words('instruments.reasonField')}
@@ -110,7 +107,7 @@ export function FactorDialog({
         <p className="quiet small">{words('instruments.keepNumbers')}</p>
         <div className="row">
           <Button type="submit" tone="main" busy={add.isPending}>
-            {words(replaces === undefined ? 'instruments.enterFactor' : 'instruments.replaceFactor', { unit })}
+            {words(replaces === null ? 'instruments.enterFactor' : 'instruments.replaceFactor', { unit })}
           </Button>
           <SaveState saving={savingOf(add)} />
         </div>

@@ -13,8 +13,8 @@ import { Select } from '#components/select.tsx'
 import { TextField } from '#components/text-field.tsx'
 import { useConfirmation } from '#components/toast.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
-import { newId } from '#lib/new-id.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
+import { useStanding } from '#lib/use-standing.ts'
 import { useWords } from '#lib/words.ts'
 import { LineFromBalance } from './line-from-balance.tsx'
 import { LineVerdict } from './line-verdict.tsx'
@@ -25,7 +25,7 @@ type Settings = Omit<LineSettings, 'example' | 'shown'>
 /** How a balance sends, from its own settings and one line of it; what the line teaches is said while one types. */
 export function LineDialog({
   instrument,
-  stands,
+  stands: opened,
   onClose,
 }: {
   instrument: Instrument
@@ -36,10 +36,10 @@ export function LineDialog({
   const lab = useLaboratory()
   const confirm = useConfirmation()
   const save = useSetLine(lab.id, instrument.id)
-  const [id] = useState(newId)
-  const [settings, setSettings] = useState<Settings>(stands ?? usualLine)
-  const [example, setExample] = useState(stands?.example ?? '')
-  const [shown, setShown] = useState(stands?.shown ?? '')
+  const { id, standing } = useStanding(opened ?? null, save.error)
+  const [settings, setSettings] = useState<Settings>(opened ?? usualLine)
+  const [example, setExample] = useState(opened?.example ?? '')
+  const [shown, setShown] = useState(opened?.shown ?? '')
   const { baudRate, dataBits: bits, parity, stopBits: stops } = settings
   const { code } = instrument
   const { errors, onSubmit } = useCheckedSubmit({
@@ -48,7 +48,7 @@ export function LineDialog({
     read: (form) => ({
       id,
       ...{ baudRate, dataBits: bits, parity, stopBits: stops, example, shown },
-      ...(stands === undefined ? {} : { supersedes: { id: stands.id, reason: String(form.get('supersedes.reason')) } }),
+      ...(standing === null ? {} : { supersedes: { id: standing.id, reason: String(form.get('supersedes.reason')) } }),
     }),
     save,
     onSaved: () => {
@@ -119,7 +119,7 @@ export function LineDialog({
           onChange={(event) => setShown(event.target.value)}
         />
         <LineVerdict example={example} shown={shown} />
-        {stands !== undefined && (
+        {standing !== null && (
           <TextField
             name="supersedes.reason"
             label={words('instruments.lineReason')}

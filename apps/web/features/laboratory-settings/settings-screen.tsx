@@ -1,6 +1,7 @@
 'use client'
 
-import type { LaboratoryView } from '@curebook/contract/laboratory'
+import type { LaboratoryView, UpdateLaboratory } from '@curebook/contract/laboratory'
+import { useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { CheckboxGroup, RadioGroup } from '#components/choices.tsx'
 import { EmptyState } from '#components/empty-state.tsx'
@@ -12,6 +13,7 @@ import { savingOf } from '#components/saving-of.ts'
 import { TextArea, TextField } from '#components/text-field.tsx'
 import { ZoneSelect } from '#components/zone-select.tsx'
 import { WallScreensPart } from '#features/wall-screens/wall-screens-part.tsx'
+import { ApiProblem } from '#lib/api-problem.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
 import { useWords } from '#lib/words.ts'
@@ -25,7 +27,7 @@ export function SettingsScreen() {
     <div className="stack">
       <PageHeading screen={words('settings.title')} under={words('settings.about')} />
       {lab.may('laboratory:update') ? (
-        <SettingsForm settings={lab.settings} />
+        <SettingsPart settings={lab.settings} />
       ) : (
         <EmptyState title={words('settings.notAllowed')}>{words('settings.notAllowedHelp')}</EmptyState>
       )}
@@ -34,19 +36,32 @@ export function SettingsScreen() {
   )
 }
 
-function SettingsForm({ settings }: { settings: LaboratoryView }) {
+/** The form as it was opened, until it is read anew. */
+function SettingsPart({ settings }: { settings: LaboratoryView }) {
+  const [readings, setReadings] = useState(0)
+  return <SettingsForm key={readings} settings={settings} onReadAnew={() => setReadings((count) => count + 1)} />
+}
+
+function SettingsForm({ settings, onReadAnew }: { settings: LaboratoryView; onReadAnew: () => void }) {
   const words = useWords()
-  const update = useUpdateLaboratory(settings.id, settings.version)
-  const { errors: told, onSubmit } = useCheckedSubmit({
+  // What the change starts from: another's change meanwhile refuses this one and must not slip under it.
+  const [version, setVersion] = useState(settings.version)
+  const update = useUpdateLaboratory(settings.id, version)
+  const { errors: told, onSubmit } = useCheckedSubmit<UpdateLaboratory>({
     schema: () => import('@curebook/contract/laboratory').then(({ UpdateLaboratorySchema }) => UpdateLaboratorySchema),
     read: readSettings,
-    save: update,
+    save: {
+      mutate: (body) => update.mutate(body, { onSuccess: (stored) => setVersion(stored.version) }),
+      error: update.error,
+      isPending: update.isPending,
+    },
   })
   const errors = onFields(told, {
     'closedDays.dates': words('settings.needDates'),
     shifts: words('settings.needShifts'),
     breaks: words('settings.needBreaks'),
   })
+  const changedMeanwhile = update.error instanceof ApiProblem && update.error.code === 'changed-meanwhile'
   const choices = (field: string, values: readonly string[]) =>
     values.map((value) => ({ value, label: words(`settings.${field}.${value}`) }))
   return (
@@ -157,6 +172,7 @@ function SettingsForm({ settings }: { settings: LaboratoryView }) {
         <Button type="submit" tone="main" busy={update.isPending}>
           {words('settings.save')}
         </Button>
+        {changedMeanwhile && <Button onClick={onReadAnew}>{words('settings.readAnew')}</Button>}
         <SaveState saving={savingOf(update)} />
       </div>
     </form>

@@ -9,6 +9,7 @@ export function useUpdateLaboratory(lab: string, version: number) {
   const client = useQueryClient()
   return useMutation({
     mutationFn: (body: UpdateLaboratory) => patchJson<LaboratoryView>(labPath(lab), body, { ifMatch: version }),
-    onSuccess: () => refreshTopics(client, ['laboratory']),
+    // Refused, somebody else was quicker: what stands now is asked for too.
+    onSettled: () => refreshTopics(client, ['laboratory']),
   })
 }

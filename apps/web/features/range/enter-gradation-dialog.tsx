@@ -17,6 +17,7 @@ import { dayOf } from '#lib/laboratory-time.ts'
 import { newId } from '#lib/new-id.ts'
 import { serverNow } from '#lib/server-clock.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
+import { useStanding } from '#lib/use-standing.ts'
 import { useWords } from '#lib/words.ts'
 import { atSieves, readGradationForm, writeSieves } from './gradation-form.ts'
 import { FoundFields, MakerChoice, MakerFields, ReplaceReason } from './maker-fields.tsx'
@@ -26,7 +27,7 @@ import styles from './range.module.css'
 /** Enters the gradation as it was found, typed or as a file, or replaces it with a reason; the old one stays in the record. */
 export function EnterGradationDialog({
   design,
-  standing,
+  standing: opened,
   onClose,
 }: {
   design: Design
@@ -35,10 +36,11 @@ export function EnterGradationDialog({
 }) {
   const words = useWords()
   const lab = useLaboratory()
-  const [{ id, today }] = useState(() => ({ id: newId(), today: dayOf(serverNow(), lab.zone) }))
+  const [today] = useState(() => dayOf(serverNow(), lab.zone))
   const [chosen, setChosen] = useState<{ id: string; file: File } | null>(null)
-  const [madeBy, setMadeBy] = useState<MadeBy>(standing?.madeBy ?? 'entered')
+  const [madeBy, setMadeBy] = useState<MadeBy>(opened?.madeBy ?? 'entered')
   const enter = useEnterGradation(lab.id, design, chosen)
+  const { id, standing } = useStanding(opened, enter.error)
   const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/gradations').then(({ EnterGradationSchema }) => EnterGradationSchema),
     read: (form) => readGradationForm(form, { id, madeBy, fileId: chosen?.id ?? null, standing }),

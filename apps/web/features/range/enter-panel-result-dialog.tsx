@@ -19,6 +19,7 @@ import { dayOf } from '#lib/laboratory-time.ts'
 import { newId } from '#lib/new-id.ts'
 import { serverNow } from '#lib/server-clock.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
+import { useStanding } from '#lib/use-standing.ts'
 import { useWords } from '#lib/words.ts'
 import { FoundFields, MakerChoice, MakerFields, ReplaceReason } from './maker-fields.tsx'
 import { readPanelResultForm } from './panel-result-form.ts'
@@ -39,13 +40,14 @@ export function EnterPanelResultDialog({
 }) {
   const words = useWords()
   const lab = useLaboratory()
-  const [{ id, today }] = useState(() => ({ id: newId(), today: dayOf(serverNow(), lab.zone) }))
+  const [today] = useState(() => dayOf(serverNow(), lab.zone))
   // A file has its own id: chosen anew, it is another file.
   const [chosen, setChosen] = useState<{ id: string; file: File } | null>(null)
-  const standing = row.entered ?? row.beside
-  const [unit, setUnit] = useState(standing?.unit ?? units[0] ?? '')
-  const [madeBy, setMadeBy] = useState<MadeBy>(standing?.madeBy ?? 'entered')
+  const opened = row.entered ?? row.beside
+  const [unit, setUnit] = useState(opened?.unit ?? units[0] ?? '')
+  const [madeBy, setMadeBy] = useState<MadeBy>(opened?.madeBy ?? 'entered')
   const enter = useEnterPanelResult(lab.id, design, chosen)
+  const { id, standing } = useStanding(opened, enter.error)
   const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () =>
       import('@curebook/contract/panel-results').then(({ EnterPanelResultSchema }) => EnterPanelResultSchema),

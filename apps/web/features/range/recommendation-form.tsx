@@ -15,8 +15,8 @@ import { withChoices } from '#features/designs/design-form-data.ts'
 import { digitsOf } from '#features/designs/plan-rows.ts'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
-import { newId } from '#lib/new-id.ts'
 import { useCheckedSubmit } from '#lib/use-checked-submit.ts'
+import { useStanding } from '#lib/use-standing.ts'
 import { useWords } from '#lib/words.ts'
 import { contentEcho } from './content-echo.ts'
 import { useRecommend } from './range.queries.ts'
@@ -28,7 +28,7 @@ const shares = ['water', 'filler', 'additive'] as const
 export function RecommendationForm({
   design,
   view,
-  standing,
+  standing: opened,
   onDone,
 }: {
   design: Design
@@ -39,10 +39,10 @@ export function RecommendationForm({
   const words = useWords()
   const lab = useLaboratory()
   const { decimalSign } = useLaboratoryFormat()
-  const [id] = useState(newId)
   const [emulsion, setEmulsion] = useState('')
   const [tolerance, setTolerance] = useState('')
   const recommend = useRecommend(lab.id, design)
+  const { id, standing } = useStanding(opened, recommend.error)
   const echo = contentEcho({ emulsion, tolerance }, view, decimalSign)
   const { errors: told, onSubmit } = useCheckedSubmit({
     schema: () => import('@curebook/contract/recommendations').then(({ RecommendSchema }) => RecommendSchema),

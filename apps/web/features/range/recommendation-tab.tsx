@@ -49,7 +49,11 @@ function Part({
 }) {
   const words = useWords()
   const lab = useLaboratory()
-  const [another, setAnother] = useState(false)
+  // What the open form began with: somebody else's recommendation behind it takes nothing that is typed away.
+  const [opened, setOpened] = useState<{ readonly standing: Recommendation | null } | null>(
+    recommendation === null ? { standing: null } : null,
+  )
+  const form = opened ?? (recommendation === null ? { standing: null } : null)
   const may = lab.may('recommendation:create') && isNewest(design) && design.state !== 'approved'
   return (
     <section className="stack" aria-labelledby="recommendation">
@@ -63,18 +67,18 @@ function Part({
           {words('range.residueFirst')}
         </p>
       )}
-      {may && view.residue !== null && (recommendation === null || another) && (
+      {may && view.residue !== null && form !== null && (
         <RecommendationForm
-          key={recommendation?.id ?? 'first'}
+          key={form.standing?.id ?? 'first'}
           design={design}
           view={view}
-          standing={recommendation}
-          onDone={() => setAnother(false)}
+          standing={form.standing}
+          onDone={() => setOpened(null)}
         />
       )}
-      {may && recommendation !== null && !another && (
+      {may && recommendation !== null && form === null && (
         <div className="row no-print">
-          <Button onClick={() => setAnother(true)}>{words('range.recommendAnother')}</Button>
+          <Button onClick={() => setOpened({ standing: recommendation })}>{words('range.recommendAnother')}</Button>
         </div>
       )}
     </section>
