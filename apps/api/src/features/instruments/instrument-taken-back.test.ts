@@ -49,6 +49,21 @@ const openLoad = () =>
     .as('technician')
     .post(lab.path('/loads'))
     .send({ id: newId(), instrumentId: idOf('OV-9'), time: timeNow(testApp) })
+const calibrate = () =>
+  lab
+    .as('manager')
+    .post(lab.path(`/instruments/${idOf('BAL-9')}/calibrations`))
+    .send({ id: newId(), doneOn: '2026-02-01', validUntil: '2027-02-01', certificate: 'C-881', passed: true })
+const logTemperature = () =>
+  lab
+    .as('technician')
+    .post(lab.path(`/instruments/${idOf('OV-9')}/conditions`))
+    .send({ values: [{ id: newId(), at: testApp.clock.now().toISOString(), value: '60.0' }] })
+const makeKey = () =>
+  lab
+    .as('manager')
+    .post(lab.path(`/instruments/${idOf('OV-9')}/keys`))
+    .send({ id: newId() })
 const takeBack = (url?: string) =>
   lab
     .as('manager', url)
@@ -59,6 +74,8 @@ const stored = () =>
     readings: await prisma.reading.count({ where: { instrumentId: { not: null } } }),
     uses: await prisma.equipmentUse.count(),
     loads: await prisma.load.count(),
+    upkeep:
+      (await prisma.calibration.count()) + (await prisma.conditionValue.count()) + (await prisma.instrumentKey.count()),
   }))
 
 /** Takes the import back on a connection of its own, and commits once what was sent meanwhile waits for it. */
@@ -89,6 +106,9 @@ test.each([
   ['a reading', () => weigh().then()],
   ['a step', () => putIn().then()],
   ['a load', () => openLoad().then()],
+  ['a calibration', () => calibrate().then()],
+  ['a temperature', () => logTemperature().then()],
+  ['a logger’s key', () => makeKey().then()],
 ] as const)('%s that found the instrument in service waits for who takes it back, and is refused', async (_, send) => {
   const answer = await takenBackMeanwhile(send)
   expect(answer.status).toBe(409)
@@ -96,7 +116,7 @@ test.each([
     code: 'wrong-state',
     detail: expect.stringMatching(/^This instrument was taken back .* Choose another one\.$/),
   })
-  expect(await stored()).toEqual({ readings: 0, uses: 0, loads: 0 })
+  expect(await stored()).toEqual({ readings: 0, uses: 0, loads: 0, upkeep: 0 })
 })
 
 test('what was taken back is used no more; another instrument is', async () => {
@@ -104,7 +124,7 @@ test('what was taken back is used no more; another instrument is', async () => {
   await weigh().expect(409)
   await putIn().expect(409)
   await openLoad().expect(409)
-  expect(await stored()).toEqual({ readings: 0, uses: 0, loads: 0 })
+  expect(await stored()).toEqual({ readings: 0, uses: 0, loads: 0, upkeep: 0 })
   const other = await makeInstrument(testApp, lab, { code: 'BAL-1', kind: 'balance', name: 'Balance' })
   await lab
     .as('technician')

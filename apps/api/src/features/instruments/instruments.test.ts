@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { atOnce } from '../../../../../tests/support/at-once.ts'
 import { makeFactor, makeInstrument } from '../../../../../tests/support/factories/instrument.ts'
 import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
 
@@ -58,6 +59,30 @@ test('an instrument is entered once, under a code of its own', async () => {
     .send({ ...body, id: newId() })
     .expect(409)
   expect(problem.errors[0].path).toBe('code')
+})
+
+test('entered at once through two servers under one code, or twice by one press, stands once', async () => {
+  const other = await testApp.startAnother()
+  try {
+    const balance = { id: newId(), code: 'BAL-1', kind: 'balance', name: 'Balance', serial: '', place: '' }
+    const body = { ...balance, capacity: null, capacityUnit: null, resolution: null }
+    const create = (sent: object, url?: string) => async () =>
+      lab.as('manager', url).post(lab.path('/instruments')).send(sent)
+    const held = { sql: 'select from laboratory where id = $1 for update', values: [lab.labId] }
+    const twice = await atOnce(testApp.ownerUrl, held, create(body), create(body, other.url))
+    expect(twice).toMatchObject([{ value: { status: 201 } }, { value: { status: 200 } }])
+    const oven = { ...body, code: 'OV-1', kind: 'oven' }
+    const [one, another] = [create({ ...oven, id: newId() }), create({ ...oven, id: newId() }, other.url)]
+    const errors = [{ path: 'code', message: expect.stringContaining('OV-1 is taken') }]
+    expect(await atOnce(testApp.ownerUrl, held, one, another)).toMatchObject([
+      { value: { status: 201 } },
+      { value: { status: 409, body: { errors } } },
+    ])
+    const { body: listed } = await lab.as('auditor').get(lab.path('/instruments')).expect(200)
+    expect(listed.items.map(({ code }: { code: string }) => code)).toEqual(['BAL-1', 'OV-1'])
+  } finally {
+    await other.close()
+  }
 })
 
 test('an edit starts from the version that was read', async () => {
@@ -210,6 +235,37 @@ test('a calibration says until when an instrument may be used', async () => {
     calibrations: [{ doneOn: '2026-02-01' }, { doneOn: '2025-03-20' }],
   })
   await calibrate({ validUntil: '2026-01-01' }).expect(400)
+})
+
+test('two calibrations entered at once both stand, and the later one counts; one sent twice at once is one', async () => {
+  const other = await testApp.startAnother()
+  try {
+    const { id } = await makeInstrument(testApp, lab)
+    const calibrate = (body: object, url?: string) => async () =>
+      lab
+        .as('manager', url)
+        .post(lab.path(`/instruments/${id}/calibrations`))
+        .send({ id: newId(), certificate: 'C-881', passed: true, ...body })
+    const older = { doneOn: '2025-02-01', validUntil: '2026-02-01' }
+    const newer = { doneOn: '2026-02-01', validUntil: '2027-02-01' }
+    const held = { sql: 'select from instrument where id = $1 for update', values: [id] }
+    expect(await atOnce(testApp.ownerUrl, held, calibrate(newer), calibrate(older, other.url))).toMatchObject([
+      { value: { status: 201 } },
+      { value: { status: 201 } },
+    ])
+    expect(await read(id)).toMatchObject({
+      state: 'in-service',
+      calibrations: [{ doneOn: '2026-02-01' }, { doneOn: '2025-02-01' }],
+    })
+    const once = { id: newId(), ...newer }
+    // Both wait at the same row without excluding one another: either may be first.
+    const twice = await atOnce(testApp.ownerUrl, held, calibrate(once), calibrate(once, other.url))
+    const statuses = twice.map((outcome) => (outcome.status === 'fulfilled' ? outcome.value.status : 0))
+    expect(statuses.toSorted()).toEqual([200, 201])
+    expect((await read(id)).calibrations).toHaveLength(3)
+  } finally {
+    await other.close()
+  }
 })
 
 test('a technician changes no instrument; one of another laboratory is not found', async () => {

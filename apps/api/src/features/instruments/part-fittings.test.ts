@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { atOnce } from '../../../../../tests/support/at-once.ts'
 import { aReading, confirm, timeNow } from '../../../../../tests/support/factories/bench.ts'
 import { aSeries, makePlannedDesign } from '../../../../../tests/support/factories/design.ts'
 import { makeFactor, makeInstrument } from '../../../../../tests/support/factories/instrument.ts'
@@ -96,6 +97,21 @@ describe('lots on a machine', () => {
     expect(items.filter(({ takenOffAt }: { takenOffAt: string | null }) => takenOffAt === null)).toHaveLength(1)
     const on = (await lots()).filter(({ fittedOnId }) => fittedOnId === machineId)
     expect(on.map(({ lot }) => lot)).toEqual([items[0].lot])
+  })
+
+  it('a lot named for the first time on two machines at once is one lot', async () => {
+    const { id: second } = await makeInstrument(testApp, lab, { code: 'WTA-2' })
+    const another = await testApp.startAnother()
+    const held = { sql: 'select from laboratory where id = $1 for update', values: [lab.labId] }
+    const outcomes = await atOnce(
+      testApp.ownerUrl,
+      held,
+      async () => fitLot(aHose('H-07')),
+      async () => fitLot(aHose('H-07'), second, another.url),
+    )
+    await another.close()
+    expect(outcomes).toMatchObject([{ value: { status: 201 } }, { value: { status: 201 } }])
+    expect((await lots()).map(({ lot }) => lot)).toEqual(['H-07'])
   })
 })
 

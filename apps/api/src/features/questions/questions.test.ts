@@ -3,6 +3,7 @@ import type { ClientProjects } from '@curebook/contract/reports'
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { atOnce } from '../../../../../tests/support/at-once.ts'
 import { makeProject } from '../../../../../tests/support/factories/design.ts'
 import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
 import { issueReport } from '../../../../../tests/support/factories/report.ts'
@@ -95,5 +96,25 @@ describe('a question of a client', () => {
     const answered = await Promise.all([reply2(), reply2()])
     expect(answered.map(({ status }) => status).sort()).toEqual([200, 201])
     expect(answered[0]!.body.answers).toHaveLength(1)
+  })
+
+  it('answered by two at once has both answers, and waits no more', async () => {
+    const lab = await makeLaboratory(testApp)
+    const { id: projectId } = await makeProject(testApp, lab)
+    const { body: asked } = await ask(lab, { projectId }).expect(201)
+    const held = { sql: 'select from question where id = $1 for update', values: [asked.id] }
+    const [first, second] = await atOnce(
+      testApp.ownerUrl,
+      held,
+      async () => answer(lab, asked.id, 'On Friday', 'engineer'),
+      async () => answer(lab, asked.id, 'By the end of the week', 'manager'),
+    )
+    expect([first, second]).toMatchObject([{ value: { status: 201 } }, { value: { status: 201 } }])
+    expect(await open(lab)).toEqual([])
+    const [project] = await own(lab)
+    expect(project!.questions[0]!.answers.map(({ text }) => text).toSorted()).toEqual([
+      'By the end of the week',
+      'On Friday',
+    ])
   })
 })

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { atOnce } from '../../../../../tests/support/at-once.ts'
 import { makeDesign, makeSpecification } from '../../../../../tests/support/factories/design.ts'
 import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
 
@@ -301,6 +302,33 @@ describe('a withdrawn specification', () => {
     expect(refused.body.errors).toEqual([
       { path: 'specificationId', message: expect.stringContaining('was withdrawn') },
     ])
+  })
+
+  it.each(['pinned first', 'withdrawn first'])('withdrawn while a design pins it: %s', async (first) => {
+    const { specification, ...design } = await makeDesign(testApp, lab)
+    const other = await makeSpecification(testApp, lab)
+    const pin = async () =>
+      lab
+        .as('engineer')
+        .patch(lab.path(`/designs/${design.id}`))
+        .set('if-match', `"${design.version}"`)
+        .send({ specificationId: other.id })
+    const acts = [pin, async () => withdraw(other.id)]
+    const key = `specification ${lab.labId} ${other.key}`
+    const held = { sql: 'select pg_advisory_xact_lock(hashtextextended($1, 0))', values: [key] }
+    const [one, second] = await atOnce(testApp.ownerUrl, held, ...(first === 'pinned first' ? acts : acts.toReversed()))
+    const now = await testApp.services.designs.read(lab.people.engineer.actor, design.id)
+    expect((await historyOf(other.id)).withdrawn).not.toBeNull()
+    if (first === 'pinned first') {
+      expect([one, second]).toMatchObject([{ value: { status: 200 } }, { value: { status: 201 } }])
+      expect(now.specification.id).toBe(other.id)
+    } else {
+      expect([one, second]).toMatchObject([
+        { value: { status: 201 } },
+        { value: { status: 400, body: { errors: [{ message: expect.stringContaining('was withdrawn') }] } } },
+      ])
+      expect(now.specification.id).toBe(specification.id)
+    }
   })
 
   it('edited and withdrawn at once: one of the two stands', async () => {

@@ -4,6 +4,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vites
 import { buildVersion } from '#platform/build'
 import { newId } from '#platform/uuid'
 import { startTestApp, type TestApp } from '../../../../../tests/support/app.ts'
+import { atOnce } from '../../../../../tests/support/at-once.ts'
 import { makeLaboratory, type TestLaboratory } from '../../../../../tests/support/factories/laboratory.ts'
 
 vi.setConfig({ testTimeout: 60_000 })
@@ -233,6 +234,23 @@ describe('a pairing code', () => {
     expect(ended.status).toBe(200)
     expect([200, 410]).toContain(paired.status)
     expect((await browser.look()).state).toBe(paired.status === 200 ? 'ended' : 'unpaired')
+  })
+
+  it.each(['typed first', 'made first'])('typed while another is made holds, or holds no more: %s', async (first) => {
+    const { code, screen } = await make()
+    const browser = aBrowser()
+    const acts = [async () => browser.pair(code), async () => anotherCode(screen.id)]
+    const held = { sql: 'select pg_advisory_xact_lock(hashtextextended($1, 0))', values: [`wall screen ${screen.id}`] }
+    const [one, other] = await atOnce(testApp.ownerUrl, held, ...(first === 'typed first' ? acts : acts.toReversed()))
+    expect([one, other]).toMatchObject(
+      first === 'typed first'
+        ? [{ value: { status: 200 } }, { value: { status: 201 } }]
+        : [{ value: { status: 201 } }, { value: { status: 410 } }],
+    )
+    expect((await browser.look()).state).toBe(first === 'typed first' ? 'shown' : 'unpaired')
+    // The newer code is for whoever types it next, in either case.
+    const made = (first === 'typed first' ? other : one) as PromiseFulfilledResult<{ body: MadeWallCode }>
+    await aBrowser().pair(made.value.body.code).expect(200)
   })
 
   it('is replaced by another one of the screen, whose browser takes the place of the first', async () => {
