@@ -4,20 +4,12 @@ import { fileURLToPath } from 'node:url'
 import { expect, test } from 'vitest'
 import { benchStatements } from './bench.ts'
 import { engineerStatements } from './engineer.ts'
+import { hasTest } from './has-test.ts'
 import { scheduleStatements } from './schedule.ts'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
 const statements = [...benchStatements, ...scheduleStatements, ...engineerStatements]
 const numbered = (letter: string, count: number) => Array.from({ length: count }, (_, index) => `${letter}${index + 1}`)
-
-/** Whether a test that runs has this title: the first argument of `test`, `it` or of their `each`, not one that is skipped. */
-function hasTest(source: string, title: string): boolean {
-  const quoted = title.replaceAll(/[.*+?^${}()|[\]\\]/g, '\\$&')
-  const literal = `(['"\`])${quoted}\\1\\s*,`
-  const direct = new RegExp(`\\b(?:test|it)\\(\\s*${literal}`)
-  const each = new RegExp(`\\b(?:test|it)\\.each\\([^]*?\\)\\(\\s*${literal}`)
-  return direct.test(source) || each.test(source)
-}
 
 test('every statement stands here once, in order', () => {
   expect(statements.map(({ id }) => id)).toEqual([...numbered('T', 39), ...numbered('M', 16), ...numbered('E', 17)])
