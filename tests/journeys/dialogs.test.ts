@@ -94,6 +94,13 @@ test('the page is covered where nobody has touched it, though its lock cannot be
   await page.evaluate(lockedElsewhere)
   await alert(page).waitFor()
   expect(await page.evaluate(headingShows)).toBe(false)
+  // No key reaches the page beneath: what is typed goes nowhere, and Tab stays with what the cover shows.
+  await page.keyboard.type('7KD2')
+  expect(await page.getByLabel('Code of a specimen or batch').inputValue()).toBe('')
+  for (let presses = 0; presses < 4; presses += 1) {
+    await page.keyboard.press('Tab')
+    expect(await page.evaluate(`document.activeElement.closest('header, nav, main')?.localName ?? null`)).toBeNull()
+  }
   await page.unroute(pieces)
   await alert(page).getByRole('button', { name: 'Retry' }).click()
   await page.getByRole('dialog').getByRole('heading', { level: 2 }).waitFor()

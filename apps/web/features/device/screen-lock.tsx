@@ -1,6 +1,7 @@
 'use client'
 
-import { useEffect } from 'react'
+import { useEffect, useRef, type ReactNode } from 'react'
+import { createPortal } from 'react-dom'
 import { lazyPart } from '#components/lazy-part.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useIdleLock } from './use-idle-lock.ts'
@@ -25,10 +26,30 @@ export function ScreenLock() {
     return () => clearTimeout(timer)
   }, [locks])
   if (!locked || !locks) return null
-  // Where the lock cannot be fetched the page is covered all the same.
   return (
-    <div className={styles.cover}>
+    <Cover>
       <LockDialog onUnlock={unlock} />
-    </div>
+    </Cover>
+  )
+}
+
+/** Where the lock cannot be fetched the page is covered all the same, and no key reaches it. */
+function Cover({ children }: { children: ReactNode }) {
+  const cover = useRef<HTMLDivElement>(null)
+  useEffect(() => {
+    // The lock itself is a dialog of its own, and may be there by now.
+    const beneath = [...document.body.children].filter(
+      (element): element is HTMLElement =>
+        element instanceof HTMLElement && element !== cover.current && element.localName !== 'dialog' && !element.inert,
+    )
+    for (const element of beneath) element.inert = true
+    return () => beneath.forEach((element) => (element.inert = false))
+  }, [])
+  return createPortal(
+    // A dialog of the page beneath leaves this one to itself.
+    <div ref={cover} className={styles.cover} data-react-aria-top-layer="true">
+      {children}
+    </div>,
+    document.body,
   )
 }
