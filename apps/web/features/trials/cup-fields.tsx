@@ -4,6 +4,7 @@ import { CellField } from '#features/designs/cell-field.tsx'
 import { useWords } from '#lib/words.ts'
 import { CupChoice } from './cup-choice.tsx'
 import { type CupDraft, type CupField, cupFields } from './cup-draft.ts'
+import { useCupHeads } from './use-cup-heads.ts'
 import styles from './trials.module.css'
 
 /** A row of fields for one cup. One key, "=", takes over the last cup's recipe; Enter stores. */
@@ -22,6 +23,7 @@ export function CupFields({
 }) {
   const words = useWords()
   const labelOf = (field: CupField) => words('trials.fieldOf', { field: words(`trials.field.${field}`), number })
+  const headOf = useCupHeads()
   const set = (field: CupField, value: string) => onDraft({ ...draft, [field]: value })
   return (
     <tr
@@ -33,9 +35,11 @@ export function CupFields({
         onCopy()
       }}
     >
-      <th scope="row">{number}</th>
+      <th scope="row" data-head={words('trials.cup')}>
+        {number}
+      </th>
       {cupFields.map((field) => (
-        <td key={field}>
+        <td key={field} data-head={headOf(field)}>
           {field === 'consistency' || field === 'broke' ? (
             <CupChoice
               look={field}

@@ -7,6 +7,7 @@ import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
 import { useLookWords } from './cup-choice.tsx'
 import { cupFields, isWord } from './cup-draft.ts'
+import { useCupHeads } from './use-cup-heads.ts'
 import styles from './trials.module.css'
 
 /** Where it is said why no cup becomes the base any more. */
@@ -32,6 +33,7 @@ export function CupRow({
 }) {
   const words = useWords()
   const looks = useLookWords()
+  const headOf = useCupHeads()
   const { digits } = useLaboratoryFormat()
   // As typed where it is a plain number; what was read where a unit was typed with it.
   const shown = (pair: { typed: string; value: string } | null) =>
@@ -43,13 +45,13 @@ export function CupRow({
   }
   return (
     <tr>
-      <th scope="row">
+      <th scope="row" data-head={words('trials.cup')}>
         {cup.number}
         {isBase && <span className={styles.base}>{words('trials.isBase')}</span>}
         {waits && <span className={styles.base}>{words('trials.waits')}</span>}
       </th>
       {cupFields.map((field) => (
-        <td key={field} className={isWord(field) ? styles.remark : styles.figure}>
+        <td key={field} data-head={headOf(field)} className={isWord(field) ? styles.remark : styles.figure}>
           {isWord(field) ? said[field] : shown(cup[field])}
           {field === 'mixTime' && cup.meets !== null && (
             <span className={styles.mark} title={cup.meets.sentence}>

@@ -32,12 +32,18 @@ export function Stopwatch({
       </p>
       <div className="row">
         {/* Each act has a place of its own, which it keeps: the second tap of a wet finger meets no other one. */}
-        <Button key="start" tone="main" size="bench" busy={draft.started !== null} onClick={begin}>
+        <Button
+          key="start"
+          tone={draft.started === null ? 'main' : 'plain'}
+          size="bench"
+          busy={draft.started !== null}
+          onClick={begin}
+        >
           {words('trials.start')}
         </Button>
         <Button
           key="break"
-          tone="main"
+          tone={running ? 'main' : 'plain'}
           size="bench"
           busy={!running}
           onClick={() => onDraft(breakAt(draft, Date.now()))}
