@@ -119,7 +119,7 @@ test('what is finer than the balance or odd is asked about, and what it cannot s
   await take('13-1')
   const asked = page.getByRole('alert').filter({ has: page.getByRole('button', { name: 'Weigh again' }) })
   for (const [typed, words] of [
-    ['773.123', /773\.123 g is finer than the instrument's step of 0\.1 g/],
+    ['773.123', /773\.123 g is finer than the instrument’s step of 0\.1 g/],
     ['77.3', /77\.3 g is outside the usual \d+ to \d+ g/],
   ] as const) {
     await field().fill(typed)

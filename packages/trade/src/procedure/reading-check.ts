@@ -78,7 +78,7 @@ function questionsAbout(
   const questions: readonly (ReadingQuestion | false)[] = [
     finer && {
       code: 'finer-than-instrument',
-      text: `${say(digits, unit)} is finer than the instrument's step of ${say(resolution, unit)}. Read it again?`,
+      text: `${say(digits, unit)} is finer than the instrument’s step of ${say(resolution, unit)}. Read it again?`,
     },
     outside && {
       code: 'outside-usual',

@@ -116,12 +116,14 @@ test('the sentence of a refusal says what would be right', () => {
     message: 'Mass must be a number in grams, like 812.4. “mm” is a unit of length.',
   })
   expect(readTypedNumber('', { label: 'Residue', unit: '%' })).toMatchObject({
-    message: 'Residue must be a number in per cent, like 12.5.',
+    message: 'Residue is not entered: type a number in per cent, like 12.5.',
   })
   expect(readTypedNumber('', { label: 'The temperature', unit: '°C', mayBeNegative: true })).toMatchObject({
-    message: 'The temperature must be a number in degrees Celsius, like −0.4 or 24.6.',
+    message: 'The temperature is not entered: type a number in degrees Celsius, like −0.4 or 24.6.',
   })
-  expect(readTypedNumber('', mass)).toMatchObject({ message: 'Mass must be a number in grams, like 812.4.' })
+  expect(readTypedNumber('', mass)).toMatchObject({
+    message: 'Mass is not entered: type a number in grams, like 812.4.',
+  })
 })
 
 test('digits are never rounded, padded or cut', () => {

@@ -56,7 +56,7 @@ export function readTypedNumber(text: string, options: TypedNumberOptions = {}):
     message: sentence(options, remark),
   })
   const typed = text.trim().normalize('NFC')
-  if (typed === '') return refuse('empty')
+  if (typed === '') return { ok: false, code: 'empty', message: emptySentence(options) }
 
   const { words, rest } = splitStatus(typed)
   if (words.some((word) => overloadWords.has(word))) return refuse('overload', 'The balance showed no number.')
@@ -115,13 +115,21 @@ function signed(sign: string, number: string): string {
   return sign === '-' || sign === '−' ? `-${digits}` : digits
 }
 
-function sentence({ unit, label = 'This', mayBeNegative, wholeNumber }: TypedNumberOptions, remark: string): string {
+function sentence(options: TypedNumberOptions, remark: string): string {
+  const right = `${options.label ?? 'This'} must be ${wanted(options)}.`
+  return remark === '' ? right : `${right} ${remark}`
+}
+
+/** Nothing was typed: it says what to type, and blames no number. */
+const emptySentence = (options: TypedNumberOptions) =>
+  `${options.label ?? 'This'} is not entered: type ${wanted(options)}.`
+
+function wanted({ unit, mayBeNegative, wholeNumber }: TypedNumberOptions): string {
   const known = unit === undefined ? undefined : unitOfSpelling(unit)
   const kind = wholeNumber ? 'a whole number' : 'a number'
   const words = known && known !== 'count' ? ` in ${units[known].words}` : ''
   // Examples of what can be typed; exact or not, they bound nothing.
   const [whole, usual] = ['12', known?.startsWith('%') ? '12.5' : known === '°C' ? '24.6' : '812.4']
   const example = wholeNumber ? whole : mayBeNegative ? `−0.4 or ${usual}` : usual
-  const right = `${label} must be ${kind}${words}, like ${example}.`
-  return remark === '' ? right : `${right} ${remark}`
+  return `${kind}${words}, like ${example}`
 }
