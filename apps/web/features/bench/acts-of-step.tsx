@@ -5,7 +5,7 @@ import type { EventTime } from '@curebook/contract/common'
 import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
-import { Button } from '#components/button.tsx'
+import { Button, ButtonLink } from '#components/button.tsx'
 import { EmptyState } from '#components/empty-state.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { SaveState } from '#components/save-state.tsx'
@@ -155,7 +155,16 @@ export function ActsOfStep({
     <>
       {outcomes.length > 0 && <Outcomes outcomes={outcomes} actLabel={actLabel} />}
       {tasks.length === 0 ? (
-        <EmptyState title={words('bench.acts.allDone')}>{words('bench.acts.noneMore')}</EmptyState>
+        <EmptyState
+          title={words('bench.acts.allDone')}
+          action={
+            <p>
+              <ButtonLink href={`/l/${lab.short}/bench`} tone="main" size="bench" prefetch={false}>
+                {words('bench.back')}
+              </ButtonLink>
+            </p>
+          }
+        />
       ) : (
         <>
           <Loaded query={first} what={words('bench.theseSpecimens')} height="10rem">
@@ -181,7 +190,11 @@ export function ActsOfStep({
               />
               <MachineState instrument={instrument} />
               <EventTimeField time={time} />
-              {missing === 'choice' && ready.length === 0 && <p role="alert">{words('bench.acts.noChoice')}</p>}
+              {missing === 'choice' && ready.length === 0 && (
+                <p className="caution" role="alert">
+                  {words('bench.acts.noChoice')}
+                </p>
+              )}
               <StickyActionBar state={<SaveState saving={savingOfActs(savingOf(confirm), outcomes)} />}>
                 <Button
                   tone="main"

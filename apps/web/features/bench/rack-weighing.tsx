@@ -139,8 +139,10 @@ export function RackWeighing({
       <section className="stack" aria-label={words('bench.rack.weighing')}>
         <StepFacts step={step} parameters={view.edition.parameters} />
         <p role="status">
-          {words('bench.rack.progress', { done, of: rows.length })}{' '}
-          {expected !== undefined && <strong>{words('bench.rack.expected', { name: nameOf(expected) })}</strong>}
+          {words('bench.rack.progress', { done, of: rows.length })} {/* On the balance already, it is named there. */}
+          {expected !== undefined && expected.testId !== onBalance && (
+            <strong>{words('bench.rack.expected', { name: nameOf(expected) })}</strong>
+          )}
         </p>
         <RackDisplay now={row} form={view.item.form as SpecimenForm} stored={stored} unit={declaration.unit} />
         <Checkbox

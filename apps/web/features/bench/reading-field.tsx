@@ -1,7 +1,6 @@
 'use client'
 
 import { checkReading, type ReadingContext } from '@curebook/trade/procedure/reading-check'
-import { isUnit, units } from '@curebook/trade/quantity/unit-table'
 import { readTypedNumber } from '@curebook/trade/quantity/typed-number'
 import { useEffect, useRef, useState, type ReactNode } from 'react'
 import { Button } from '#components/button.tsx'
@@ -19,6 +18,7 @@ import { ReadingChoice } from './reading-choice.tsx'
 import { openReadingDraft } from './reading-draft.ts'
 import { useReadingLabel } from './reading-label.ts'
 import type { ReadingSlot } from './reading-slots.ts'
+import { isMass } from './target-line.tsx'
 import { useKeyBurst } from './use-key-burst.ts'
 import { balanceLink, useSentWeight } from './use-sent-weight.ts'
 import styles from './bench.module.css'
@@ -139,6 +139,7 @@ export function ReadingField(props: ReadingFieldProps) {
         choices={declaration.choices ?? []}
         state={props.state}
         busy={busy}
+        focused={focused}
         onChoose={(key) => store(key, false)}
       />
     )
@@ -222,10 +223,6 @@ export function ReadingField(props: ReadingFieldProps) {
     setError(undefined)
     setAsked(undefined)
   }
-}
-
-function isMass(unit: string | undefined): boolean {
-  return unit !== undefined && isUnit(unit) && units[unit].dimension === 'mass'
 }
 
 /** What stands half typed in a field outlives a reload of this page. */

@@ -1,9 +1,10 @@
 'use client'
 
-import type { ConditionDeclaration, EditionParameter, StepDeclaration } from '@curebook/trade/procedure/declaration'
+import type { EditionParameter, StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { Icon } from '#components/icon.tsx'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
+import { conditionRows, type ConditionRow } from './condition-rows.ts'
 
 type Parameters = Readonly<Record<string, EditionParameter>>
 
@@ -15,8 +16,8 @@ export function StepFacts({ step, parameters }: { step: StepDeclaration; paramet
       <p className="prose">{step.instruction}</p>
       {step.conditions.length > 0 && (
         <ul className="plain-list stack stack-tight" aria-label={words('bench.conditions')}>
-          {step.conditions.map((condition) => (
-            <Condition key={condition.targetParameter} condition={condition} parameters={parameters} />
+          {conditionRows(step.conditions, parameters).map((row) => (
+            <Condition key={row.label} row={row} />
           ))}
         </ul>
       )}
@@ -36,19 +37,18 @@ export function StepFacts({ step, parameters }: { step: StepDeclaration; paramet
   )
 }
 
-function Condition({ condition, parameters }: { condition: ConditionDeclaration; parameters: Parameters }) {
+function Condition({ row: { label, target, to, tolerance } }: { row: ConditionRow }) {
   const words = useWords()
   const format = useLaboratoryFormat()
-  const target = parameters[condition.targetParameter]
-  const tolerance = condition.toleranceParameter === undefined ? undefined : parameters[condition.toleranceParameter]
-  if (target === undefined) return null
   const value =
-    tolerance === undefined
-      ? format.quantity(target.value, target.unit)
-      : `${format.digits(target.value)} ± ${format.quantity(tolerance.value, tolerance.unit)}`
+    to !== undefined
+      ? words('bench.fromTo', { from: format.digits(target.value), to: format.quantity(to.value, to.unit) })
+      : tolerance === undefined
+        ? format.quantity(target.value, target.unit)
+        : `${format.digits(target.value)} ± ${format.quantity(tolerance.value, tolerance.unit)}`
   return (
     <li>
-      {condition.label}: <strong className="reading nowrap">{value}</strong>{' '}
+      {label}: <strong className="reading nowrap">{value}</strong>{' '}
       <span className="quiet">
         {words('bench.source', {
           source: target.source,

@@ -2,7 +2,7 @@
 
 import type { TestView } from '@curebook/contract/bench'
 import type { ReadingContext } from '@curebook/trade/procedure/reading-check'
-import { writtenUnit } from '@curebook/trade/quantity/unit-table'
+import { isUnit, units, writtenUnit } from '@curebook/trade/quantity/unit-table'
 import { useLaboratoryFormat } from '#lib/laboratory-format.ts'
 import { useWords } from '#lib/words.ts'
 import { differenceOf } from './difference.ts'
@@ -39,6 +39,8 @@ export function TargetLine({
       </dl>
     )
   }
+  // The age of another ring says nothing of this one.
+  if (slot.declaration.since !== undefined) return null
   // Earlier readings of the same kind at other steps of this specimen: W1 beside W2.
   const before = view.readings.filter(
     (reading) =>
@@ -66,7 +68,7 @@ export function TargetLine({
   )
 }
 
-/** Loss or gain against the weighing before, while one types. */
+/** Loss or gain against the weighing before, while one types; of anything but a mass, the difference with its sign. */
 export function RunningDifference({
   before,
   typed,
@@ -79,11 +81,16 @@ export function RunningDifference({
   const words = useWords()
   const format = useLaboratoryFormat()
   const difference = differenceOf(before, typed, unit)
+  const mass = isMass(unit)
   return (
     <div>
-      <dt>{words(`bench.difference.${difference?.sense ?? 'loss'}`)}</dt>
-      <dd className={styles.value} data-testid="difference">
-        {difference === undefined ? '–' : format.quantity(difference.digits, unit)}
+      <dt>{words(mass ? `bench.difference.${difference?.sense ?? 'loss'}` : 'bench.differenceHead')}</dt>
+      <dd className={mass ? styles.value : styles.valueSmall} data-testid="difference">
+        {difference === undefined
+          ? '–'
+          : mass
+            ? format.quantity(difference.digits, unit)
+            : signedOff(before, typed, unit, format.quantity)}
       </dd>
     </div>
   )
@@ -95,6 +102,10 @@ export function AsTyped({ typed, unit }: { typed: string; unit: string | undefin
   if (!/^[+-]?\d+([.,]\d+)?$/.test(typed.trim())) return <>{typed}</>
   const digits = typed.trim().replace(/[.,]/, decimalSign)
   return <>{writtenUnit(unit) === '' ? digits : `${digits}\u00a0${writtenUnit(unit)}`}</>
+}
+
+export function isMass(unit: string | undefined): boolean {
+  return unit !== undefined && isUnit(unit) && units[unit].dimension === 'mass'
 }
 
 export function decimalsOf(resolution: string | undefined): number | undefined {

@@ -1,6 +1,7 @@
 'use client'
 
 import type { ResultBrief, TestView } from '@curebook/contract/bench'
+import { writtenUnit } from '@curebook/trade/quantity/unit-table'
 import { useQuery } from '@tanstack/react-query'
 import Link from 'next/link'
 import { useState } from 'react'
@@ -36,12 +37,15 @@ export function TestResults({ view }: { view: TestView }) {
             {result.refusal !== null ? (
               <span>{result.refusal.text}</span>
             ) : (
-              <span className={styles.valueSmall}>
-                {result.value !== null ? (
-                  <QuantityText digits={result.value} unit={result.unit} decimals={result.displayDecimals} />
-                ) : (
-                  result.choice
-                )}
+              <span>
+                <span className={styles.valueSmall}>
+                  {result.value !== null ? (
+                    <QuantityText digits={result.value} decimals={result.displayDecimals} />
+                  ) : (
+                    result.choice
+                  )}
+                </span>
+                {result.value !== null && ` ${writtenUnit(result.unit)}`}
               </span>
             )}
             {result.findings !== null && <span className="quiet">{result.findings}</span>}

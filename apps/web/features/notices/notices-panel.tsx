@@ -61,15 +61,28 @@ const shownTests = 8
 function NamedTests({ tests }: { tests: Notice['tests'] }) {
   const words = useWords()
   const names = tests.map(({ label, code }) => words('notices.test', { label, code }))
-  if (names.length <= shownTests + 1) return <p>{names.join(', ')}</p>
+  if (names.length <= shownTests + 1) return <Names names={names} />
   return (
     <>
-      <p>{names.slice(0, shownTests).join(', ')}</p>
+      <Names names={names.slice(0, shownTests)} />
       <details>
         <summary>{words('notices.others', { count: names.length - shownTests })}</summary>
-        <p>{names.slice(shownTests).join(', ')}</p>
+        <Names names={names.slice(shownTests)} />
       </details>
     </>
+  )
+}
+
+/** None is broken at its hyphen: “12-” at the end of a line says nothing. */
+function Names({ names }: { names: readonly string[] }) {
+  return (
+    <p>
+      {names.map((name, index) => (
+        <span key={name}>
+          <span className="nowrap">{index < names.length - 1 ? `${name},` : name}</span>{' '}
+        </span>
+      ))}
+    </p>
   )
 }
 
