@@ -16,7 +16,8 @@ function classes({ tone = 'plain', size = 'desk' }: Look): string {
 
 /**
  * A verb. `busy` keeps the words and refuses a second act. A second tap within a second on a main or dangerous act does
- * nothing; keys (Enter after each weighing) are never held up.
+ * nothing, nor does the second half of a double tap on what has come into its place by then; keys (Enter after each
+ * weighing) are never held up.
  */
 export function Button({
   tone,
@@ -37,8 +38,10 @@ export function Button({
       disabled={disabled}
       aria-disabled={busy || undefined}
       onClick={(event) => {
-        const tapped = event.detail > 0 && (tone === 'main' || tone === 'danger')
-        if (busy) event.preventDefault()
+        const final = tone === 'main' || tone === 'danger'
+        const tapped = event.detail > 0 && final
+        const bounced = event.detail > 1 && (final || size === 'bench')
+        if (busy || bounced) event.preventDefault()
         else if (!tapped) onClick?.(event)
         else if (!act(event)) event.preventDefault()
       }}
