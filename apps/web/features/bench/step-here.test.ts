@@ -9,13 +9,12 @@ const entry = (stepKey: string, key: string, state: Entry['state'] = 'queued') =
   ({ id: `${stepKey}/${key}`, testId: 't1', slot: { stepKey, key, repeat: 1 }, typed: '1', state }) as Entry
 const act = (stepKey: string, refused = false) =>
   ({ id: stepKey, testId: 't1', stepKey, kind: 'start', refused }) as Here['acts'][number]
-type More = Partial<Omit<Here, 'view'>> & { readonly view?: Partial<Here['view']> }
-const here = (currentStep: string | null, more: More): Here => ({
+const here = (currentStep: string | null, more: Partial<Here> & { view?: Partial<Here['view']> }): Here => ({
   entries: [],
   acts: [],
   ...more,
   view: {
-    ...{ id: 't1', currentStep, readings: [], events: [], locks: [], method: { steps: [...batch.steps] } },
+    ...{ id: 't1', currentStep, readings: [], events: [], locks: [], method: { steps: batch.steps } },
     ...more.view,
   },
 })
@@ -39,7 +38,7 @@ test('what must come first may stand on this device by now; else the step stays 
   const step = steps.find(({ needs = [] }) => needs.length > 0)!
   const locks = [{ stepKey: step.key, sentence: 'Weigh first.' }]
   const first = steps.filter(({ key }) => step.needs!.includes(key))
-  const view = { method: { steps: [...steps] }, locks }
+  const view = { method: { steps }, locks }
   expect(lockHere(step, here(first[0]!.key, { view }))?.sentence).toBe('Weigh first.')
   const entries = first.flatMap(({ key, readings }) =>
     readings.filter(({ optional }) => optional !== true).map((reading) => entry(key, reading.key)),

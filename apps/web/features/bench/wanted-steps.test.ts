@@ -7,7 +7,7 @@ import { wantedSteps } from './wanted-steps.ts'
 const now = Date.parse('2026-03-03T09:10:00Z')
 type View = Parameters<typeof wantedSteps>[0]
 const view = (more: Partial<View>): View => ({
-  method: { steps: [...cohesion.steps] },
+  method: { steps: cohesion.steps },
   currentStep: 'twist-30',
   locks: [],
   readings: [],
@@ -33,7 +33,7 @@ test('what is read already or whose window is over is offered no more; what was 
 })
 
 test('what names nothing before it comes after all that must be done', () => {
-  const cup = { method: { steps: [...trialMix.steps] } }
+  const cup = { method: { steps: trialMix.steps } }
   expect(keys({ ...cup, currentStep: 'stir' })).toEqual([])
   expect(keys({ ...cup, currentStep: null })).toEqual(['blot'])
 })
