@@ -200,31 +200,6 @@ test('an act confirmed without a network waits in front of what follows it, in t
   await other.close()
 })
 
-test('without a network a batch goes on to its mixing, and says what waits', async () => {
-  await page.goto(`/l/tern-hollow/bench/tests/${specimens.at(-1)!.batchTestId}`)
-  const asked = page.locator('input[name=typed]').first()
-  await asked.waitFor()
-  await line.down()
-  for (const component of ['Aggregate', 'Mineral filler', 'Set-control additive', 'Added water', 'Emulsion']) {
-    await page.getByLabel(new RegExp(`^${component}`)).waitFor()
-    const target = await page.locator('dl.facts dd').first().innerText()
-    await asked.fill(target.replace(/\s*g$/, ''))
-    await asked.press('Enter')
-  }
-  await page.getByRole('button', { name: 'Go on: Mix and cast' }).click()
-  await page.getByRole('button', { name: 'Confirm “Emulsion in”' }).click()
-  const kept = page.getByText('Emulsion in: kept on this tablet, not at the server yet')
-  await kept.waitFor()
-  await line.up()
-  await kept.waitFor({ state: 'detached', timeout: 60_000 })
-  const [mixed] = await rowsOf<{ n: number }>(
-    product,
-    `select count(*)::int as n from step_event where test_id = $1 and step_key = 'mix' and kind = 'start'`,
-    [specimens.at(-1)!.batchTestId],
-  )
-  expect(mixed).toEqual({ n: 1 })
-})
-
 test('a tablet whose clock is off says when it was by the clock of the laboratory', async () => {
   await tablet.clock.setFixedTime('2026-03-05T08:31:00Z')
   await bench()

@@ -77,10 +77,8 @@ export function StepWork({
     if (section.current !== null && section.current.getBoundingClientRect().top < 0)
       section.current.scrollIntoView({ block: 'start' })
   }, [])
-  // What the server has not answered the record cannot count in what comes next; else it says so by itself.
-  const own = readings.entries.filter(({ testId }) => testId === view.id)
-  const unanswered = waiting.length > 0 || savingOfEntries(own, readings.online).state === 'waiting'
-  const offered = unanswered ? stepHere(of) : steps.find(({ key }) => key === view.currentStep)
+  // Without a network the record cannot say what comes next, and with one it says so by itself.
+  const offered = readings.online ? steps.find(({ key }) => key === view.currentStep) : stepHere(of)
   const next = offered?.key === step.key ? undefined : offered
   return (
     <section className="stack" aria-label={step.title} ref={section}>
@@ -126,7 +124,13 @@ export function StepWork({
           step={step}
           act={act}
           first={act === 'start' ? toBatch(view, words('bench.toBatch'), lab.short) : undefined}
-          undo={<UndoButton entries={own} readings={readings} steps={steps} />}
+          undo={
+            <UndoButton
+              entries={readings.entries.filter(({ testId }) => testId === view.id)}
+              readings={readings}
+              steps={steps}
+            />
+          }
         />
       )}
       {lock === undefined && act === null && !here.some(({ refused }) => refused) && next !== undefined && (
