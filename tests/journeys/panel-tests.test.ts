@@ -2,9 +2,8 @@ import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { signIn, startJourney, type Journey, type Person } from '../support/journey.ts'
 import { faultsOf, focused, settled } from '../support/journey-accessibility.ts'
-import { openTask, weighBatches } from '../support/journey-bench.ts'
+import { weighBatches } from '../support/journey-bench.ts'
 import { cloneDemo, demoNow, demoPassword, type Demo } from '../support/journey-demo.ts'
-import { boxOf, isWhollySeen, styleOf } from '../support/journey-looks.ts'
 
 /** A test beside the series: planned on a design's Tests page, done at the bench, judged and drawn on that page again. */
 
@@ -134,8 +133,6 @@ test('at the bench its batch comes first, then the rings are cast and twisted at
   }
   await type('Temperature at the rings', '24.8')
   await bench.getByRole('button', { name: 'Confirm “First ring cast”' }).click()
-  await bench.getByRole('heading', { level: 2, name: 'Twist at 30 min' }).waitFor()
-  await twistIfWanted(bench, '20', type)
   for (const [at, minute, torque, broke] of [
     ['11:00', '30', '12.5', /^N, normal/],
     ['11:30', '60', '20.5', /^NS, near spin/],
@@ -147,43 +144,6 @@ test('at the bench its batch comes first, then the rings are cast and twisted at
     await bench.getByRole('button', { name: broke }).click()
   }
   await bench.getByText('All steps are done').waitFor()
-})
-
-/** What need not be twisted is offered beside what must be, and asked for one at a time. */
-async function twistIfWanted(bench: Page, minute: string, type: (label: string, typed: string) => Promise<void>) {
-  await bench
-    .getByRole('button', { name: `Do this step: Twist at ${minute} min` })
-    .first()
-    .click()
-  await bench.getByRole('heading', { level: 2, name: `Twist at ${minute} min` }).waitFor()
-  await journey.clockTo(`2026-11-25T10:${30 + Number(minute)}:00Z`)
-  await type('Age of the ring', minute)
-  await type('Torque', '9.0')
-  const soft = bench.getByRole('button', { name: /^Soft/ })
-  await expect.poll(() => isWhollySeen(bench, soft)).toBe(true)
-  // The second half of a double tap answers nothing that came into the place of the button.
-  const { x, y, width, height } = await boxOf(soft)
-  await bench.mouse.move(x + width / 2, y + height / 2)
-  await bench.mouse.down({ clickCount: 2 })
-  await bench.mouse.up({ clickCount: 2 })
-  await soft.click()
-  // A choice is named by its words, not by its key.
-  await bench.getByRole('button', { name: /^Undo Soft: the foot/ }).waitFor()
-  await bench.getByRole('button', { name: 'Go on: Twist at 30 min' }).click()
-}
-
-test('a specimen whose batch is not weighed has its batch for the main button, and its casting beside it', async () => {
-  const bench = technician.page
-  await openTask(bench, 'Weigh the components', 'Verification')
-  await bench.getByRole('link', { name: 'Go to its specimen' }).click()
-  await bench.getByText('Its batch is not weighed and mixed yet.').waitFor()
-  const first = bench.getByRole('link', { name: 'Open the batch' })
-  const cast = bench.getByRole('button', { name: 'Confirm “Cast”' })
-  const accent = await styleOf(first, 'background-color')
-  expect(await styleOf(cast, 'background-color')).not.toBe(accent)
-  expect(await cast.evaluate('element => element === document.activeElement')).toBe(false)
-  await first.click()
-  await bench.getByRole('heading', { level: 2, name: 'Weigh the components' }).waitFor()
 })
 
 test('the engineer sees value, verdict, chart and class', async () => {
@@ -200,7 +160,7 @@ test('the engineer sees value, verdict, chart and class', async () => {
   const found = page.getByRole('table', { name: 'Tests beside the series' }).getByRole('row').filter({ hasText: code })
   expect(await found.innerText()).toMatch(/Set: Quick-set[^]*Traffic: Quick-traffic/)
   const chart = page.getByRole('figure').filter({ hasText: 'Torque over time' })
-  await chart.getByText(`(${code}), 3 points`).waitFor()
+  await chart.getByText(`(${code}), 2 points`).waitFor()
   const point = chart.getByRole('button', { name: new RegExp(`${code}: 60\\smin, 20\\.5`) })
   await point.focus()
   await chart.getByRole('status').getByText(/20\.5/).waitFor()

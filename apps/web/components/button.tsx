@@ -16,8 +16,7 @@ function classes({ tone = 'plain', size = 'desk' }: Look): string {
 
 /**
  * A verb. `busy` keeps the words and refuses a second act. A second tap within a second on a main or dangerous act does
- * nothing, nor does the second half of a double tap on what has come into its place by then; keys (Enter after each
- * weighing) are never held up.
+ * nothing; keys (Enter after each weighing) are never held up.
  */
 export function Button({
   tone,
@@ -38,10 +37,8 @@ export function Button({
       disabled={disabled}
       aria-disabled={busy || undefined}
       onClick={(event) => {
-        const final = tone === 'main' || tone === 'danger'
-        const tapped = event.detail > 0 && final
-        const bounced = event.detail > 1 && (final || size === 'bench')
-        if (busy || bounced) event.preventDefault()
+        const tapped = event.detail > 0 && (tone === 'main' || tone === 'danger')
+        if (busy) event.preventDefault()
         else if (!tapped) onClick?.(event)
         else if (!act(event)) event.preventDefault()
       }}

@@ -3,7 +3,7 @@
 import type { TestView } from '@curebook/contract/bench'
 import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { useEffect, useRef, useState, type ReactNode } from 'react'
-import { Button, ButtonLink } from '#components/button.tsx'
+import { Button } from '#components/button.tsx'
 import { SaveState } from '#components/save-state.tsx'
 import { savingOf } from '#components/saving-of.ts'
 import { StickyActionBar } from '#components/sticky-action-bar.tsx'
@@ -20,22 +20,16 @@ import { useSending } from './use-sending.ts'
 import { savingOfActs } from './waiting-acts.ts'
 import styles from './bench.module.css'
 
-/** Where something has to be done before the act. */
-export type WayBefore = { readonly href: string; readonly label: string }
-
 /** The start or the end of a step, confirmed for one test. */
 export function ActWork({
   view,
   step,
   act,
-  first,
   undo,
 }: {
   view: TestView
   step: StepDeclaration
   act: 'start' | 'end'
-  /** What comes first is the main button then, and the act stands beside it. */
-  first?: WayBefore | undefined
   /** Takes back the reading before it. */
   undo?: ReactNode
 }) {
@@ -82,14 +76,9 @@ export function ActWork({
           </>
         }
       >
-        {first !== undefined && (
-          <ButtonLink href={first.href} tone="main" size="bench" prefetch={false}>
-            {first.label}
-          </ButtonLink>
-        )}
         <Button
-          ref={first === undefined ? main : undefined}
-          tone={first === undefined ? 'main' : 'plain'}
+          ref={main}
+          tone="main"
           size="bench"
           busy={confirm.isPending}
           onClick={() => {

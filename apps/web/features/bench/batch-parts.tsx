@@ -55,7 +55,7 @@ function componentsOf(view: TestView, { entries }: Readings): readonly Component
           declaration,
           target,
           weighed: entry?.typed ?? current?.typed,
-          onItsWay: entry !== undefined && entry.state !== 'stored',
+          onItsWay: entry !== undefined,
         }
       }),
   )

@@ -1,7 +1,7 @@
 import type { Reading } from '@curebook/contract/bench'
 import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { describe, expect, test } from 'vitest'
-import { partsOfStep, rackReadings, readingsIn, saidAt, slotsOfStep } from './reading-slots.ts'
+import { partsOfStep, rackReadings, readingsIn, slotsOfStep } from './reading-slots.ts'
 
 const step: StepDeclaration = {
   key: 'twist',
@@ -73,12 +73,4 @@ describe('a step drawn from its declaration alone', () => {
     expect(current?.id).toBe('c')
     expect(earlier.map(({ id }) => id)).toEqual(['b', 'a'])
   })
-})
-
-test('of a choice its words are said, of anything else what was typed', () => {
-  const at = (key: string) => ({ stepKey: 'twist', key, repeat: 1 })
-  expect(saidAt([step], at('break'), 'n')).toBe('N')
-  expect(saidAt([step], at('torque'), '12.5')).toBe('12.5')
-  expect(saidAt([], at('break'), 'n')).toBe('n')
-  expect(saidAt([step], undefined, 'n')).toBe('n')
 })

@@ -18,18 +18,6 @@ export function slotsOfStep(step: StepDeclaration): readonly ReadingSlot[] {
   )
 }
 
-/** What was entered, in words: of a choice its label, not its key. */
-export function saidOf({ declaration }: Pick<ReadingSlot, 'declaration'>, typed: string): string {
-  return declaration.choices?.find(({ key }) => key === typed)?.label ?? typed
-}
-
-/** The same for an entry of which only the place is known. */
-export function saidAt(steps: readonly StepDeclaration[], slot: Place | undefined, typed: string): string {
-  const step = steps.find(({ key }) => key === slot?.stepKey)
-  const declaration = step?.readings.find(({ key }) => key === slot?.key)
-  return declaration === undefined ? typed : saidOf({ declaration }, typed)
-}
-
 type Place = { readonly stepKey: string; readonly key: string; readonly repeat: number }
 
 export function slotKey({ stepKey, key, repeat }: Place): string {

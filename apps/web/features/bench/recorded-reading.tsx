@@ -12,7 +12,7 @@ import { ConflictPanel } from './conflict-panel.tsx'
 import { CorrectionForm } from './correction-form.tsx'
 import { EntryState } from './entry-state.tsx'
 import { conflictOf } from './reading-entry.ts'
-import { placeOfSlot, readingsIn, saidOf, slotKey, type ReadingSlot } from './reading-slots.ts'
+import { placeOfSlot, readingsIn, slotKey, type ReadingSlot } from './reading-slots.ts'
 import { sourceOf } from './source-choice.ts'
 import { AsTyped } from './target-line.tsx'
 import { undoneIds } from './undo.ts'
@@ -82,9 +82,7 @@ export function RecordedReading({
       )}
       {entry !== undefined && (
         <>
-          <span className={styles.valueSmall}>
-            <AsTyped typed={saidOf(slot, entry.typed)} unit={slot.declaration.unit} />
-          </span>
+          <span className={styles.valueSmall}>{choiceLabel(slot, entry.typed)}</span>
           <span className="quiet">{me.name}</span>
           {conflict === undefined && <EntryState entry={entry} readings={readings} />}
         </>
@@ -100,9 +98,7 @@ export function RecordedReading({
       {current !== undefined && refusedUndo !== undefined && <EntryState entry={refusedUndo} readings={readings} />}
       {takenBack.map((other) => (
         <span key={other.id} className="quiet" style={{ flexBasis: '100%' }}>
-          <s>
-            <AsTyped typed={saidOf(slot, other.typed)} unit={slot.declaration.unit} />
-          </s>{' '}
+          <s>{choiceLabel(slot, other.typed)}</s>{' '}
           {words('bench.withdrawn', { by: me.name, reason: words('bench.correct.reason.mistyped') })}
         </span>
       ))}
@@ -155,8 +151,12 @@ function FromPaper({ reading }: { reading: Reading }) {
   )
 }
 
+function choiceLabel({ declaration }: ReadingSlot, typed: string): string {
+  return declaration.choices?.find(({ key }) => key === typed)?.label ?? typed
+}
+
 function TypedValue({ slot, reading }: { slot: ReadingSlot; reading: Reading }) {
-  return <AsTyped typed={saidOf(slot, reading.typed)} unit={slot.declaration.unit} />
+  return <AsTyped typed={choiceLabel(slot, reading.typed)} unit={slot.declaration.unit} />
 }
 
 /** Who read it and when; when it was entered too, where that was later. */

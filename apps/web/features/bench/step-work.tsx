@@ -2,12 +2,10 @@
 
 import type { TestView } from '@curebook/contract/bench'
 import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
-import { useEffect, useRef } from 'react'
-import { Button, ButtonLink } from '#components/button.tsx'
-import { StickyActionBar } from '#components/sticky-action-bar.tsx'
+import { ButtonLink } from '#components/button.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
-import { ActWork, type WayBefore } from './act-work.tsx'
+import { ActWork } from './act-work.tsx'
 import { testPlace } from './bench-groups.ts'
 import { asSent } from './event-time.ts'
 import { EventTimeField } from './event-time-field.tsx'
@@ -15,20 +13,26 @@ import { ablest, contextOf, instrumentsOfReading } from './instrument-choice.ts'
 import { InstrumentField } from './instrument-field.tsx'
 import { ReadingField } from './reading-field.tsx'
 import { savingOfEntries } from './reading-entry.ts'
-import { partsOfStep, placeOfSlot, saidOf, slotKey, type ReadingSlot } from './reading-slots.ts'
+import { partsOfStep, placeOfSlot, readingsIn, slotKey, type ReadingSlot } from './reading-slots.ts'
 import { SaveState } from '#components/save-state.tsx'
 import { StatusMark } from '#components/status-mark.tsx'
 import { TimeText } from '#components/time-text.tsx'
 import { useInstrument } from './remembered-instrument.ts'
 import { StepFacts } from './step-facts.tsx'
-import { begunHere, isTaken, lockHere, stepHere } from './step-here.ts'
 import { TargetLine } from './target-line.tsx'
 import { useSource } from './use-source.tsx'
 import { UndoButton } from './undo-button.tsx'
 import { useWaitingActs } from './use-waiting-acts.ts'
 import { useEventTime } from './use-event-time.ts'
-import type { Readings } from './use-readings.ts'
+import { entryFor, type Readings } from './use-readings.ts'
 import { WaitsBehind } from './waits-behind.tsx'
+
+/** Whether a slot has a reading, or one on its way that was not refused. */
+export function isTaken(slot: ReadingSlot, view: TestView, readings: Readings): boolean {
+  const { current } = readingsIn(slot, view.readings)
+  if (current !== undefined) return true
+  return entryFor(readings.entries, view.id, placeOfSlot(slot), undefined) !== undefined
+}
 
 /**
  * One step of one test, drawn from its declaration alone: how, cautions, then its acts in order: start, readings one at a
@@ -39,29 +43,22 @@ export function StepWork({
   step,
   readings,
   name,
-  onStep,
 }: {
   view: TestView
   step: StepDeclaration
   readings: Readings
   name: string
-  onStep: (stepKey: string) => void
 }) {
   const words = useWords()
-  const lab = useLaboratory()
-  const steps = view.method.steps as readonly StepDeclaration[]
   const { required, optional } = partsOfStep(step)
-  const acts = useWaitingActs()
-  const of = { view, entries: readings.entries, acts }
-  const here = acts.filter((act) => act.testId === view.id && act.stepKey === step.key)
+  const here = useWaitingActs().filter((act) => act.testId === view.id && act.stepKey === step.key)
   const waiting = here.filter(({ refused }) => !refused)
-  const begun = begunHere(step, of)
-  // Where nothing must be read, what may be is asked for one at a time all the same.
-  const asksNothing = required.length === 0 && step.events.length === 0
-  const untaken = (slots: readonly ReadingSlot[]) => slots.filter((slot) => !isTaken(slot, of))
-  const missing = untaken(asksNothing ? optional : required)
-  const open = untaken(asksNothing ? missing.slice(1) : optional)
-  const lock = lockHere(step, of)
+  const begun = new Set(
+    [...view.events.filter(({ stepKey }) => stepKey === step.key), ...waiting].map(({ kind }) => kind),
+  )
+  const missing = required.filter((slot) => !isTaken(slot, view, readings))
+  const open = optional.filter((slot) => !isTaken(slot, view, readings))
+  const lock = view.locks.find(({ stepKey }) => stepKey === step.key)
   const act =
     step.events.includes('start') && !begun.has('start')
       ? 'start'
@@ -71,17 +68,8 @@ export function StepWork({
           ? 'end'
           : null
   const [slot] = missing
-  const section = useRef<HTMLElement>(null)
-  useEffect(() => {
-    // Another step is read from its top, cautions and all, wherever the page stood; a field comes into view by its focus.
-    if (section.current !== null && section.current.getBoundingClientRect().top < 0)
-      section.current.scrollIntoView({ block: 'start' })
-  }, [])
-  // Without a network the record cannot say what comes next, and with one it says so by itself.
-  const offered = readings.online ? steps.find(({ key }) => key === view.currentStep) : stepHere(of)
-  const next = offered?.key === step.key ? undefined : offered
   return (
-    <section className="stack" aria-label={step.title} ref={section}>
+    <section className="stack" aria-label={step.title}>
       <h2>{step.title}</h2>
       <StepFacts step={step} parameters={view.edition.parameters} />
       {here.map(
@@ -109,7 +97,7 @@ export function StepWork({
           {lock.sentence}
         </p>
       )}
-      <BatchFirst view={view} linked={act !== 'start'} />
+      <BatchFirst view={view} />
       {lock === undefined && act === 'reading' && slot !== undefined && (
         <OneReading
           key={slotKey(placeOfSlot(slot))}
@@ -123,22 +111,10 @@ export function StepWork({
           view={view}
           step={step}
           act={act}
-          first={act === 'start' ? toBatch(view, words('bench.toBatch'), lab.short) : undefined}
           undo={
-            <UndoButton
-              entries={readings.entries.filter(({ testId }) => testId === view.id)}
-              readings={readings}
-              steps={steps}
-            />
+            <UndoButton entries={readings.entries.filter(({ testId }) => testId === view.id)} readings={readings} />
           }
         />
-      )}
-      {lock === undefined && act === null && !here.some(({ refused }) => refused) && next !== undefined && (
-        <StickyActionBar>
-          <Button tone="main" size="bench" onClick={() => onStep(next.key)}>
-            {words('bench.goOn', { step: next.title })}
-          </Button>
-        </StickyActionBar>
       )}
       {open.length > 0 && (
         // Open while it runs and after: tacky, or what is seen, is noted at that moment; it is what one came for.
@@ -161,25 +137,18 @@ export function StepWork({
 }
 
 /** Nearest to what is done next: a specimen is made of its batch. */
-function BatchFirst({ view, linked }: { view: TestView; linked: boolean }) {
+function BatchFirst({ view: { batchOpen, relatedTestId } }: { view: TestView }) {
   const words = useWords()
   const lab = useLaboratory()
-  if (!view.batchOpen || view.relatedTestId === null) return null
+  if (!batchOpen || relatedTestId === null) return null
   return (
     <p className="caution row" role="note">
       {words('bench.batchOpen')}
-      {linked && (
-        <ButtonLink href={testPlace(lab.short, view.relatedTestId)} prefetch={false}>
-          {words('bench.toBatch')}
-        </ButtonLink>
-      )}
+      <ButtonLink href={testPlace(lab.short, relatedTestId)} prefetch={false}>
+        {words('bench.toBatch')}
+      </ButtonLink>
     </p>
   )
-}
-
-/** What is done before a specimen is made; what was weighed on paper is confirmed beside it all the same. */
-function toBatch({ batchOpen, relatedTestId }: TestView, label: string, short: string): WayBefore | undefined {
-  return batchOpen && relatedTestId !== null ? { href: testPlace(short, relatedTestId), label } : undefined
 }
 
 function OneReading({
@@ -223,7 +192,7 @@ function OneReading({
           focused ? (
             <>
               <SaveState saving={savingOfEntries(own, readings.online)} />
-              <UndoButton entries={own} readings={readings} steps={view.method.steps as readonly StepDeclaration[]} />
+              <UndoButton entries={own} readings={readings} />
             </>
           ) : undefined
         }
@@ -241,11 +210,7 @@ function OneReading({
             instrumentId: instrument?.id ?? null,
             confirmedOdd,
             drawnFromId: source.chosenId,
-            label: words('bench.entryLabel', {
-              label: `${step.title}, ${declaration.label}`,
-              name,
-              typed: saidOf(slot, typed),
-            }),
+            label: words('bench.entryLabel', { label: `${step.title}, ${declaration.label}`, name, typed }),
           })
         }}
       />

@@ -3,7 +3,7 @@
 import type { TestView } from '@curebook/contract/bench'
 import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { useQuery } from '@tanstack/react-query'
-import { Button, ButtonLink } from '#components/button.tsx'
+import { ButtonLink } from '#components/button.tsx'
 import { lazyPart } from '#components/lazy-part.tsx'
 import { Loaded } from '#components/loaded.tsx'
 import { PageHeading } from '#components/page-heading.tsx'
@@ -29,7 +29,6 @@ import { TestResults } from './test-results.tsx'
 import { withUndone, undoneIds } from './undo.ts'
 import { UndoButton } from './undo-button.tsx'
 import { useReadings } from './use-readings.ts'
-import { wantedSteps } from './wanted-steps.ts'
 import styles from './bench.module.css'
 
 const RunClock = lazyPart(() => import('./run-clock.tsx').then(({ RunClock: clock }) => clock))
@@ -90,8 +89,6 @@ function TestBody({ view: stored, name }: { view: TestView; name: string }) {
   const mayWork = lab.may('reading:create') && !ended
   const own = readings.entries.filter(({ testId }) => testId === view.id)
   const now = useLaboratoryNow(60_000)
-  const goTo = (key: string) => choose(key === view.currentStep ? '' : key, { push: true })
-  const wanted = wantedSteps(view, now).filter(({ key }) => key !== step?.key)
   const running = ended ? undefined : runningStep(view, now)
   return (
     <>
@@ -109,7 +106,7 @@ function TestBody({ view: stored, name }: { view: TestView; name: string }) {
           {view.item.form !== 'batch' && (
             <>
               <SaveState saving={savingOfEntries(own, readings.online)} />
-              <UndoButton entries={own} readings={readings} steps={steps} />
+              <UndoButton entries={own} readings={readings} />
             </>
           )}
         </p>
@@ -121,8 +118,7 @@ function TestBody({ view: stored, name }: { view: TestView; name: string }) {
           onNote={running.step.key === step?.key ? undefined : () => choose(running.step.key, { push: true })}
         />
       )}
-      {mayWork && <IfWanted steps={wanted} onStep={goTo} />}
-      {mayWork && step !== undefined && <StepWork key={step.key} {...{ view, step, readings, name }} onStep={goTo} />}
+      {mayWork && step !== undefined && <StepWork key={step.key} {...{ view, step, readings, name }} />}
       {lab.may('observation:create') && (
         <ObservePart
           view={view}
@@ -132,25 +128,16 @@ function TestBody({ view: stored, name }: { view: TestView; name: string }) {
       )}
       <TestResults view={view} />
       {view.item.form === 'batch' && <BatchParts view={view} readings={readings} />}
-      <TestHistory view={view} readings={readings} name={name} mayWork={mayWork} chosen={step?.key} onChoose={goTo} />
+      <TestHistory
+        view={view}
+        readings={readings}
+        name={name}
+        mayWork={mayWork}
+        chosen={step?.key}
+        onChoose={(key) => choose(key === view.currentStep ? '' : key, { push: true })}
+      />
       <TestEnd view={view} name={name} />
     </>
-  )
-}
-
-/** What need not be done and may be now: a twist at 20 min before the one at 30, or at 90 once all else is done. */
-function IfWanted({ steps, onStep }: { steps: readonly StepDeclaration[]; onStep: (stepKey: string) => void }) {
-  const words = useWords()
-  if (steps.length === 0) return null
-  return (
-    <div className="row">
-      <span className="quiet">{words('bench.ifWantedNow')}</span>
-      {steps.map(({ key, title }) => (
-        <Button key={key} onClick={() => onStep(key)} aria-label={words('bench.openStepNamed', { step: title })}>
-          {title}
-        </Button>
-      ))}
-    </div>
   )
 }
 

@@ -1,12 +1,10 @@
 'use client'
 
-import type { StepDeclaration } from '@curebook/trade/procedure/declaration'
 import { useEffect, useRef, useState } from 'react'
 import { Button } from '#components/button.tsx'
 import { useLaboratory } from '#lib/laboratory-provider.tsx'
 import { useWords } from '#lib/words.ts'
 import type { Entry } from './reading-entry.ts'
-import { saidAt } from './reading-slots.ts'
 import { undoableAt, undoneIds } from './undo.ts'
 import type { Readings } from './use-readings.ts'
 
@@ -14,14 +12,11 @@ import type { Readings } from './use-readings.ts'
 export function UndoButton({
   entries,
   readings,
-  steps = [],
   onUndone,
 }: {
   /** Of this screen, in the order in which they were entered. */
   entries: readonly Entry[]
   readings: Readings
-  /** Of their method, where choices are among them: by their words. */
-  steps?: readonly StepDeclaration[]
   onUndone?: (entry: Entry) => void
 }) {
   const words = useWords()
@@ -38,13 +33,13 @@ export function UndoButton({
     const timer = setTimeout(() => setNow(Date.now()), Math.max(0, until - Date.now()) + 1)
     return () => clearTimeout(timer)
   }, [until])
-  const said = ({ slot, typed }: Entry) => saidAt(steps, slot, typed)
   if (!lab.may('reading:withdraw') || last === undefined) return null
   if (last.undoes !== undefined)
     return undoneIds(entries).has(last.undoes) ? (
-      <span role="status">{words('bench.undone', { typed: said(last) })}</span>
+      <span role="status">{words('bench.undone', { typed: last.typed })}</span>
     ) : null
   if (last.slot === undefined) return null
+  const { typed } = last
   return (
     <span style={undoable === undefined ? { visibility: 'hidden' } : undefined}>
       <Button
@@ -57,7 +52,7 @@ export function UndoButton({
           void readings.undo(last, words('bench.undoLabel', { label: last.label })).then(() => onUndone?.(last))
         }}
       >
-        {words('bench.undo', { typed: said(last) })}
+        {words('bench.undo', { typed })}
       </Button>
     </span>
   )
