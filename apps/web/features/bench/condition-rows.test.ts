@@ -7,7 +7,7 @@ const of = (value: string, unit: string, more: Partial<EditionParameter> = {}): 
   unit,
   label: 'as the edition calls it',
   source: 'ISSA TB-139',
-  certainty: 'from memory, unverified',
+  certainty: 'from memory',
   ...more,
 })
 const condition = (label: string, targetParameter: string, toleranceParameter?: string) => ({
