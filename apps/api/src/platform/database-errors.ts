@@ -22,6 +22,16 @@ export function isUniqueViolation(error: unknown): boolean {
   return sqlStateOf(error) === '23505'
 }
 
+/** Two with one id at the same moment: the second sees the first on its second look. */
+export async function twice<T>(work: () => Promise<T>): Promise<T> {
+  try {
+    return await work()
+  } catch (error) {
+    if (!isUniqueViolation(error)) throw error
+    return await work()
+  }
+}
+
 /** What the database refused, said to people; undefined for what is a defect of ours. */
 export function problemOfDatabase(error: unknown): AppError | undefined {
   switch (sqlStateOf(error)) {

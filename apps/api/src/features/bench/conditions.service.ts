@@ -11,6 +11,7 @@ import type { MethodDeclaration } from '@curebook/trade/procedure/declaration'
 import { checkReading } from '@curebook/trade/procedure/reading-check'
 import { createHash, randomBytes } from 'node:crypto'
 import { type Actor, systemActor } from '#platform/actor'
+import { twice } from '#platform/database-errors'
 import type { Laboratory, LaboratorySql } from '#platform/laboratory'
 import { AppError, invalidField, notFound } from '#platform/problem'
 import { rowsSql, type RowsSql } from '#platform/sql-rows'
@@ -22,7 +23,6 @@ import { judgeLog } from './excursions.ts'
 import { tellTime, type Told } from './event-time.ts'
 import type { OvenAtHand } from './held-stays.ts'
 import { findInstrument } from './readings.repository.ts'
-import { twice } from './readings.service.ts'
 
 export type ConditionsService = ReturnType<typeof createConditionsService>
 type Source = { readonly byId: string } | { readonly keyId: string }

@@ -5,7 +5,7 @@ import { checkReading } from '@curebook/trade/procedure/reading-check'
 import { drawnFromIn, recordDrawIn, type DrawnFrom } from '#features/custody/draws.service'
 import type { Actor } from '#platform/actor'
 import { digestOf } from '#platform/canonical-json'
-import { isUniqueViolation } from '#platform/database-errors'
+import { twice } from '#platform/database-errors'
 import type { Laboratory } from '#platform/laboratory'
 import { AppError, invalidField, notFound } from '#platform/problem'
 import { isWeighedAgain } from './correction-reason.ts'
@@ -194,16 +194,6 @@ export async function lockedTest(sql: RowsSql, testId: string): Promise<TestReco
   const [record] = await loadTests(sql, [testId], { lock: true })
   if (!record) throw notFound('test')
   return record
-}
-
-/** Two with one id at the same moment: the second sees the first on its second look. */
-export async function twice<T>(work: () => Promise<T>): Promise<T> {
-  try {
-    return await work()
-  } catch (error) {
-    if (!isUniqueViolation(error)) throw error
-    return await work()
-  }
 }
 
 async function answerAgain(

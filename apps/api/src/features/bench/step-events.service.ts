@@ -2,7 +2,7 @@ import type { PostStepEvents } from '@curebook/contract/bench'
 import type { BulkOutcome } from '@curebook/contract/schedule'
 import type { MethodDeclaration, StepDeclaration } from '@curebook/trade/procedure/declaration'
 import type { Actor } from '#platform/actor'
-import { isUniqueViolation } from '#platform/database-errors'
+import { twice } from '#platform/database-errors'
 import type { Laboratory } from '#platform/laboratory'
 import { ledgerContentOf, type LedgerRow } from '#platform/ledger-content'
 import { invalidField } from '#platform/problem'
@@ -61,21 +61,16 @@ export function createStepEventsService({ laboratory, methods, build }: { labora
     return outcome
   }
 
-  async function confirm(actor: Actor, input: PostStepEvents): Promise<BulkOutcome> {
+  function confirm(actor: Actor, input: PostStepEvents): Promise<BulkOutcome> {
     const { stepKey, rows, ...act } = input
     const acts = { ...act, loadId: null, rows: rows.map((row) => ({ ...row, stepKey })) }
-    const work = () =>
+    // Another's confirmation of the same act may arrive between; the second look sees it.
+    return twice(() =>
       laboratory.inLaboratorySql(actor, async (raw) => {
         const sql = rowsSql(raw)
         return acts.kind === 'end' ? takeOut(sql, acts) : confirmRows(sql, context, acts)
-      })
-    try {
-      return await work()
-    } catch (error) {
-      // Another's confirmation of the same act arrived between; the second look sees it.
-      if (!isUniqueViolation(error)) throw error
-      return work()
-    }
+      }),
+    )
   }
 
   return { confirm }

@@ -10,7 +10,7 @@ import type {
 import type { Database } from '@curebook/database/open-database'
 import type { Actor, AnyActor } from '#platform/actor'
 import type { Clock } from '#platform/clock'
-import { isUniqueViolation } from '#platform/database-errors'
+import { twice } from '#platform/database-errors'
 import type { Laboratory, LaboratorySql } from '#platform/laboratory'
 import { invalidField } from '#platform/problem'
 import { inExport } from '#platform/export-transaction'
@@ -47,14 +47,7 @@ export function createLedgerService({ database, laboratory, clock, sealNow }: De
     /** Keeps that the head was printed and where the print is; the answer is what to print. */
     async printHead(actor: Actor, input: PrintHead): Promise<HeadPrint> {
       await sealNow()
-      const print = () => laboratory.inLaboratorySql(actor, (sql) => printHeadIn(sql, input))
-      try {
-        return await print()
-      } catch (error) {
-        // The same message twice at once: the other one stands now.
-        if (!isUniqueViolation(error)) throw error
-        return print()
-      }
+      return twice(() => laboratory.inLaboratorySql(actor, (sql) => printHeadIn(sql, input)))
     },
 
     /** Checks the whole ledger, against the heads that were printed here and one that is typed from paper. */

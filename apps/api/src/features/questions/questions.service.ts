@@ -2,7 +2,7 @@ import type { AnswerQuestion, AskQuestion, Question, QuestionsQuery } from '@cur
 import type { MailService } from '#features/mail/mail.service'
 import type { Actor } from '#platform/actor'
 import { createOnce, type Created } from '#platform/creation'
-import { isUniqueViolation } from '#platform/database-errors'
+import { twice } from '#platform/database-errors'
 import type { Laboratory, LaboratoryTransaction } from '#platform/laboratory'
 import { AppError, invalidField, notFound } from '#platform/problem'
 import { rowsSqlOf } from '#platform/sql-rows'
@@ -26,16 +26,8 @@ export function createQuestionsService({
     laboratory.inLaboratory(actor, async (tx) => ({ items: await findQuestions(rowsSqlOf(tx), query), next: null }))
 
   /** By a client, who reads no ledger: what stands under an id is compared with what is asked now. */
-  async function ask(actor: Actor, input: AskQuestion): Promise<Created<Question>> {
-    const attempt = () => laboratory.inLaboratory(actor, (tx) => askIn(tx, input))
-    try {
-      return await attempt()
-    } catch (error) {
-      // The same message twice at once: the other one stands now.
-      if (!isUniqueViolation(error)) throw error
-      return await attempt()
-    }
-  }
+  const ask = (actor: Actor, input: AskQuestion): Promise<Created<Question>> =>
+    twice(() => laboratory.inLaboratory(actor, (tx) => askIn(tx, input)))
 
   async function askIn(tx: LaboratoryTransaction, input: AskQuestion): Promise<Created<Question>> {
     const { prisma, actor, at } = tx
