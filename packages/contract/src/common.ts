@@ -26,6 +26,12 @@ export function digitsLike(example: string) {
 /** What a person typed, before it is read. */
 export const TypedSchema = z.string().trim().min(1).max(200)
 
+/** What an entry takes the place of, and why; the old one stays in the record. */
+export const SupersedesSchema = z.strictObject({
+  id: IdSchema,
+  reason: z.string().trim().min(1, 'Give the reason of the change').max(500),
+})
+
 /** A sentence or a paragraph of a person. */
 export const TextSchema = z.string().trim().min(1).max(4000)
 export const OptionalTextSchema = z.string().trim().max(4000).optional()

@@ -6,6 +6,7 @@ import {
   IdSchema,
   InstantSchema,
   PersonNameSchema,
+  SupersedesSchema,
   TypedSchema,
 } from './common.ts'
 import { ItemFormSchema } from './item-forms.ts'
@@ -63,9 +64,7 @@ export const EnterResultSchema = z.strictObject({
   madeBy: MadeBySchema.optional(),
   observedOn: DaySchema,
   /** With the present value's id and a reason where it replaces one. */
-  supersedes: z
-    .strictObject({ id: IdSchema, reason: z.string().trim().min(1, 'Give the reason of the change').max(500) })
-    .optional(),
+  supersedes: SupersedesSchema.optional(),
 })
 export type EnterResult = z.infer<typeof EnterResultSchema>
 

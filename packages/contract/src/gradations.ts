@@ -1,6 +1,6 @@
 import { z } from 'zod'
-import { DaySchema, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
-import { MadeBySchema } from './made-by.ts'
+import { DaySchema, IdSchema, InstantSchema, PersonNameSchema, SupersedesSchema } from './common.ts'
+import { checkMaker, MadeBySchema } from './made-by.ts'
 
 /** One sieve: its opening in mm and what passes it in %, both as typed. */
 export const SieveSchema = z.object({ size: z.string(), passing: z.string() })
@@ -54,26 +54,13 @@ export const EnterGradationSchema = z
     remark: z.string().trim().max(1000).default(''),
     attachmentId: IdSchema.nullable().default(null),
     /** With the present one's id and a reason where it replaces one. */
-    supersedes: z
-      .strictObject({ id: IdSchema, reason: z.string().trim().min(1, 'Give the reason of the change').max(500) })
-      .optional(),
+    supersedes: SupersedesSchema.optional(),
   })
   .refine(({ sieves, attachmentId }) => sieves.length > 0 || attachmentId !== null, {
     path: ['sieves'],
     message: 'Type the sieves, or attach the file that holds them',
   })
-  .refine(({ madeBy, observedBy }) => madeBy !== 'entered' || observedBy !== '', {
-    path: ['observedBy'],
-    message: 'Say who observed it',
-  })
-  .refine(({ madeBy, laboratoryName }) => madeBy !== 'outside' || laboratoryName !== '', {
-    path: ['laboratoryName'],
-    message: 'Name the laboratory that found it',
-  })
-  .refine(({ madeBy, source }) => madeBy === 'entered' || source !== '', {
-    path: ['source'],
-    message: 'Name the report or certificate it stands in',
-  })
+  .superRefine(checkMaker)
 export type EnterGradation = z.infer<typeof EnterGradationSchema>
 
 /** A gradation as it is signed and printed; times and names as strings. */

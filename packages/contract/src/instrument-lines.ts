@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
+import { IdSchema, InstantSchema, PersonNameSchema, SupersedesSchema } from './common.ts'
 import { baudRates, dataBits, parities, stopBits } from './line-settings.ts'
 
 /** How a balance sends, and one line that it sent with the number that it showed then. */
@@ -34,8 +34,6 @@ export const SetInstrumentLineSchema = z.strictObject({
   example: line.example.trim().min(1, 'Enter one line as the balance sent it'),
   shown: line.shown.trim().min(1, 'Enter the number that the balance showed then'),
   /** With the reason where another one stands. */
-  supersedes: z
-    .strictObject({ id: IdSchema, reason: z.string().trim().min(1, 'Give the reason of the change').max(500) })
-    .optional(),
+  supersedes: SupersedesSchema.optional(),
 })
 export type SetInstrumentLine = z.infer<typeof SetInstrumentLineSchema>

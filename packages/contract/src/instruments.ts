@@ -1,5 +1,13 @@
 import { z } from 'zod'
-import { DaySchema, DigitsSchema, GivenDigitsSchema, IdSchema, InstantSchema, PersonNameSchema } from './common.ts'
+import {
+  DaySchema,
+  DigitsSchema,
+  GivenDigitsSchema,
+  IdSchema,
+  InstantSchema,
+  PersonNameSchema,
+  SupersedesSchema,
+} from './common.ts'
 
 export const InstrumentKindSchema = z.enum([
   'balance',
@@ -93,9 +101,7 @@ export const AddFactorSchema = z.strictObject({
   edition: z.string().trim().min(1, 'Name the edition the factor is taken from').max(200),
   effectiveFrom: DaySchema,
   /** With the reason where it replaces the factor of the same unit. */
-  supersedes: z
-    .strictObject({ id: IdSchema, reason: z.string().trim().min(1, 'Give the reason of the change').max(500) })
-    .optional(),
+  supersedes: SupersedesSchema.optional(),
 })
 export type AddFactor = z.infer<typeof AddFactorSchema>
 

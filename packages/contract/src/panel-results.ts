@@ -6,9 +6,10 @@ import {
   IdSchema,
   InstantSchema,
   PersonNameSchema,
+  SupersedesSchema,
   TypedSchema,
 } from './common.ts'
-import { MadeBySchema } from './made-by.ts'
+import { checkMaker, MadeBySchema } from './made-by.ts'
 
 /** A result of the panel that no method here computes: entered with what it was found by. */
 export const PanelResultSchema = z.object({
@@ -61,20 +62,7 @@ export const EnterPanelResultSchema = z
     remark: z.string().trim().max(1000).default(''),
     attachmentId: IdSchema.nullable().default(null),
     /** With the present value's id and a reason where it replaces one. */
-    supersedes: z
-      .strictObject({ id: IdSchema, reason: z.string().trim().min(1, 'Give the reason of the change').max(500) })
-      .optional(),
+    supersedes: SupersedesSchema.optional(),
   })
-  .refine(({ madeBy, observedBy }) => madeBy !== 'entered' || observedBy !== '', {
-    path: ['observedBy'],
-    message: 'Say who observed it',
-  })
-  .refine(({ madeBy, laboratoryName }) => madeBy !== 'outside' || laboratoryName !== '', {
-    path: ['laboratoryName'],
-    message: 'Name the laboratory that found it',
-  })
-  .refine(({ madeBy, source }) => madeBy === 'entered' || source !== '', {
-    path: ['source'],
-    message: 'Name the report or certificate it stands in',
-  })
+  .superRefine(checkMaker)
 export type EnterPanelResult = z.infer<typeof EnterPanelResultSchema>
