@@ -2,6 +2,7 @@ import type { ReadingDeclaration, StepDeclaration, WindowDeclaration } from '../
 import { cautions } from './cautions.ts'
 import { practiceSource } from './edition-parameter.ts'
 import { coolStep, ovenStep } from './oven-steps.ts'
+import { wheelStep } from './wheel-step.ts'
 
 const span = (from: string, to: string) => ({ from, to, source: practiceSource })
 
@@ -91,45 +92,14 @@ export const displacementSteps: readonly StepDeclaration[] = [
     equipment: [],
     conditions: [],
   },
-  {
-    key: 'condition',
-    title: 'Run the wheel',
-    instruction:
-      'Clamp the plate in the track and run the cycles without sand. If the surface turns shiny and tacky, with a whine, note the cycle and wet the surface so that nothing sticks.',
-    cautions: [cautions.wheel, cautions.alone],
-    events: ['start', 'end'],
-    eventLabels: { start: 'Wheel started', end: 'Wheel stopped' },
-    readings: [
-      {
-        key: 'tacky-from-cycle',
-        label: 'Tacky from cycle',
-        kind: 'count',
-        unit: 'count',
-        resolution: '1',
-        plausible: span('200', '1000'),
-        optional: true,
-      },
-      {
-        key: 'water-sprayed',
-        label: 'Water sprayed',
-        kind: 'choice',
-        choices: [
-          { key: 'no', label: 'No' },
-          { key: 'yes', label: 'Yes' },
-        ],
-        optional: true,
-      },
-      { key: 'observation', label: 'What was seen', kind: 'text', optional: true },
-    ],
-    equipment: ['loaded-wheel'],
-    conditions: [
-      { label: 'Cycles', targetParameter: 'cycles' },
-      { label: 'Load on the wheel', targetParameter: 'wheel-load', toleranceParameter: 'wheel-load-tolerance' },
-      { label: 'Room', targetParameter: 'room-temperature', toleranceParameter: 'room-temperature-tolerance' },
-    ],
-    runCycles: { totalParameter: 'cycles', perMinuteParameter: 'cycle-rate' },
-    needs: ['measure-before'],
-  },
+  wheelStep(
+    {
+      title: 'Run the wheel',
+      besides: [{ key: 'observation', label: 'What was seen', kind: 'text', optional: true }],
+      needs: ['measure-before'],
+    },
+    'cycles',
+  ),
   {
     key: 'measure-after',
     title: 'Measure after the wheel',

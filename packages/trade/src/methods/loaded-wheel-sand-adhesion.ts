@@ -11,6 +11,7 @@ import { cautions } from './cautions.ts'
 import { practiceSource, practised, published, remembered, replicatesPractised } from './edition-parameter.ts'
 import { weighedDifferenceFormulas, weighedDifferenceResults, type WeighedDifference } from './weighed-difference.ts'
 import { coolStep, ovenStep } from './oven-steps.ts'
+import { wheelStep } from './wheel-step.ts'
 
 const tb109 = (value: string, unit: string, label: string) => remembered('ISSA TB-109', value, unit, label)
 const tb109Unsure = (value: string, unit: string, label: string) =>
@@ -105,43 +106,7 @@ const steps: readonly StepDeclaration[] = [
     'cure-temperature',
   ),
   coolStep({ key: 'cool', instruction: 'Let the strip cool to room temperature before it goes under the wheel.' }),
-  {
-    key: 'condition',
-    title: 'Run the conditioning cycles',
-    instruction:
-      'Clamp the plate in the track and run the cycles without sand. If the surface turns shiny and tacky, with a whine, note the cycle and wet the surface so that nothing sticks.',
-    cautions: [cautions.wheel, cautions.alone],
-    events: ['start', 'end'],
-    eventLabels: { start: 'Wheel started', end: 'Wheel stopped' },
-    readings: [
-      {
-        key: 'tacky-from-cycle',
-        label: 'Tacky from cycle',
-        kind: 'count',
-        unit: 'count',
-        resolution: '1',
-        plausible: { from: '200', to: '1000', source: practiceSource },
-        optional: true,
-      },
-      {
-        key: 'water-sprayed',
-        label: 'Water sprayed',
-        kind: 'choice',
-        choices: [
-          { key: 'no', label: 'No' },
-          { key: 'yes', label: 'Yes' },
-        ],
-        optional: true,
-      },
-    ],
-    equipment: ['loaded-wheel'],
-    conditions: [
-      { label: 'Cycles', targetParameter: 'conditioning-cycles' },
-      { label: 'Load on the wheel', targetParameter: 'wheel-load', toleranceParameter: 'wheel-load-tolerance' },
-      { label: 'Room', targetParameter: 'room-temperature', toleranceParameter: 'room-temperature-tolerance' },
-    ],
-    runCycles: { totalParameter: 'conditioning-cycles', perMinuteParameter: 'cycle-rate' },
-  },
+  wheelStep({ title: 'Run the conditioning cycles' }, 'conditioning-cycles'),
   ovenStep(
     { key: 'dry', title: 'Wash and dry', instruction: 'Wash off what is loose and dry to constant mass.' },
     'drying-temperature',
